@@ -1,0 +1,47 @@
+# Plain cargo lines with short names; `.ci/run` is the whole gate.
+
+# Lists what there is.
+default:
+    @just --list
+
+# Every test that needs nothing but Rust.
+test:
+    cargo test --workspace
+
+# Writes the code in the one style.
+style:
+    cargo fmt --all
+
+# Lints as the gate wants them.
+lint:
+    cargo clippy --workspace --all-targets -- -D warnings
+
+# The documentation of every crate.
+doc:
+    RUSTDOCFLAGS="-D warnings" cargo doc --workspace --no-deps
+
+# The plan of the first demo layout.
+plan:
+    cargo run --release -- plan layouts/lapwing.ron
+
+# Compares the committed reference values with fresh ones; needs Python.
+reference:
+    tests/reference/regenerate.sh
+
+# How long loading, checking and planning take.
+bench:
+    cargo bench -p bleedwright-tests --bench plan
+
+# How that time grows with the number of parts.
+growth:
+    cargo bench -p bleedwright-tests --bench growth
+
+# Fuzzes for a minute; needs a nightly toolchain and cargo-fuzz.
+fuzz:
+    mkdir -p tests/fuzz/corpus/load
+    cp layouts/*.ron tests/layouts/broken/*.ron tests/fuzz/corpus/load/
+    cargo +nightly fuzz run --fuzz-dir tests/fuzz --sanitizer none load -- -max_total_time=60 -timeout=10 -max_len=16384 -dict=tests/fuzz/layout.dict
+
+# The whole gate.
+gate:
+    .ci/run
