@@ -1,0 +1,222 @@
+//! What the file declares, held against what the pipework says.
+
+use crate::code::Code;
+use crate::finding::{Finding, Guesses};
+use crate::graph::Owner;
+use crate::layout::{CylinderKind, PartKind, Purpose, Side, Split};
+use crate::network::Network;
+use crate::place::{Place, Step};
+use crate::port::quoted;
+use std::collections::{HashMap, HashSet};
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
+
+pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
+    let Some(declared) = network.layout.declared_split else {
+        return;
+    };
+    let found = network.split();
+    if declared == found {
+        return;
+    }
+    let circuits: Vec<String> = network
+        .circuits()
+        .map(|(_, circuit)| {
+            let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
+            format!("{}: {}", circuit.name, wheels.join(", "))
+        })
+        .collect();
+    findings.push(
+        Finding::new(
+            Code::SplitContradicted,
+            Place::Path(vec![Step::Field("split")]),
+            format!(
+                "the split is declared {}, but the pipework gives {} ({})",
+                declared.word(),
+                found.word(),
+                circuits.join("; ")
+            ),
+            "follow each pipe from the cylinder; correct the lines, the wheels, or the declaration",
+        )
+        .allowing(
+            Split::ALL
+                .iter()
+                .map(|split| split.word())
+                .collect::<Vec<_>>()
+                .join(", "),
+        ),
+    );
+}
+
+/// A wheel that contradicts the part's position.
+pub(crate) fn positions(network: &Network, findings: &mut Vec<Finding>) {
+    let clearly = Length::new::<millimeter>(50.0);
+    for (index, part) in network.layout.parts.iter().enumerate() {
+        let (Some(wheel), Some(position)) = (part.wheel, part.position) else {
+            continue;
+        };
+        let is_wrong = match wheel.side() {
+            Some(Side::Left) => position.y.nominal < -clearly,
+            Some(Side::Right) => position.y.nominal > clearly,
+            None => false,
+        };
+        if is_wrong {
+            findings.push(
+                Finding::new(
+                    Code::WheelContradicted,
+                    Place::item("parts", index).field("wheel"),
+                    format!(
+                        "`{}` is said to be at the {} wheel, but its y is {:.0} mm",
+                        part.id,
+                        wheel.text(),
+                        position.y.nominal.get::<millimeter>()
+                    ),
+                    "y counts to the left of the direction of travel (ISO 8855)",
+                )
+                .also_at(
+                    Place::item("parts", index).field("position"),
+                    "its position",
+                ),
+            );
+        }
+    }
+}
+
+/// A brake fed in series sits on the same wheel as the one before it.
+pub(crate) fn series_wheels(network: &Network, findings: &mut Vec<Finding>) {
+    // The last brake at or before each cell on its way from the chamber.
+    let mut brake_at: Vec<Option<usize>> = vec![None; network.cells.graph.node_count()];
+    for (circuit, _) in network.circuits() {
+        for cell in network.cells_of(circuit) {
+            let before = network
+                .step_to(*cell)
+                .and_then(|(parent, _)| brake_at[parent.index()]);
+            brake_at[cell.index()] = before;
+            let Owner::Part(index, _) = network.cell(*cell).owner else {
+                continue;
+            };
+            let part = &network.layout.parts[index];
+            if !matches!(part.kind, PartKind::Brake(_)) {
+                continue;
+            }
+            brake_at[cell.index()] = Some(index);
+            if let Some(before) = before.filter(|before| *before != index) {
+                findings.extend(two_wheels(network, before, index));
+            }
+        }
+    }
+}
+
+fn two_wheels(network: &Network, before: usize, index: usize) -> Option<Finding> {
+    let (part, other) = (&network.layout.parts[index], &network.layout.parts[before]);
+    let wheel = part.wheel?;
+    if other.wheel? == wheel {
+        return None;
+    }
+    Some(
+        Finding::new(
+            Code::WheelContradicted,
+            Place::item("parts", index).field("wheel"),
+            format!(
+                "`{}` at the {} wheel is fed through `{}` of another wheel",
+                part.id,
+                wheel.text(),
+                other.id
+            ),
+            "correct the wheel, or the line that joins the two; an axle is fed by a tee",
+        )
+        .also_at(
+            Place::item("parts", before).field("wheel"),
+            "the other wheel",
+        ),
+    )
+}
+
+/// The maker's order may only name screws that exist; whether it is a safe
+/// order is for the planner to say.
+pub(crate) fn maker_order(network: &Network, findings: &mut Vec<Finding>) {
+    let Some(order) = &network.layout.maker_order else {
+        return;
+    };
+    let names = || {
+        network
+            .screws()
+            .map(|(id, _)| network.screw(id).id.as_str())
+    };
+    let known: HashSet<&str> = names().collect();
+    let mut guesses = Guesses::new();
+    for (nth, name) in order.iter().enumerate() {
+        if !known.contains(name.as_str()) {
+            findings.push(Finding::new(
+                Code::UnknownScrew,
+                Place::Path(vec![Step::Field("maker_order"), Step::Item(nth)]),
+                format!("the maker's order names `{name}`, but no screw has that name"),
+                guesses.suggest(name, || names().collect()),
+            ));
+        }
+    }
+}
+
+/// A bar shares one pedal between two brake cylinders, and no cylinder hangs
+/// on two bars.
+pub(crate) fn balance_bars(network: &Network, findings: &mut Vec<Finding>) {
+    let layout = &network.layout;
+    let cylinder = |name: &str| layout.cylinders.iter().find(|cylinder| cylinder.id == name);
+    let can_hang = |name: &str| {
+        cylinder(name).is_some_and(|cylinder| {
+            cylinder.kind == CylinderKind::Single && cylinder.purpose == Purpose::Brake
+        })
+    };
+    let mut bars: HashMap<&str, usize> = HashMap::new();
+    for (index, bar) in layout.balance_bars.iter().enumerate() {
+        let place = Place::item("balance_bars", index).field("cylinders");
+        let are_two = match bar.cylinders.as_slice() {
+            [a, b] => a != b && can_hang(a) && can_hang(b),
+            _ => false,
+        };
+        if !are_two {
+            let names = layout.cylinders.iter().map(|cylinder| cylinder.id.as_str());
+            let names: Vec<&str> = names.filter(|name| can_hang(name)).collect();
+            let help = if names.len() < 2 {
+                "take the bar out: it needs two single brake cylinders".to_owned()
+            } else {
+                format!("name two different ones of {}", quoted(&names))
+            };
+            findings.push(
+                Finding::new(
+                    Code::BalanceBar,
+                    place,
+                    format!("the balance bar joins {}", listed(&bar.cylinders)),
+                    help,
+                )
+                .allowing("two different single brake cylinders"),
+            );
+            continue;
+        }
+        let twice = bar
+            .cylinders
+            .iter()
+            .find_map(|name| Some((name, *bars.get(name.as_str())?)));
+        if let Some((name, first)) = twice {
+            findings.push(
+                Finding::new(
+                    Code::BalanceBar,
+                    place,
+                    format!("`{name}` hangs on two balance bars"),
+                    "name each cylinder in one bar only",
+                )
+                .also_at(Place::item("balance_bars", first), "the other bar"),
+            );
+        }
+        bars.extend(bar.cylinders.iter().map(|name| (name.as_str(), index)));
+    }
+}
+
+fn listed(names: &[String]) -> String {
+    if names.is_empty() {
+        "nothing".to_owned()
+    } else {
+        let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+        names.join(" and ")
+    }
+}

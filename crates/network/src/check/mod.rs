@@ -1,0 +1,42 @@
+//! What is wrong, or worth knowing, about the pipework as a whole.
+
+mod attention;
+mod declared;
+mod height;
+mod pipework;
+mod reach;
+
+use crate::finding::Finding;
+use crate::network::Network;
+
+/// Checks a network. What follows from quantities is only looked at when all
+/// of them are known, and the shape of the pipework only when every name has
+/// one meaning: else one mistake would raise findings about what is sound.
+pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    if network.cells.are_names_clear {
+        pipework::joined_circuits(network, &mut findings);
+        pipework::loops(network, &mut findings);
+        pipework::backward_valves(network, &mut findings);
+        reach::loose_parts(network, &mut findings);
+        reach::unbleedable_brakes(network, &mut findings);
+        declared::split(network, &mut findings);
+        declared::series_wheels(network, &mut findings);
+    }
+    if are_values_known {
+        declared::positions(network, &mut findings);
+        height::screws_below_cavity(network, &mut findings);
+        height::screws_below_top(network, &mut findings);
+        height::high_points(network, &mut findings);
+        attention::small_reservoirs(network, &mut findings);
+    }
+    reach::cylinders(network, &mut findings);
+    reach::brakes_without_wheel(network, &mut findings);
+    declared::maker_order(network, &mut findings);
+    declared::balance_bars(network, &mut findings);
+    attention::valves_and_units(network, &mut findings);
+    attention::shared_reservoirs(network, &mut findings);
+    attention::fluid(network, &mut findings);
+    attention::guesses(network, &mut findings);
+    findings
+}

@@ -1,0 +1,68 @@
+//! Reservoirs.
+
+use crate::bounds::{Bounds, Figure};
+use uom::si::f64::{Length, Volume};
+
+/// A reservoir with one or more compartments.
+#[derive(Clone, Debug)]
+pub struct Reservoir {
+    /// Its name.
+    pub id: String,
+    /// Height of the fluid above the ground.
+    pub height: Option<Bounds<Length>>,
+    /// Its compartments; at least one.
+    pub compartments: Vec<Compartment>,
+}
+
+/// One compartment: fluid that only its own chambers can draw.
+#[derive(Clone, Debug)]
+pub struct Compartment {
+    /// Its name.
+    pub id: String,
+    /// Contents at the maximum mark.
+    pub max: Bounds<Volume>,
+    /// Contents at the minimum mark.
+    pub min: Option<Bounds<Volume>>,
+    /// What a syringe leaves when it draws the fluid off to just above the
+    /// ports.
+    pub left_when_drawn_off: Figure<Volume>,
+    /// The chambers it feeds, as written.
+    pub feeds: Vec<String>,
+    /// The hose to a remote cylinder.
+    pub hose: Option<FeedHose>,
+}
+
+impl Compartment {
+    /// The contents below which the level must not fall while bleeding: the
+    /// higher of the minimum mark and half of the contents at the maximum
+    /// mark (TM 10-3930-618-20 keeps the reservoir at least half full).
+    pub fn lowest_allowed(&self) -> Volume {
+        let half = self.max.nominal / 2.0;
+        match self.min {
+            Some(min) if min.nominal > half => min.nominal,
+            _ => half,
+        }
+    }
+}
+
+impl Compartment {
+    /// What may be drawn between two fillings, wherever inside its tolerance
+    /// each mark is: half of the smallest maximum, less where the minimum
+    /// mark is higher than that.
+    pub fn usable(&self) -> Volume {
+        let down_to_half = self.max.low / 2.0;
+        match self.min {
+            Some(min) => down_to_half.min(self.max.low - min.high),
+            None => down_to_half,
+        }
+    }
+}
+
+/// The hose from a remote reservoir to its cylinder.
+#[derive(Clone, Debug)]
+pub struct FeedHose {
+    /// The chamber it leads to, where the compartment feeds several.
+    pub to: Option<String>,
+    /// Its contents.
+    pub contents: Bounds<Volume>,
+}

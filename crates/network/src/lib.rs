@@ -1,0 +1,50 @@
+//! From the text of a layout file to a hydraulic network.
+//!
+//! [`load`] reads a layout, says everything that is wrong with it, and builds
+//! the [`Network`]: circuits derived from the pipework, the run of every bleed
+//! screw, and the fluid in every part with the bounds its tolerances allow.
+//!
+//! Invariant: nothing in this crate reads files, clocks or the environment,
+//! and nothing prints.
+//!
+//! Invariant: circuits and the split come from the pipework alone. What a file
+//! declares about them is only compared.
+
+mod bounds;
+mod check;
+mod code;
+mod corner;
+mod file;
+mod finding;
+mod graph;
+mod layout;
+mod load;
+mod network;
+mod outline;
+mod parse;
+mod pipe_size;
+mod place;
+mod port;
+mod quantity;
+mod resolve;
+mod source;
+mod split;
+mod syntax;
+mod tree;
+mod units;
+mod writing;
+
+pub use bounds::{Basis, Bounds, Figure};
+pub use code::Code;
+pub use finding::{Finding, Label, Severity, nearest, suggest};
+pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};
+pub use layout::*;
+pub use load::{DEFAULT_SIZE_LIMIT, Loaded, load, load_up_to};
+pub use network::{Circuit, CircuitId, Element, Network, ScrewId, ScrewPlace};
+pub use outline::{Entry, EntryKind, Gap, Standing, outline};
+pub use pipe_size::{KNOWN_SIZES, bore_of_size};
+pub use place::{Place, Step};
+pub use quantity::{QuantityError, parse_quantity};
+pub use source::{Locator, locate};
+pub use units::{Quantity, Unit, unit_list};
+pub use writing::{behind_last_field, quoted, unquoted};

@@ -1,0 +1,90 @@
+//! What every way to a cell passes, where a circuit has loops.
+
+use super::CircuitId;
+use super::Network;
+use crate::graph::{CellId, Cells, LinkId};
+use crate::tree::Forest;
+use petgraph::graph::NodeIndex;
+use std::collections::{BTreeMap, BTreeSet};
+
+impl Network {
+    /// The cell that every way from the chamber to this one passes last
+    /// before it: its immediate dominator. None for chambers.
+    pub fn immediate_dominator(&self, cell: CellId) -> Option<CellId> {
+        let circuit = self.circuit_of_cell(cell)?;
+        if self.forest.closing.is_empty() {
+            return self.step_to(cell).map(|(parent, _)| parent);
+        }
+        let root = NodeIndex::new(self.circuit(circuit).chamber.index());
+        petgraph::algo::dominators::simple_fast(&self.cells.graph, root)
+            .immediate_dominator(NodeIndex::new(cell.index()))
+            .map(|node| CellId(node.index() as u32))
+    }
+
+    /// The immediate dominator of every cell, by the cell's number.
+    pub fn immediate_dominators(&self) -> Vec<Option<CellId>> {
+        let mut dominators: Vec<Option<CellId>> = self
+            .forest
+            .step
+            .iter()
+            .map(|step| step.map(|step| step.parent))
+            .collect();
+        for circuit in self.circuits_with_loops() {
+            let root = NodeIndex::new(self.circuits[circuit as usize].chamber.index());
+            let found = petgraph::algo::dominators::simple_fast(&self.cells.graph, root);
+            for cell in &self.forest.order[circuit as usize] {
+                dominators[cell.index()] = found
+                    .immediate_dominator(NodeIndex::new(cell.index()))
+                    .map(|node| CellId(node.index() as u32));
+            }
+        }
+        dominators
+    }
+
+    /// Whether there is a second way to some part of a circuit.
+    pub fn has_loops(&self, circuit: CircuitId) -> bool {
+        self.loops.contains_key(&circuit)
+    }
+
+    /// Every link that is part of a loop of a circuit, in the order of their
+    /// numbers.
+    pub fn loop_links(&self, circuit: CircuitId) -> &[LinkId] {
+        self.loops.get(&circuit).map_or(&[], Vec::as_slice)
+    }
+
+    fn circuits_with_loops(&self) -> BTreeSet<u32> {
+        let ends = |link: &LinkId| self.cells.ends(*link)[0];
+        self.forest
+            .closing
+            .iter()
+            .filter_map(|link| self.forest.circuit[ends(link).index()])
+            .collect()
+    }
+
+    /// Cells whose removal would cut the network of their circuit in two.
+    pub fn articulation_points(&self) -> BTreeSet<CellId> {
+        // petgraph wants weights that can be ordered; the shape alone matters.
+        let shape = self.cells.graph.map(|_, _| (), |_, _| ());
+        petgraph::algo::articulation_points::articulation_points(&shape)
+            .into_iter()
+            .map(|node| CellId(node.index() as u32))
+            .collect()
+    }
+}
+
+/// The links of all loops, by circuit.
+pub(super) fn loops_of(forest: &Forest, cells: &Cells) -> BTreeMap<CircuitId, Vec<LinkId>> {
+    let mut loops: BTreeMap<CircuitId, Vec<LinkId>> = BTreeMap::new();
+    for closing in &forest.closing {
+        let ends = cells.ends(*closing);
+        if let Some(circuit) = forest.circuit[ends[0].index()] {
+            let links = loops.entry(CircuitId(circuit)).or_default();
+            links.extend(forest.loop_of(*closing, ends));
+        }
+    }
+    for links in loops.values_mut() {
+        links.sort_unstable();
+        links.dedup();
+    }
+    loops
+}

@@ -1,0 +1,123 @@
+//! Where in a layout file, or in the options, something was found.
+
+use std::fmt;
+use std::ops::Range;
+
+/// One step from a value to a value inside it.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Step {
+    /// A field of a structure.
+    Field(&'static str),
+    /// An item of a list, counted from zero.
+    Item(usize),
+}
+
+/// A path being walked: it lives on the stack and costs nothing until a
+/// finding wants to keep it.
+#[derive(Clone, Copy)]
+pub(crate) struct Walk<'a> {
+    parent: Option<&'a Walk<'a>>,
+    step: Option<WalkStep>,
+}
+
+#[derive(Clone, Copy)]
+enum WalkStep {
+    Field(&'static str),
+    Item(usize),
+}
+
+impl<'a> Walk<'a> {
+    /// The whole file.
+    pub(crate) const ROOT: Walk<'static> = Walk {
+        parent: None,
+        step: None,
+    };
+
+    pub(crate) fn field(&'a self, name: &'static str) -> Walk<'a> {
+        Walk {
+            parent: Some(self),
+            step: Some(WalkStep::Field(name)),
+        }
+    }
+
+    pub(crate) fn item(&'a self, index: usize) -> Walk<'a> {
+        Walk {
+            parent: Some(self),
+            step: Some(WalkStep::Item(index)),
+        }
+    }
+
+    pub(crate) fn place(&self) -> Place {
+        let mut steps = Vec::new();
+        let mut here = Some(self);
+        while let Some(walk) = here {
+            steps.extend(walk.step.map(|step| match step {
+                WalkStep::Field(name) => Step::Field(name),
+                WalkStep::Item(index) => Step::Item(index),
+            }));
+            here = walk.parent;
+        }
+        steps.reverse();
+        Place::Path(steps)
+    }
+}
+
+/// The place of a finding.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// A range of bytes of the layout file.
+    Bytes(Range<usize>),
+    /// A value of the layout file by the way to it; the text is searched for
+    /// it only when there is something to report.
+    Path(Vec<Step>),
+    /// A command-line option such as `--order`.
+    Option(&'static str),
+}
+
+impl Place {
+    /// The path `list[index]` of a top-level list.
+    pub fn item(list: &'static str, index: usize) -> Self {
+        Self::Path(vec![Step::Field(list), Step::Item(index)])
+    }
+
+    /// This path and a field below it; other places stay as they are.
+    #[must_use]
+    pub fn field(self, name: &'static str) -> Self {
+        self.then(Step::Field(name))
+    }
+
+    /// This path and a list item below it; other places stay as they are.
+    #[must_use]
+    pub fn nth(self, index: usize) -> Self {
+        self.then(Step::Item(index))
+    }
+
+    fn then(self, step: Step) -> Self {
+        match self {
+            Self::Path(mut steps) => {
+                steps.push(step);
+                Self::Path(steps)
+            }
+            other => other,
+        }
+    }
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Bytes(range) => write!(f, "bytes {}..{}", range.start, range.end),
+            Self::Option(name) => f.write_str(name),
+            Self::Path(steps) => {
+                for (nth, step) in steps.iter().enumerate() {
+                    match step {
+                        Step::Field(name) if nth == 0 => f.write_str(name)?,
+                        Step::Field(name) => write!(f, ".{name}")?,
+                        Step::Item(index) => write!(f, "[{index}]")?,
+                    }
+                }
+                Ok(())
+            }
+        }
+    }
+}

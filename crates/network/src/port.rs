@@ -1,0 +1,229 @@
+//! Ends of lines: which cell, and which side of it, a name means.
+
+use crate::code::Code;
+use crate::finding::{Finding, Guesses, suggest};
+use crate::graph::{CellId, Cells, Side};
+use crate::layout::{Layout, LineEnd, PartKind};
+use crate::place::Place;
+use std::collections::{HashMap, HashSet};
+
+/// Finds parts and cylinders by name.
+pub(crate) struct Names<'l> {
+    owners: HashMap<&'l str, NameOf>,
+    lines: HashSet<&'l str>,
+    guesses: Guesses<'l>,
+    are_clear: bool,
+}
+
+#[derive(Clone, Copy)]
+enum NameOf {
+    Cylinder(usize),
+    Part(usize),
+    Reservoir,
+}
+
+/// Why a name leads to no cell.
+pub(crate) struct PortProblem {
+    code: Code,
+    message: String,
+    help: String,
+}
+
+impl PortProblem {
+    pub(crate) fn finding(self, place: Place) -> Finding {
+        Finding::new(self.code, place, self.message, self.help)
+    }
+}
+
+impl<'l> Names<'l> {
+    pub(crate) fn new(layout: &'l Layout) -> Self {
+        let cylinders = layout.cylinders.iter().map(|cylinder| &cylinder.id);
+        let parts = layout.parts.iter().map(|part| &part.id);
+        let reservoirs = layout.reservoirs.iter().map(|reservoir| &reservoir.id);
+        let named = (cylinders
+            .enumerate()
+            .map(|(n, id)| (id, NameOf::Cylinder(n))))
+        .chain(parts.enumerate().map(|(n, id)| (id, NameOf::Part(n))))
+        .chain(reservoirs.map(|id| (id, NameOf::Reservoir)));
+        let mut owners = HashMap::with_capacity(layout.parts.len() + layout.cylinders.len());
+        let mut are_clear = true;
+        for (name, owner) in named {
+            // The first of two with one name is the one that is found.
+            are_clear &= !owners.contains_key(name.as_str());
+            owners.entry(name.as_str()).or_insert(owner);
+        }
+        Self {
+            owners,
+            lines: layout.lines.iter().map(|line| line.id.as_str()).collect(),
+            guesses: Guesses::new(),
+            are_clear,
+        }
+    }
+
+    /// Whether every name means one thing only.
+    pub(crate) fn are_clear(&self) -> bool {
+        self.are_clear
+    }
+
+    /// The cell that an end means, and the side of the part.
+    pub(crate) fn port(
+        &mut self,
+        layout: &Layout,
+        cells: &Cells,
+        end: &LineEnd,
+        side: Side,
+    ) -> Result<(CellId, Side), PortProblem> {
+        match self.owners.get(end.part.as_str()) {
+            Some(NameOf::Cylinder(index)) => {
+                let cylinder = &layout.cylinders[*index];
+                let ports: Vec<&str> = cylinder.chambers.iter().map(|c| c.port).collect();
+                Ok((
+                    cells.chamber(*index, choose(end, end.port.as_deref(), &ports)?),
+                    Side::Any,
+                ))
+            }
+            Some(NameOf::Part(index)) => part_port(layout, cells, *index, end, side),
+            Some(NameOf::Reservoir) => Err(PortProblem {
+                code: Code::UnknownPort,
+                message: format!("a line is connected to the reservoir `{}`", end.part),
+                help: "lines start at a cylinder; a reservoir's compartment says what it `feeds`, \
+                       and has a `hose` when it is remote"
+                    .to_owned(),
+            }),
+            None if self.lines.contains(end.part.as_str()) => Err(PortProblem {
+                code: Code::UnknownPart,
+                message: format!("`{}` is a line, not a part", end.part),
+                help: "lines join parts: put a `union` between two lines and lead both to it"
+                    .to_owned(),
+            }),
+            None => {
+                let can_hold_a_line = |owner: &NameOf| !matches!(owner, NameOf::Reservoir);
+                let known = self
+                    .owners
+                    .iter()
+                    .filter(|(_, owner)| can_hold_a_line(owner));
+                Err(PortProblem {
+                    code: Code::UnknownPart,
+                    message: format!("no part or cylinder is named `{}`", end.part),
+                    help: self
+                        .guesses
+                        .suggest(&end.part, || known.map(|(name, _)| *name).collect()),
+                })
+            }
+        }
+    }
+}
+
+fn part_port(
+    layout: &Layout,
+    cells: &Cells,
+    index: usize,
+    end: &LineEnd,
+    side: Side,
+) -> Result<(CellId, Side), PortProblem> {
+    let part = &layout.parts[index];
+    let cell = |nth| cells.part(index, nth);
+    match &part.kind {
+        PartKind::Junction { .. } => Ok((cell(0), Side::Any)),
+        PartKind::Valve(_) => {
+            let (section, side) = match end.port.as_deref() {
+                Some(port) => split_side(port, side),
+                None => (None, side),
+            };
+            if part.sections.is_empty() {
+                return match section {
+                    None => Ok((cell(0), side)),
+                    Some(port) => Err(no_port(end, port, &["in", "out"])),
+                };
+            }
+            let sections: Vec<&str> = part.sections.iter().map(String::as_str).collect();
+            Ok((cell(choose(end, section, &sections)?), side))
+        }
+        PartKind::AntiLock { circuits, .. } => {
+            let mut ports = Vec::new();
+            for (nth, circuit) in circuits.iter().enumerate() {
+                ports.push((circuit.inlet.as_str(), nth, Side::Inlet));
+                let outlets = circuit.outlets.iter();
+                ports.extend(outlets.map(|outlet| (outlet.as_str(), nth, Side::Outlet)));
+            }
+            let names: Vec<&str> = ports.iter().map(|port| port.0).collect();
+            let (_, nth, side) = ports[choose(end, end.port.as_deref(), &names)?];
+            Ok((cell(nth), side))
+        }
+        PartKind::Brake(brake) => {
+            let names: Vec<&str> = brake.cavities.iter().map(|c| c.id.as_str()).collect();
+            let nth = match end.port.as_deref() {
+                None if brake.crossover.is_some() => 0,
+                port => choose(end, port, &names)?,
+            };
+            Ok((cell(nth), Side::Any))
+        }
+    }
+}
+
+/// Splits `section.in`; a bare `in` or `out` names no section.
+fn split_side(port: &str, side: Side) -> (Option<&str>, Side) {
+    match port {
+        "in" => (None, Side::Inlet),
+        "out" => (None, Side::Outlet),
+        _ => {
+            if let Some(section) = port.strip_suffix(".in") {
+                (Some(section), Side::Inlet)
+            } else if let Some(section) = port.strip_suffix(".out") {
+                (Some(section), Side::Outlet)
+            } else {
+                (Some(port), side)
+            }
+        }
+    }
+}
+
+/// Which of a part's ports an end means; a part with one needs no port.
+fn choose(end: &LineEnd, port: Option<&str>, ports: &[&str]) -> Result<usize, PortProblem> {
+    let Some(port) = port else {
+        return match ports {
+            [_] => Ok(0),
+            [] => Err(PortProblem {
+                code: Code::UnknownPort,
+                message: format!("`{}` has no port that a line could lead to", end.part),
+                help: NO_PASSAGES.to_owned(),
+            }),
+            _ => Err(PortProblem {
+                code: Code::UnknownPort,
+                message: format!("`{}` has several ports and none is named", end.part),
+                help: format!("write `{}.port` with one of {}", end.part, quoted(ports)),
+            }),
+        };
+    };
+    position(port, ports).ok_or_else(|| no_port(end, port, ports))
+}
+
+const NO_PASSAGES: &str = "describe the passages of the part first";
+
+/// Where a name stands among the ports; an unnamed port has no name to match.
+pub(crate) fn position(port: &str, ports: &[&str]) -> Option<usize> {
+    ports
+        .iter()
+        .position(|name| *name == port && !name.is_empty())
+}
+
+fn no_port(end: &LineEnd, port: &str, ports: &[&str]) -> PortProblem {
+    let named: Vec<&str> = ports.iter().copied().filter(|p| !p.is_empty()).collect();
+    PortProblem {
+        code: Code::UnknownPort,
+        message: format!("`{}` has no port `{port}`", end.part),
+        help: if ports.is_empty() {
+            NO_PASSAGES.to_owned()
+        } else if named.is_empty() {
+            format!("write `{}` alone: it has one port", end.part)
+        } else {
+            suggest(port, &named)
+        },
+    }
+}
+
+/// Names in a row, for messages.
+pub(crate) fn quoted(names: &[&str]) -> String {
+    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    names.join(", ")
+}

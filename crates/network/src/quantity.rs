@@ -1,0 +1,354 @@
+//! Reads a quantity with its unit and tolerance: `"1.2 m ± 0.1 m"`, `"3/16 in"`.
+
+use crate::bounds::Bounds;
+use crate::units::{Quantity, find_unit, unit_list};
+use thiserror::Error;
+
+/// Why a text is not a quantity.
+#[derive(Clone, Debug, Error, PartialEq)]
+#[non_exhaustive]
+pub enum QuantityError {
+    /// A number without a unit.
+    #[error("`{found}` has no unit")]
+    MissingUnit {
+        /// The text found.
+        found: String,
+        /// The units allowed.
+        units: String,
+    },
+    /// A unit that is not one of this quantity's.
+    #[error("`{unit}` is not a unit for {quantity}")]
+    UnknownUnit {
+        /// The unit found.
+        unit: String,
+        /// The kind of quantity wanted.
+        quantity: &'static str,
+        /// The units allowed.
+        units: String,
+    },
+    /// No number where one was expected.
+    #[error("`{found}` is not {quantity}")]
+    NotANumber {
+        /// The text found.
+        found: String,
+        /// The kind of quantity wanted.
+        quantity: &'static str,
+        /// How one writes it.
+        example: &'static str,
+    },
+    /// NaN, infinity, or a number too large to hold.
+    #[error("`{found}` is not a finite number")]
+    NotFinite {
+        /// The text found.
+        found: String,
+    },
+    /// A tolerance that is negative or reaches down to zero or below.
+    #[error("the tolerance of `{found}` is not smaller than the value itself")]
+    Tolerance {
+        /// The text found.
+        found: String,
+    },
+}
+
+/// Reads a quantity with an optional tolerance.
+///
+/// The unit may stand after the value, after the tolerance, or after both; a
+/// tolerance may also be a share of the value (`± 10 %`). `+-` and `+/-` mean
+/// `±`.
+///
+/// ```
+/// use bleedwright_network::parse_quantity;
+/// use uom::si::{f64::Length, length::millimeter};
+///
+/// let bore = parse_quantity::<Length>("3/16 in").unwrap();
+/// assert!((bore.nominal.get::<millimeter>() - 4.7625).abs() < 1e-12);
+/// let pipe = parse_quantity::<Length>("1.2 m +- 0.1 m").unwrap();
+/// assert!((pipe.high.get::<millimeter>() - 1300.0).abs() < 1e-9);
+/// ```
+pub fn parse_quantity<Q: Quantity>(text: &str) -> Result<Bounds<Q>, QuantityError> {
+    let (value, tolerance) = split_tolerance(text);
+    let (number, unit) = split_number::<Q>(value, text)?;
+    let Some(tolerance) = tolerance else {
+        let nominal = finite(number, text)?;
+        let unit = named_unit::<Q>(unit, None, text)?;
+        return checked(Bounds::exact((unit.make)(nominal)), Q::units(), text);
+    };
+    let (spread, spread_unit) = split_number::<Q>(tolerance, text)?;
+    let (number, spread) = (finite(number, text)?, finite(spread, text)?);
+    let unit_name = if unit.is_empty() && spread_unit != "%" {
+        spread_unit
+    } else {
+        unit
+    };
+    let unit = named_unit::<Q>(unit_name, None, text)?;
+    let bad_tolerance = || QuantityError::Tolerance {
+        found: text.trim().to_owned(),
+    };
+    let (low, high) = if spread_unit == "%" && unit_name != "%" {
+        let share = spread / 100.0 * number;
+        (number - share, number + share)
+    } else {
+        // A tolerance in another unit of the same quantity is converted by
+        // way of the quantity, so that `"1.2 m ± 50 mm"` works. Zero of the
+        // tolerance's unit is subtracted for scales that do not start there.
+        let spread_unit = named_unit::<Q>(spread_unit, Some(unit_name), text)?;
+        let span = (unit.read)(&(spread_unit.make)(spread)) - (unit.read)(&(spread_unit.make)(0.0));
+        (number - span, number + span)
+    };
+    if spread < 0.0 || (Q::FROM_ZERO && number > 0.0 && low < 0.0) {
+        return Err(bad_tolerance());
+    }
+    let bounds = Bounds {
+        low: (unit.make)(low),
+        nominal: (unit.make)(number),
+        high: (unit.make)(high),
+    };
+    checked(bounds, Q::units(), text)
+}
+
+/// Refuses a value that left the range of numbers while its unit was applied.
+fn checked<Q: Quantity>(
+    bounds: Bounds<Q>,
+    units: &'static [crate::units::Unit<Q>],
+    text: &str,
+) -> Result<Bounds<Q>, QuantityError> {
+    for value in [bounds.low, bounds.nominal, bounds.high] {
+        finite((units[0].read)(&value), text)?;
+    }
+    Ok(bounds)
+}
+
+fn split_tolerance(text: &str) -> (&str, Option<&str>) {
+    // Most quantities have no tolerance, so one look at each character tells.
+    for (at, _) in text.match_indices(['±', '+']) {
+        for sign in ["±", "+/-", "+-"] {
+            if let Some(tolerance) = text[at..].strip_prefix(sign) {
+                return (text[..at].trim(), Some(tolerance.trim()));
+            }
+        }
+    }
+    (text.trim(), None)
+}
+
+fn finite(number: f64, text: &str) -> Result<f64, QuantityError> {
+    if number.is_finite() {
+        Ok(number)
+    } else {
+        Err(QuantityError::NotFinite {
+            found: text.trim().to_owned(),
+        })
+    }
+}
+
+/// Splits `"1 3/16 in"` into its number and its unit.
+fn split_number<'t, Q: Quantity>(
+    part: &'t str,
+    text: &str,
+) -> Result<(f64, &'t str), QuantityError> {
+    let not_a_number = || QuantityError::NotANumber {
+        found: text.trim().to_owned(),
+        quantity: Q::NAME,
+        example: Q::EXAMPLE,
+    };
+    let (sign, part) = match part.strip_prefix(['-', '−']) {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, part.strip_prefix('+').unwrap_or(part).trim_start()),
+    };
+    for name in ["nan", "infinity", "inf"] {
+        if let Some(head) = part.get(..name.len())
+            && head.eq_ignore_ascii_case(name)
+            && !part[name.len()..].starts_with(|c: char| c.is_alphabetic())
+        {
+            return Ok((f64::NAN, part[name.len()..].trim()));
+        }
+    }
+    let (first, rest) = split_decimal(part).ok_or_else(not_a_number)?;
+    if let Some(denominator) = rest.trim_start().strip_prefix('/') {
+        let (below, rest) = split_decimal(denominator.trim_start()).ok_or_else(not_a_number)?;
+        return Ok((sign * first / below, rest.trim()));
+    }
+    // A mixed number: a whole number, a space or a hyphen, then a fraction.
+    let after = rest.trim_start_matches([' ', '-']);
+    if after.len() < rest.len()
+        && let Some((above, tail)) = split_decimal(after)
+    {
+        let denominator = tail
+            .trim_start()
+            .strip_prefix('/')
+            .ok_or_else(not_a_number)?;
+        let (below, rest) = split_decimal(denominator.trim_start()).ok_or_else(not_a_number)?;
+        return Ok((sign * (first + above / below), rest.trim()));
+    }
+    // `3,3 mm`, `1.3.5 mm` and `1.0 to 1.2 m` hold more than one number, and
+    // none of them is a unit. `cm3` is one.
+    let unit = rest.trim();
+    let holds_more = unit.contains([',', '.', '⁄']) || has_number(unit);
+    if holds_more && find_unit::<Q>(unit).is_none() {
+        return Err(not_a_number());
+    }
+    Ok((sign * first, unit))
+}
+
+/// Whether a digit follows something other than a letter.
+fn has_number(text: &str) -> bool {
+    let mut before = ' ';
+    text.chars().any(|c| {
+        let is_number = c.is_numeric() && !before.is_alphanumeric();
+        before = c;
+        is_number
+    })
+}
+
+/// Takes a decimal number, with an exponent if one follows directly.
+fn split_decimal(text: &str) -> Option<(f64, &str)> {
+    let bytes = text.as_bytes();
+    let digits = |from: usize| {
+        from + bytes[from..]
+            .iter()
+            .take_while(|b| b.is_ascii_digit())
+            .count()
+    };
+    let mut end = digits(0);
+    if bytes.get(end) == Some(&b'.') {
+        end = digits(end + 1);
+    }
+    if matches!(bytes.get(end), Some(b'e' | b'E')) {
+        let mut exponent = end + 1;
+        if matches!(bytes.get(exponent), Some(b'+' | b'-')) {
+            exponent += 1;
+        }
+        let exponent_end = digits(exponent);
+        if exponent_end > exponent {
+            end = exponent_end;
+        }
+    }
+    let number = text[..end].parse().ok()?;
+    Some((number, &text[end..]))
+}
+
+fn named_unit<Q: Quantity>(
+    name: &str,
+    fallback: Option<&str>,
+    text: &str,
+) -> Result<&'static crate::units::Unit<Q>, QuantityError> {
+    let name = if name.is_empty() {
+        fallback.unwrap_or(name)
+    } else {
+        name
+    };
+    if let Some(unit) = find_unit::<Q>(name) {
+        return Ok(unit);
+    }
+    if name.is_empty() {
+        return Err(QuantityError::MissingUnit {
+            found: text.trim().to_owned(),
+            units: unit_list::<Q>(),
+        });
+    }
+    Err(QuantityError::UnknownUnit {
+        unit: name.to_owned(),
+        quantity: Q::NAME,
+        units: unit_list::<Q>(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use uom::si::f64::{
+        Force, Length, Pressure, Ratio, ThermodynamicTemperature, Time, Torque, Volume,
+    };
+    use uom::si::force::newton;
+    use uom::si::length::{meter, millimeter};
+    use uom::si::pressure::bar;
+    use uom::si::ratio::ratio;
+    use uom::si::thermodynamic_temperature::degree_celsius;
+    use uom::si::time::second;
+    use uom::si::torque::newton_meter;
+    use uom::si::volume::milliliter;
+
+    fn length_mm(text: &str) -> f64 {
+        parse_quantity::<Length>(text)
+            .expect(text)
+            .nominal
+            .get::<millimeter>()
+    }
+
+    #[test]
+    fn reads_metric_inch_and_fractions() {
+        for (text, wanted) in [
+            ("3.3 mm", 3.3),
+            ("3.3mm", 3.3),
+            ("3/16 in", 4.7625),
+            ("1 3/16 in", 30.1625),
+            ("1-3/16 in", 30.1625),
+            ("0.5 m", 500.0),
+            (".5 m", 500.0),
+            ("1e-2 m", 10.0),
+            ("7/8\"", 22.225),
+        ] {
+            assert!((length_mm(text) - wanted).abs() < 1e-9, "{text}");
+        }
+    }
+
+    #[test]
+    fn reads_tolerances_in_every_spelling() {
+        for text in [
+            "1.2 m ± 0.1 m",
+            "1.2 ± 0.1 m",
+            "1.2 m +- 100 mm",
+            "1.2 m +/- 0.1",
+            "1.2m±0.1m",
+        ] {
+            let bounds = parse_quantity::<Length>(text).unwrap_or_else(|e| panic!("{text}: {e}"));
+            assert!((bounds.low.get::<meter>() - 1.1).abs() < 1e-12, "{text}");
+            assert!((bounds.high.get::<meter>() - 1.3).abs() < 1e-12, "{text}");
+        }
+        let share = parse_quantity::<Volume>("200 ml ± 10 %").expect("a share is a tolerance");
+        assert!((share.low.get::<milliliter>() - 180.0).abs() < 1e-9);
+        let warm = parse_quantity::<ThermodynamicTemperature>("20 degC ± 5 degC").expect("reads");
+        assert!((warm.high.get::<degree_celsius>() - 25.0).abs() < 1e-9);
+        let cold = parse_quantity::<ThermodynamicTemperature>("-10 °C").expect("reads");
+        assert!((cold.nominal.get::<degree_celsius>() + 10.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn reads_the_other_quantities() {
+        let pressure = parse_quantity::<Pressure>("14.5038 psi")
+            .expect("reads")
+            .nominal;
+        assert!((pressure.get::<bar>() - 1.0).abs() < 1e-5);
+        let torque = parse_quantity::<Torque>("8 N m").expect("reads").nominal;
+        assert!((torque.get::<newton_meter>() - 8.0).abs() < 1e-12);
+        let force = parse_quantity::<Force>("125 lbf").expect("reads").nominal;
+        // 49 CFR 570.55(b) prints 125 lbf as 556 N.
+        assert!((force.get::<newton>() - 556.0).abs() < 0.5);
+        let time = parse_quantity::<Time>("1.5 min").expect("reads").nominal;
+        assert!((time.get::<second>() - 90.0).abs() < 1e-12);
+        for text in ["0.3", "30 %", "30%"] {
+            let share = parse_quantity::<Ratio>(text).expect("reads").nominal;
+            assert!((share.get::<ratio>() - 0.3).abs() < 1e-12, "{text}");
+        }
+    }
+
+    #[test]
+    fn names_what_is_wrong() {
+        use QuantityError as E;
+        let error = |text| parse_quantity::<Length>(text).expect_err(text);
+        assert!(matches!(error("3.3"), E::MissingUnit { .. }));
+        assert!(matches!(error("3.3 ml"), E::UnknownUnit { .. }));
+        assert!(matches!(error("thick mm"), E::NotANumber { .. }));
+        assert!(matches!(error(""), E::NotANumber { .. }));
+        assert!(matches!(error("3,3 mm"), E::NotANumber { .. }));
+        assert!(matches!(error("1.3.5 mm"), E::NotANumber { .. }));
+        assert!(matches!(error("1⁄2 in"), E::NotANumber { .. }));
+        assert!(matches!(error("1.0 to 1.2 m"), E::NotANumber { .. }));
+        assert!(matches!(error("2 cm3"), E::UnknownUnit { .. }));
+        assert!(matches!(error("NaN mm"), E::NotFinite { .. }));
+        assert!(matches!(error("-inf m"), E::NotFinite { .. }));
+        assert!(matches!(error("1e999 m"), E::NotFinite { .. }));
+        assert!(matches!(error("1/0 in"), E::NotFinite { .. }));
+        assert!(matches!(error("1 m ± 2 m"), E::Tolerance { .. }));
+        assert!(matches!(error("1 m ± -0.1 m"), E::Tolerance { .. }));
+    }
+}

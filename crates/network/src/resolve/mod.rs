@@ -1,0 +1,46 @@
+//! From the file as written to a layout with values: every quantity read,
+//! ranged and, where the file is silent, assumed.
+
+mod brake;
+mod cylinder;
+mod line;
+mod name;
+mod part;
+mod range;
+mod reader;
+mod reservoir;
+mod viscosity;
+
+use crate::file::{LayoutFile, known, words};
+use crate::finding::Finding;
+use crate::layout::Layout;
+use reader::Reader;
+
+/// Reads every value. The layout is complete in shape even when there are
+/// findings: what could not be read holds the lowest allowed value, so that
+/// the pipework can still be checked. Nothing is planned from such a layout.
+pub(crate) fn resolve(file: &LayoutFile) -> (Layout, Vec<Finding>) {
+    let mut reader = Reader::default();
+    name::check_names(file, &mut reader.findings);
+    let parts = name::line_ends(file);
+    let mut layout = Layout {
+        name: words(&file.name),
+        notes: known(file.notes.as_ref()).cloned(),
+        steering: known(file.steering.as_ref()).copied(),
+        fluid: known(file.fluid.as_ref()).copied(),
+        viscosity: reader.viscosity(&file.viscosity),
+        declared_split: known(file.split.as_ref()).copied(),
+        reservoirs: reader.reservoirs(&file.reservoirs),
+        cylinders: reader.cylinders(&file.cylinders),
+        balance_bars: reader.balance_bars(&file.balance_bars),
+        parts: reader.parts(&file.parts),
+        lines: reader.lines(&file.lines, &parts),
+        maker_order: file
+            .maker_order
+            .as_ref()
+            .map(|order| order.iter().map(words).collect()),
+        guesses: Vec::new(),
+    };
+    layout.guesses = reader.guesses;
+    (layout, reader.findings)
+}

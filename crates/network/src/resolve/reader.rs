@@ -1,0 +1,328 @@
+//! Reads one quantity of the file: number, unit, tolerance, range.
+
+use super::range::{Allowed, DISTANCE};
+use crate::bounds::{Bounds, Figure};
+use crate::code::Code;
+use crate::file::{Amount, PositionFile, Text};
+use crate::finding::{Finding, nearest};
+use crate::layout::{Guess, Position};
+use crate::place::Walk;
+use crate::quantity::{QuantityError, parse_quantity};
+use crate::units::Quantity;
+use std::borrow::Cow;
+use uom::si::f64::Length;
+
+/// Collects the findings while values are read.
+#[derive(Default)]
+pub(crate) struct Reader {
+    pub(crate) findings: Vec<Finding>,
+    pub(crate) guesses: Vec<Guess>,
+}
+
+impl Reader {
+    /// Reads a value; none when it cannot be read or used, which is a finding
+    /// here or was one already.
+    pub(crate) fn read<Q: Quantity>(
+        &mut self,
+        amount: &Amount,
+        walk: &Walk<'_>,
+        allowed: &Allowed<Q>,
+    ) -> Option<Bounds<Q>> {
+        let text = amount.value()?;
+        let written = written(text);
+        let (quantity, is_guess) = without_mark(&written);
+        let bounds = match parse_quantity::<Q>(quantity) {
+            Ok(bounds) => bounds,
+            Err(error) => {
+                let mut finding = describe::<Q>(&error, text, walk);
+                if let QuantityError::MissingUnit { found, .. } = &error
+                    && let texts = plausible_texts::<Q>(found, allowed)
+                    && !texts.is_empty()
+                {
+                    let texts = one_of(&texts, "\"");
+                    finding.help = format!("write it in quotes with its unit: {texts}?");
+                }
+                if let QuantityError::UnknownUnit { .. } = &error
+                    && let Some(hint) = unit_hint::<Q>(text, allowed)
+                {
+                    finding.help = hint;
+                }
+                self.findings.push(finding);
+                return None;
+            }
+        };
+        if let Some(finding) = implausibility(bounds, text, walk, allowed) {
+            self.findings.push(finding);
+            return None;
+        }
+        self.note_guess(is_guess, walk);
+        Some(bounds)
+    }
+
+    fn note_guess(&mut self, is_guess: bool, walk: &Walk<'_>) {
+        if is_guess {
+            self.guesses.extend(Guess::at(walk.place()));
+        }
+    }
+
+    /// Reads a value; the lowest allowed one stands for what is not known, so
+    /// that the pipework can still be checked.
+    pub(crate) fn value<Q: Quantity>(
+        &mut self,
+        amount: &Amount,
+        walk: &Walk<'_>,
+        allowed: &Allowed<Q>,
+    ) -> Bounds<Q> {
+        self.read(amount, walk, allowed)
+            .unwrap_or_else(|| Bounds::exact(allowed.limits()[0]))
+    }
+
+    pub(crate) fn optional<Q: Quantity>(
+        &mut self,
+        amount: Option<&Amount>,
+        walk: &Walk<'_>,
+        allowed: &Allowed<Q>,
+    ) -> Option<Bounds<Q>> {
+        self.read(amount?, walk, allowed)
+    }
+
+    /// Reads a value that is assumed where the file is silent.
+    pub(crate) fn figure<Q: Quantity>(
+        &mut self,
+        amount: Option<&Amount>,
+        walk: &Walk<'_>,
+        allowed: &Allowed<Q>,
+        assumed: Figure<Q>,
+    ) -> Figure<Q> {
+        self.optional(amount, walk, allowed)
+            .map_or(assumed, Figure::stated)
+    }
+
+    pub(crate) fn position(
+        &mut self,
+        file: Option<&PositionFile>,
+        walk: &Walk<'_>,
+    ) -> Option<Position> {
+        let file = file?;
+        let (x, y) = (
+            self.coordinate(&file.x, &walk.field("x")),
+            self.coordinate(&file.y, &walk.field("y")),
+        );
+        let z = file
+            .z
+            .as_ref()
+            .and_then(|z| self.coordinate(z, &walk.field("z")));
+        Some(Position { x: x?, y: y?, z })
+    }
+
+    fn coordinate(&mut self, amount: &Amount, walk: &Walk<'_>) -> Option<Bounds<Length>> {
+        let text = amount.value()?;
+        let written = written(text);
+        let (quantity, is_guess) = without_mark(&written);
+        let bounds = match parse_quantity::<Length>(quantity) {
+            Ok(bounds) => bounds,
+            Err(error) => {
+                self.findings.push(describe::<Length>(&error, text, walk));
+                return None;
+            }
+        };
+        let [_, most] = DISTANCE.limits();
+        if bounds.low < -most || bounds.high > most {
+            let most = shown_in_metres(most);
+            self.findings.push(
+                Finding::new(
+                    Code::Implausible,
+                    walk.place(),
+                    format!("a distance of {}", shown(text)),
+                    "give the distance from any fixed point of the vehicle",
+                )
+                .allowing(format!("-{most} to {most}")),
+            );
+            return None;
+        }
+        self.note_guess(is_guess, walk);
+        Some(bounds)
+    }
+}
+
+/// The quantity without the `?` that marks a guess, and whether it had one.
+fn without_mark(text: &str) -> (&str, bool) {
+    match text.trim_end().strip_suffix('?') {
+        Some(quantity) => (quantity, true),
+        None => (text, false),
+    }
+}
+
+fn shown_in_metres(length: Length) -> String {
+    format!("{} m", length.get::<uom::si::length::meter>())
+}
+
+fn written(text: &Text) -> Cow<'_, str> {
+    match text {
+        Text::Written(written) => Cow::Borrowed(written),
+        Text::Bare(number) => Cow::Owned(number.to_string()),
+    }
+}
+
+/// What is wrong with a value that reads well, if anything is. Both corners
+/// count: a bore that may be next to nothing makes the strokes unbounded.
+fn implausibility<Q: Quantity>(
+    bounds: Bounds<Q>,
+    text: &Text,
+    walk: &Walk<'_>,
+    allowed: &Allowed<Q>,
+) -> Option<Finding> {
+    let number = |value: Q| (Q::units()[0].read)(&value);
+    let (nominal, lowest) = (number(bounds.nominal), number(bounds.low));
+    let [low, high] = allowed.limits();
+    let is_above_zero = nominal > 0.0 || (nominal == 0.0 && allowed.zero);
+    let (code, message, help) = if Q::FROM_ZERO && !is_above_zero {
+        let what = if nominal < 0.0 { "negative" } else { "zero" };
+        (
+            Code::NotPositive,
+            format!("{} is {what}", shown(text)),
+            "give the size of the real part".to_owned(),
+        )
+    } else if Q::FROM_ZERO && (lowest < 0.0 || (lowest == 0.0 && !allowed.zero)) {
+        let how_far = if lowest < 0.0 { "below" } else { "down to" };
+        (
+            Code::BadTolerance,
+            format!("the tolerance of {} reaches {how_far} zero", shown(text)),
+            "give a middle value and a tolerance smaller than it".to_owned(),
+        )
+    } else if bounds.high > high
+        || (bounds.nominal < low && !(allowed.zero && nominal == 0.0))
+        || (bounds.low < low && allowed.is_low_end_held)
+    {
+        let message = if bounds.nominal < low || bounds.nominal > high {
+            format!("{} is implausible here", shown(text))
+        } else {
+            let end = if bounds.high > high { "upper" } else { "lower" };
+            format!("the {end} end of {} is implausible here", shown(text))
+        };
+        let help = unit_hint::<Q>(text, allowed)
+            .unwrap_or_else(|| "check the unit, the decimal point and the tolerance".to_owned());
+        (Code::Implausible, message, help)
+    } else {
+        return None;
+    };
+    Some(Finding::new(code, walk.place(), message, help).allowing(allowed.text()))
+}
+
+/// The value as the file has it.
+fn shown(text: &Text) -> String {
+    format!("`{}`", written(text).trim())
+}
+
+/// The number with each unit in which it would be plausible. A fraction is a
+/// fraction of an inch where inches are plausible.
+fn plausible_texts<Q: Quantity>(number: &str, allowed: &Allowed<Q>) -> Vec<String> {
+    let [low, high] = allowed.limits();
+    let mut units: Vec<&str> = Q::units()
+        .iter()
+        .map(|unit| unit.names[0])
+        .filter(|name| {
+            parse_quantity::<Q>(&format!("{number} {name}"))
+                .is_ok_and(|bounds| bounds.nominal >= low && bounds.nominal <= high)
+        })
+        .collect();
+    if number.contains('/') && units.contains(&"in") {
+        units = vec!["in"];
+    }
+    // The usual unit says it all; only a doubtful one needs company.
+    if units.first() == Q::units().first().map(|unit| &unit.names[0]) {
+        units.truncate(1);
+    }
+    units
+        .into_iter()
+        .take(3)
+        .map(|unit| format!("{number} {unit}"))
+        .collect()
+}
+
+/// The texts as a choice, each between these marks.
+fn one_of(texts: &[String], mark: &str) -> String {
+    let quoted: Vec<String> = texts
+        .iter()
+        .map(|text| format!("`{mark}{text}{mark}`"))
+        .collect();
+    quoted.join(" or ")
+}
+
+/// The same number with the unit that was probably meant.
+fn unit_hint<Q: Quantity>(text: &Text, allowed: &Allowed<Q>) -> Option<String> {
+    let Text::Written(written) = text else {
+        return None;
+    };
+    let number = written
+        .trim()
+        .trim_end_matches(|c: char| !c.is_ascii_digit() && c != '.')
+        .trim();
+    // With a tolerance the unit stands twice, and either may be meant.
+    if !number
+        .chars()
+        .all(|c| c.is_ascii_digit() || " ./-".contains(c))
+    {
+        return None;
+    }
+    let texts = plausible_texts::<Q>(number, allowed);
+    (!texts.is_empty()).then(|| format!("did you mean {}?", one_of(&texts, "")))
+}
+
+fn describe<Q: Quantity>(error: &QuantityError, text: &Text, walk: &Walk<'_>) -> Finding {
+    let (code, help, allowed) = match error {
+        QuantityError::MissingUnit { found, units } => (
+            Code::MissingUnit,
+            format!(
+                "write it in quotes with its unit: `\"{found} {}\"`",
+                Q::units()[0].names[0]
+            ),
+            units.clone(),
+        ),
+        QuantityError::UnknownUnit { unit, units, .. } => {
+            (Code::UnknownUnit, unit_help::<Q>(unit), units.clone())
+        }
+        QuantityError::NotANumber { found, example, .. } => {
+            let help = if found.contains(',') {
+                "use a point, not a comma, in decimal numbers".to_owned()
+            } else {
+                format!("write it like {example}, or with a tolerance like `1.1 ± 0.1`")
+            };
+            (
+                Code::NotANumber,
+                help,
+                format!("{} such as {example}", Q::NAME),
+            )
+        }
+        QuantityError::NotFinite { .. } => (
+            Code::NotFinite,
+            "give the measured number".to_owned(),
+            "a finite number".to_owned(),
+        ),
+        QuantityError::Tolerance { .. } => (
+            Code::BadTolerance,
+            "give a tolerance smaller than the value, as in `\"1.2 m ± 0.1 m\"`".to_owned(),
+            "0 up to the value itself".to_owned(),
+        ),
+    };
+    let message = match text {
+        Text::Bare(number) if code == Code::MissingUnit => {
+            format!("the bare number `{number}` has no unit")
+        }
+        _ => error.to_string(),
+    };
+    Finding::new(code, walk.place(), message, help).allowing(allowed)
+}
+
+/// The unit that was probably meant, in its usual spelling.
+fn unit_help<Q: Quantity>(unit: &str) -> String {
+    let names = Q::units().iter().flat_map(|unit| unit.names);
+    let near = nearest(unit, names.copied()).and_then(|near| {
+        let meant = Q::units().iter().find(|unit| unit.names.contains(&near));
+        meant.map(|unit| unit.names[0])
+    });
+    match near {
+        Some(near) if !near.is_empty() => format!("did you mean `{near}`?"),
+        _ => format!("write it like {}", Q::EXAMPLE),
+    }
+}

@@ -1,0 +1,173 @@
+//! Reservoirs: marks, and what a syringe leaves behind.
+
+use super::range::{COMPARTMENT, FEED_BORE, HEIGHT, HOSE_LENGTH, MINIMUM_MARK, REMAINDER};
+use super::reader::Reader;
+use crate::bounds::{Bounds, Figure};
+use crate::code::Code;
+use crate::file::{CompartmentFile, FeedHoseFile, ReservoirFile, known, words};
+use crate::finding::Finding;
+use crate::layout::{Compartment, FeedHose, Reservoir, bore_area};
+use crate::place::Walk;
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
+
+/// Marks nearer to each other leave nothing to draw between two fillings.
+///
+/// ASSUMPTION: 1 ml.
+const LEAST_ROOM_ML: f64 = 1.0;
+
+impl Reader {
+    pub(crate) fn reservoirs(&mut self, files: &[ReservoirFile]) -> Vec<Reservoir> {
+        let list = Walk::ROOT.field("reservoirs");
+        files
+            .iter()
+            .enumerate()
+            .map(|(index, file)| {
+                let walk = list.item(index);
+                let compartments = walk.field("compartments");
+                let given = file.compartments.value();
+                if given.is_some_and(Vec::is_empty) {
+                    self.findings.push(Finding::new(
+                        Code::Chambers,
+                        compartments.place(),
+                        "the reservoir has no compartment",
+                        "give one compartment with its `max` and what it `feeds`",
+                    ));
+                }
+                Reservoir {
+                    id: words(&file.id),
+                    height: self.optional(file.height.as_ref(), &walk.field("height"), &HEIGHT),
+                    compartments: given
+                        .into_iter()
+                        .flatten()
+                        .enumerate()
+                        .map(|(nth, file)| self.compartment(file, &compartments.item(nth)))
+                        .collect(),
+                }
+            })
+            .collect()
+    }
+
+    fn compartment(&mut self, file: &CompartmentFile, walk: &Walk<'_>) -> Compartment {
+        let max = self.read(&file.max, &walk.field("max"), &COMPARTMENT);
+        let min = self.optional(file.min.as_ref(), &walk.field("min"), &MINIMUM_MARK);
+        let left = self.optional(
+            file.left_when_drawn_off.as_ref(),
+            &walk.field("left_when_drawn_off"),
+            &REMAINDER,
+        );
+        if let Some(max) = max {
+            self.check_marks(max, min, left, walk);
+        }
+        let max = max.unwrap_or_else(|| Bounds::exact(COMPARTMENT.limits()[0]));
+        // ASSUMPTION: a syringe leaves a twentieth of the contents, between a
+        // fiftieth and a tenth, around the ports.
+        let left = left.map_or_else(
+            || {
+                Figure::assumed(
+                    max.nominal * 0.02,
+                    max.nominal * 0.05,
+                    max.nominal * 0.10,
+                    "a syringe leaves 5 % (2-10 %)",
+                )
+            },
+            Figure::stated,
+        );
+        let feeds: Vec<String> = file
+            .feeds
+            .value()
+            .map_or(Vec::new(), |feeds| feeds.names.iter().map(words).collect());
+        Compartment {
+            id: words(&file.id),
+            max,
+            min,
+            left_when_drawn_off: left,
+            hose: file
+                .hose
+                .as_ref()
+                .map(|hose| self.feed_hose(hose, &feeds, &walk.field("hose"))),
+            feeds,
+        }
+    }
+
+    /// Top-ups are counted between the marks, so they must be in order.
+    fn check_marks(
+        &mut self,
+        max: Bounds<Volume>,
+        min: Option<Bounds<Volume>>,
+        left: Option<Bounds<Volume>>,
+        walk: &Walk<'_>,
+    ) {
+        let ml = |volume: Volume| volume.get::<milliliter>();
+        let mut note = |field, message: String, help: &str| {
+            self.findings.push(
+                Finding::new(Code::LevelMarks, walk.field(field).place(), message, help)
+                    .allowing(format!("less than {:.0} ml", ml(max.nominal)))
+                    .also_at(walk.field("max").place(), "the maximum mark"),
+            );
+        };
+        if let Some(min) = min
+            && min.nominal >= max.nominal
+        {
+            note(
+                "min",
+                format!(
+                    "the minimum mark ({:.0} ml) is not below the maximum mark ({:.0} ml)",
+                    ml(min.nominal),
+                    ml(max.nominal)
+                ),
+                "give the contents of the compartment at each of its two marks",
+            );
+        }
+        let room = min.map_or(max.low, |min| max.low - min.high);
+        if min.is_some_and(|min| min.nominal < max.nominal)
+            && room < Volume::new::<milliliter>(LEAST_ROOM_ML)
+        {
+            note(
+                "min",
+                format!(
+                    "with their tolerances the two marks may be only {:.1} ml apart",
+                    ml(room).max(0.0)
+                ),
+                "give the contents at the two marks more exactly; between them must be at least \
+                 1 ml to work with",
+            );
+        }
+        if let Some(left) = left
+            && left.nominal >= max.nominal
+        {
+            note(
+                "left_when_drawn_off",
+                format!(
+                    "the {:.0} ml left when drawn off are not less than the maximum contents",
+                    ml(left.nominal)
+                ),
+                "give what a syringe cannot reach",
+            );
+        }
+    }
+
+    fn feed_hose(&mut self, file: &FeedHoseFile, feeds: &[String], walk: &Walk<'_>) -> FeedHose {
+        let bore = self.value(&file.bore, &walk.field("bore"), &FEED_BORE);
+        let length = self.value(&file.length, &walk.field("length"), &HOSE_LENGTH);
+        let is_named = match &file.to {
+            Some(to) => to.value().is_none_or(|to| feeds.contains(to)),
+            None => feeds.len() == 1,
+        };
+        if !is_named {
+            self.findings.push(
+                Finding::new(
+                    Code::UnknownPart,
+                    walk.field("to").place(),
+                    "the hose does not say which of the fed chambers it leads to",
+                    "add `to: ...` with one of the names in `feeds`",
+                )
+                .allowing(feeds.join(", ")),
+            );
+        }
+        FeedHose {
+            to: known(file.to.as_ref()).cloned(),
+            contents: bore_area(bore).zip(length, |area, length| area * length),
+        }
+    }
+}
