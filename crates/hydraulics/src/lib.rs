@@ -1,0 +1,102 @@
+//! The physics of bleeding hydraulic brakes: pure functions, numbers in, numbers out.
+//!
+//! The first part is the **purge model**: how much fluid must be pushed through a run of pipework before what
+//! leaves its bleed screw is new.
+//!
+//! - [`laminar`]: one fresh pipe, everything as a function of the ratio of pushed volume to contents;
+//! - [`tube`]: the same for a run whose first parts were already pushed through by earlier screws;
+//! - [`tank`]: one perfectly stirred cavity (caliper, wheel cylinder);
+//! - [`washout`]: the whole run, tube first, then its cavities, and the push that a residual asks for;
+//! - [`mixing`]: the opposite assumption at the joints of the pipework.
+//!
+//! Around it stand the small equations that turn geometry and strokes into volumes:
+//!
+//! - [`geometry`]: bores, contents, pistons, the air above a screw that is not the top of its cavity;
+//! - [`gas`]: how much of a gas volume a pressure absorbs, and how long pressing it together takes;
+//! - [`displacement`]: what a stroke displaces and how far the pedal travels for it;
+//! - [`press`]: forces, pressures and travels of two pistons.
+//!
+//! The second part is what flow, bubbles and a pedal depend on:
+//!
+//! - [`fluid`]: density, viscosity, surface tension and stiffness of the grades of fluid;
+//! - [`pipe`], [`screw`]: flow through pipework and through an open bleed screw;
+//! - [`bubble`]: which bubbles stand, climb or are carried along;
+//! - [`elastic`]: what swells under pressure.
+//!
+//! A figure that is not known exactly is a [`Known`], with bounds and with a [`Standing`]: a legal limit is not a
+//! typical value. An equation outside its range answers with [`OutOfRange`] or says so in its result.
+//!
+//! The third part is [`flow`]: the steady flow through a network of pipes, screws and joints.
+//!
+//! What the pressures do while the pedal moves:
+//!
+//! - [`stroke`]: a network of nodes, branches and pistons, followed in time.
+//!
+//! Every equation is documented in the same order: what it is, formula, symbols with units, range of validity,
+//! source key, a runnable example. A line that starts with `ASSUMPTION:` has no published source.
+//!
+//! Invariant: nothing here reads, prints, keeps state or knows about layouts; all public quantities carry their
+//! unit in their type, and no input makes a function panic.
+//!
+//! # Sources
+//!
+//! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
+//! uses:
+//!
+//! \[ASTMD341\], \[Abramowitz1964\], \[Aussillous2000\], \[Avila2011\], \[Bretherton1961\], \[Bronshtein2007\],
+//! \[Cho2000\], \[Clift1978\], \[Dagan1982\], \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Gennes2004\],
+//! \[Gholizadeh2011\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\], \[Lasaint1974\],
+//! \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\], \[Merritt1967\], \[Openstax2012\], \[Ralston1978\],
+//! \[Rosen1924\], \[Sampson1891\], \[Shah1978\], \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\],
+//! \[Todini1988\], \[Viana2003\], \[White2006\], \[White2011\], \[Wylie1993\], \[Zukoski1966\].
+//!
+//! # Example
+//!
+//! A run of 40 ml pipework with one 15 ml cavity, to be pushed until at most a twentieth of what leaves is old:
+//!
+//! ```
+//! use bleedwright_hydraulics::{Tank, Tube, Washout};
+//! use uom::si::f64::{Ratio, Volume};
+//! use uom::si::{ratio::percent, volume::milliliter};
+//!
+//! let tube = Tube::fresh(Volume::new::<milliliter>(40.0))?;
+//! let cavity = Tank::full_of_old(Volume::new::<milliliter>(15.0))?;
+//! let run = Washout::new(tube, vec![cavity], Ratio::new::<percent>(0.0))?;
+//! let push = run.push_until(Ratio::new::<percent>(5.0))?;
+//! assert!((push.volume.get::<milliliter>() - 112.2).abs() < 0.05);
+//! # Ok::<(), bleedwright_hydraulics::PurgeError>(())
+//! ```
+
+pub mod bubble;
+pub mod displacement;
+pub mod elastic;
+mod error;
+pub mod flow;
+pub mod fluid;
+pub mod gas;
+pub mod geometry;
+mod known;
+pub mod laminar;
+mod legendre;
+mod march;
+pub mod mixing;
+pub mod pipe;
+pub mod press;
+mod range;
+mod resistance;
+pub mod screw;
+pub mod stroke;
+pub mod tank;
+pub mod tube;
+pub mod washout;
+
+pub use error::PurgeError;
+pub use flow::{BranchId, BranchLaw, FlowError, FlowNetwork, Flows, NodeId};
+pub use known::{Known, Standing};
+pub use laminar::{laminar_old_fraction_out, laminar_old_left_inside, laminar_theta_for};
+pub use mixing::{fully_mixed_old_fraction_out, fully_mixed_theta_for};
+pub use range::OutOfRange;
+pub use resistance::HydraulicResistance;
+pub use tank::Tank;
+pub use tube::{Segment, Tube};
+pub use washout::{Push, Washout};

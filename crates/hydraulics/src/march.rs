@@ -1,0 +1,385 @@
+//! The outflow of a tube sent through stirred cavities, followed interval by interval.
+//!
+//! The tube's outflow is one function, `(a / (v + b))^2`, between kinks that are known beforehand. An interval never
+//! crosses a kink. Its length is set so that on it every signal is a polynomial to within the tolerance, so small
+//! cavities cost a few short intervals after each kink and nothing later. One interval costs one small elimination
+//! for each cavity, whatever their number.
+
+use crate::legendre::{self, Moments};
+use crate::tube::Tube;
+
+/// Intervals tried before giving up. A run of common size needs ten, a chain of three hundred cavities a thousand.
+const STEP_LIMIT: usize = 200_000;
+
+/// Cavities smaller than this share of everything on the run delay the outflow by less than any tolerance.
+const NEGLIGIBLE_SHARE: f64 = 1e-12;
+
+/// By how much an interval may be longer than the one before.
+const WIDEST_CHANGE: f64 = 4.0;
+
+/// Up to this excess the next interval would be longer than that: `0.9 * 1e-6^(-1/9)` is 4.18.
+const WIDEST_EXCESS: f64 = 1e-6;
+
+/// The tube's outflow between two kinks.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Stretch {
+    end_m3: f64,
+    shape: Shape,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Shape {
+    Constant(f64),
+    /// `(reach / (v + lead))^2`
+    Falling {
+        reach_m3: f64,
+        lead_m3: f64,
+    },
+}
+
+impl Shape {
+    fn at(self, pushed_m3: f64) -> f64 {
+        match self {
+            Self::Constant(value) => value,
+            Self::Falling { reach_m3, lead_m3 } => falling(reach_m3, lead_m3, pushed_m3),
+        }
+    }
+
+    fn over(self, start_m3: f64, width_m3: f64) -> Moments {
+        match self {
+            Self::Constant(value) => legendre::constant(value),
+            Self::Falling { reach_m3, lead_m3 } => {
+                legendre::project(start_m3, width_m3, |pushed_m3| {
+                    falling(reach_m3, lead_m3, pushed_m3)
+                })
+            }
+        }
+    }
+}
+
+fn falling(reach_m3: f64, lead_m3: f64, pushed_m3: f64) -> f64 {
+    (reach_m3 / (pushed_m3 + lead_m3)).powi(2)
+}
+
+/// The stretches of a tube's outflow, in order; the last one has no end.
+///
+/// As the push grows, the rule of [`crate::tube`] is decided by parts ever nearer to the chamber. Part `d` decides
+/// from `w_d (S - S_d) / S_d` on; at `w_d (S - S_(d-1)) / S_(d-1)` the end of the part before it takes over.
+pub(crate) fn stretches(tube: &Tube) -> impl Iterator<Item = Stretch> + '_ {
+    let total_m3 = tube.contents_m3();
+    let marks = tube.marks();
+    let first_new_m3 = if total_m3 > 0.0 {
+        tube.push_m3(1.0)
+    } else {
+        0.0
+    };
+    let lead_in = Stretch {
+        end_m3: first_new_m3,
+        shape: Shape::Constant(1.0),
+    };
+    let empty = (total_m3 <= 0.0).then_some(Stretch {
+        end_m3: f64::INFINITY,
+        shape: Shape::Constant(0.0),
+    });
+    let decided_by_parts = (0..marks.len()).rev().flat_map(move |d| {
+        let takes_over_m3 =
+            |part: usize, reach_m3: f64| marks[part].pushed_m3 * (total_m3 - reach_m3) / reach_m3;
+        let before = d.checked_sub(1).map(|before| marks[before]);
+        let own = Stretch {
+            end_m3: before.map_or(f64::INFINITY, |before| takes_over_m3(d, before.reach_m3)),
+            shape: Shape::Falling {
+                reach_m3: total_m3 / 2.0,
+                lead_m3: marks[d].pushed_m3,
+            },
+        };
+        let end_of_part_before = before.map(|before| Stretch {
+            end_m3: takes_over_m3(d - 1, before.reach_m3),
+            shape: Shape::Falling {
+                reach_m3: (total_m3 - before.reach_m3) / 2.0,
+                lead_m3: 0.0,
+            },
+        });
+        std::iter::once(own).chain(end_of_part_before)
+    });
+    std::iter::once(lead_in)
+        .chain(decided_by_parts)
+        .chain(empty)
+        .filter({
+            let mut reached_m3 = 0.0;
+            move |stretch| {
+                let is_longer = stretch.end_m3 > reached_m3;
+                if is_longer && stretch.end_m3 >= first_new_m3 {
+                    reached_m3 = stretch.end_m3;
+                }
+                is_longer && stretch.end_m3 >= first_new_m3
+            }
+        })
+}
+
+/// The push was not brought to its end within the limit of intervals.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct OutOfSteps {
+    pub(crate) steps: usize,
+}
+
+/// Cavities in the order in which the tube's outflow passes them.
+pub(crate) struct March {
+    /// Volumes of the cavities that count, in cubic metres.
+    volumes_m3: Vec<f64>,
+    /// Their old fractions at the present push.
+    states: Vec<f64>,
+    trial: Vec<f64>,
+    pushed_m3: f64,
+    width_m3: f64,
+    smallest_width_m3: f64,
+    tolerance: f64,
+    steps: usize,
+}
+
+/// One interval of the march: where it began, how long it was, and what left the last cavity.
+struct Interval {
+    start_m3: f64,
+    width_m3: f64,
+    outflow: Moments,
+    inflow_at_end: f64,
+}
+
+impl March {
+    /// The tolerance is the share of old fluid by which any signal may differ from its polynomial.
+    pub(crate) fn new(
+        tube: &Tube,
+        tanks: impl Iterator<Item = (f64, f64)> + Clone,
+        tolerance: f64,
+    ) -> Self {
+        let total_m3 =
+            tube.contents_m3() + tanks.clone().map(|(volume_m3, _)| volume_m3).sum::<f64>();
+        let (volumes_m3, states): (Vec<_>, Vec<_>) = tanks
+            .filter(|&(volume_m3, _)| is_counted(volume_m3, total_m3))
+            .unzip();
+        let width_m3 = volumes_m3.iter().copied().fold(total_m3, f64::min);
+        Self {
+            trial: states.clone(),
+            volumes_m3,
+            states,
+            pushed_m3: 0.0,
+            width_m3,
+            smallest_width_m3: total_m3 * NEGLIGIBLE_SHARE * 1e-2,
+            tolerance,
+            steps: 0,
+        }
+    }
+
+    pub(crate) fn has_no_cavities(&self) -> bool {
+        self.volumes_m3.is_empty()
+    }
+
+    /// Old fractions of the cavities that count.
+    pub(crate) fn states(&self) -> &[f64] {
+        &self.states
+    }
+
+    fn outgoing(&self) -> f64 {
+        self.states.last().copied().unwrap_or(0.0)
+    }
+
+    /// Moves on to a push.
+    pub(crate) fn advance_to(&mut self, tube: &Tube, target_m3: f64) -> Result<(), OutOfSteps> {
+        for stretch in stretches(tube) {
+            let end_m3 = stretch.end_m3.min(target_m3);
+            while self.pushed_m3 < end_m3 {
+                if self.is_all_old(stretch.shape) {
+                    self.pushed_m3 = end_m3;
+                } else {
+                    self.step(stretch.shape, end_m3)?;
+                }
+            }
+            if self.pushed_m3 >= target_m3 {
+                break;
+            }
+        }
+        Ok(())
+    }
+
+    /// The push after which the outflow stays at or below a level for good.
+    ///
+    /// A cavity gives a mean of what it held and what flowed in, so once the tube's outflow and all cavities are at
+    /// or below the level, nothing can rise above it again. The answer is the last fall through it before that.
+    pub(crate) fn push_m3_to_stay_below(
+        &mut self,
+        tube: &Tube,
+        level: f64,
+    ) -> Result<f64, OutOfSteps> {
+        let mut last_fall_m3 = 0.0;
+        for stretch in stretches(tube) {
+            while self.pushed_m3 < stretch.end_m3 {
+                if self.is_all_old(stretch.shape) {
+                    self.pushed_m3 = stretch.end_m3;
+                    continue;
+                }
+                let was_above = self.outgoing() > level;
+                let interval = self.step(stretch.shape, stretch.end_m3)?;
+                let is_below = self.outgoing() <= level;
+                if is_below && (was_above || legendre::upper_bound(&interval.outflow) > level) {
+                    if let Some(share) = legendre::last_fall(&interval.outflow, level) {
+                        last_fall_m3 = interval.start_m3 + share * interval.width_m3;
+                    } else if was_above {
+                        // The level lies in the tiny gap between two polynomials.
+                        last_fall_m3 = interval.start_m3;
+                    }
+                }
+                if interval.inflow_at_end <= level
+                    && self.states.iter().all(|&state| state <= level)
+                {
+                    return Ok(last_fall_m3);
+                }
+            }
+        }
+        Err(OutOfSteps { steps: self.steps })
+    }
+
+    /// Whether nothing changes because old fluid flows through old fluid.
+    fn is_all_old(&self, shape: Shape) -> bool {
+        matches!(shape, Shape::Constant(value) if value >= 1.0)
+            && self.states.iter().all(|&state| state >= 1.0)
+    }
+
+    /// Makes one interval that ends at the limit or before.
+    fn step(&mut self, shape: Shape, limit_m3: f64) -> Result<Interval, OutOfSteps> {
+        loop {
+            if self.steps >= STEP_LIMIT {
+                return Err(OutOfSteps { steps: self.steps });
+            }
+            self.steps += 1;
+            let start_m3 = self.pushed_m3;
+            let room_m3 = limit_m3 - start_m3;
+            let is_landing = self.width_m3 >= room_m3 * 0.999;
+            let width_m3 = if is_landing { room_m3 } else { self.width_m3 };
+
+            let mut signal = shape.over(start_m3, width_m3);
+            let mut excess = self.excess(&signal, 0.0);
+            for (index, &volume_m3) in self.volumes_m3.iter().enumerate() {
+                let start = self.states[index];
+                signal = legendre::stir(&signal, start, width_m3 / volume_m3);
+                self.trial[index] = legendre::end_value(&signal).clamp(0.0, 1.0);
+                excess = excess.max(self.excess(&signal, start));
+            }
+
+            // Terms fall like the ninth power of the width.
+            let change = if excess > WIDEST_EXCESS {
+                0.9 * excess.powf(-1.0 / 9.0)
+            } else {
+                WIDEST_CHANGE
+            };
+            let smallest_m3 = self.smallest_width_m3.max(4.0 * f64::EPSILON * start_m3);
+            if excess <= 1.0 || width_m3 <= smallest_m3 {
+                std::mem::swap(&mut self.states, &mut self.trial);
+                self.pushed_m3 = if is_landing {
+                    limit_m3
+                } else {
+                    start_m3 + width_m3
+                };
+                // A landing is short because of where it had to end, which says nothing about the next width.
+                let next_m3 = width_m3 * change.clamp(0.3, WIDEST_CHANGE);
+                self.width_m3 = if is_landing {
+                    next_m3.max(self.width_m3)
+                } else {
+                    next_m3
+                };
+                return Ok(Interval {
+                    start_m3,
+                    width_m3,
+                    outflow: signal,
+                    inflow_at_end: shape.at(self.pushed_m3),
+                });
+            }
+            self.width_m3 = width_m3 * change.clamp(0.1, 0.8);
+        }
+    }
+
+    /// By how much a signal's neglected part exceeds what is allowed.
+    fn excess(&self, signal: &Moments, start: f64) -> f64 {
+        // Below this share of the signal itself the last terms are rounding.
+        let rounding = 1e-14 * start.max(signal[0].abs());
+        legendre::tail(signal) / self.tolerance.max(rounding)
+    }
+}
+
+/// Whether a cavity is large enough to be followed.
+pub(crate) fn is_counted(volume_m3: f64, total_m3: f64) -> bool {
+    volume_m3 > total_m3 * NEGLIGIBLE_SHARE
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tube::Segment;
+    use uom::si::f64::Volume;
+    use uom::si::volume::cubic_meter;
+
+    fn tube(parts: &[(f64, f64)]) -> Tube {
+        let segments = parts
+            .iter()
+            .map(|&(contents, pushed)| Segment {
+                contents: Volume::new::<cubic_meter>(contents),
+                pushed_before: Volume::new::<cubic_meter>(pushed),
+            })
+            .collect();
+        Tube::new(segments).expect("the parts are finite")
+    }
+
+    /// The stretches are the tube's rule written out, whatever the history.
+    #[test]
+    fn stretches_agree_with_the_rule() {
+        for parts in [
+            vec![],
+            vec![(0.0, 1.0)],
+            vec![(4.0, 0.0)],
+            vec![(4.0, 9.0)],
+            vec![(40.0, 100.0), (5.0, 0.0)],
+            vec![(3.0, 9.0), (1.0, 2.5), (2.0, 0.0)],
+            vec![(3.0, 9.0), (1.0, 8.9), (2.0, 0.1), (0.5, 0.05)],
+            vec![(1.0, 50.0), (1.0, 0.4), (1.0, 0.3), (9.0, 0.2)],
+        ] {
+            let tube = tube(&parts);
+            let mut start_m3 = 0.0;
+            let mut last_end_m3 = 0.0;
+            for stretch in stretches(&tube) {
+                last_end_m3 = stretch.end_m3;
+                let end_m3 = stretch.end_m3.min(start_m3 + 100.0);
+                for i in 1..50 {
+                    let pushed_m3 = start_m3 + (end_m3 - start_m3) * f64::from(i) / 50.0;
+                    let found = stretch.shape.at(pushed_m3);
+                    assert!(
+                        (found - tube.fraction_at(pushed_m3)).abs() < 1e-12,
+                        "{parts:?} {pushed_m3}"
+                    );
+                }
+                assert!(stretch.end_m3 > start_m3 || stretch.end_m3 <= 0.0);
+                start_m3 = stretch.end_m3;
+            }
+            assert!(last_end_m3.is_infinite(), "{parts:?}");
+        }
+    }
+
+    #[test]
+    fn many_kinks_cost_no_more_than_a_few_intervals_each() {
+        let parts: Vec<_> = (0..200).map(|i| (1.0, f64::from(400 - 2 * i))).collect();
+        let tube = tube(&parts);
+        let mut march = March::new(&tube, std::iter::once((20.0, 1.0)), 1e-9);
+        march
+            .push_m3_to_stay_below(&tube, 0.05)
+            .expect("it settles");
+        assert!(march.steps < 1000, "{}", march.steps);
+    }
+
+    #[test]
+    fn a_long_chain_stays_affordable() {
+        let tube = tube(&[(30.0, 0.0)]);
+        let tanks = (0..300).map(|i| (1.0 + f64::from(i % 7), 1.0));
+        let mut march = March::new(&tube, tanks, 1e-9);
+        march
+            .push_m3_to_stay_below(&tube, 0.05)
+            .expect("it settles");
+        assert!(march.steps < 2000, "{}", march.steps);
+    }
+}

@@ -1,0 +1,351 @@
+//! One press into three lines with a pocket at the end of a dead leg.
+//!
+//! A piston of 20.64 mm goes 20 mm in 0.5 s as a half cosine and holds. Pipe of 3.3 mm: 1.0 m to a tee; from there 2.0 m
+//! and a screw of 1.5 mm x 8 mm by Hagen-Poiseuille, and a dead leg of 0.4 m with 0.5 ml of air. Fluid of 1050 kg/m3,
+//! 15 mm2/s and 1.8e9 Pa. The values were computed with `SciPy` 1.16.3 in pressures and the pocket's volume (Radau, BDF and
+//! LSODA agree to 1e-11 ml); the crate integrates what each node stores.
+
+use crate::{air, laminar, pocket, press_hold_release, seconds, square_meters, tolerance};
+use bleedwright_hydraulics::stroke::{
+    BranchId, Motion, NodeId, PistonId, StrokeNetwork, StrokeSample, StrokeState, Trace,
+};
+use std::f64::consts::PI;
+use uom::si::f64::{Length, Pressure};
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
+
+const PISTON_M: f64 = 0.020_64;
+const BORE_M: f64 = 0.003_3;
+const DENSITY_KG_PER_M3: f64 = 1050.0;
+const VISCOSITY_PA_S: f64 = DENSITY_KG_PER_M3 * 15e-6;
+const MASTER_M3_PER_PA: f64 = 6.820_273_889e-15;
+const TEE_M3_PER_PA: f64 = 8.077_820_111e-15;
+const TIMES_S: [f64; 5] = [0.05, 0.1, 0.25, 0.5, 1.0];
+/// Half of the last printed digit of the pressures, and what volumes may differ by.
+const HALF_DIGIT_PA: f64 = 0.5e-4;
+const VOLUME_ML: f64 = 1e-6;
+
+struct Case {
+    network: StrokeNetwork,
+    master: NodeId,
+    tee: NodeId,
+    air: NodeId,
+    screw: BranchId,
+    piston: PistonId,
+}
+
+/// What makes one case different from another.
+#[derive(Clone, Copy)]
+struct Choice {
+    index: f64,
+    /// The share of the compliances that is counted.
+    compliance: f64,
+    has_inertance: bool,
+}
+
+const SLOW: Choice = Choice {
+    index: 1.0,
+    compliance: 1.0,
+    has_inertance: false,
+};
+const FAST: Choice = Choice { index: 1.4, ..SLOW };
+
+fn area_m2(diameter_m: f64) -> f64 {
+    PI / 4.0 * diameter_m * diameter_m
+}
+
+fn resistance(length_m: f64, bore_m: f64) -> f64 {
+    128.0 * VISCOSITY_PA_S * length_m / (PI * bore_m.powi(4))
+}
+
+fn inertance(length_m: f64, bore_m: f64) -> f64 {
+    DENSITY_KG_PER_M3 * length_m / area_m2(bore_m)
+}
+
+fn case(choice: Choice, hold_s: f64) -> Case {
+    let mut network = air();
+    let mut node = |compliance, pocket| network.add_node(compliance, pocket).expect("sound");
+    let master = node(choice.compliance * MASTER_M3_PER_PA, None);
+    let tee = node(choice.compliance * TEE_M3_PER_PA, None);
+    let air = node(0.0, Some(pocket(0.5, choice.index)));
+    let outlet = network.add_end(Pressure::default()).expect("sound");
+    let mut join = |from, to, lines: &[(f64, f64)]| {
+        let total = |part: fn(f64, f64) -> f64| lines.iter().map(|&(l, d)| part(l, d)).sum();
+        let mass = choice.has_inertance.then(|| total(inertance));
+        network
+            .add_branch(from, to, laminar(total(resistance)), mass)
+            .expect("sound")
+    };
+    join(master, tee, &[(1.0, BORE_M)]);
+    let screw = join(tee, outlet, &[(2.0, BORE_M), (0.008, 0.0015)]);
+    join(tee, air, &[(0.4, BORE_M)]);
+    let motion = press_hold_release(0.02, 0.5, hold_s, 0.5);
+    let piston = network
+        .add_piston(master, square_meters(area_m2(PISTON_M)), motion)
+        .expect("sound");
+    Case {
+        network,
+        master,
+        tee,
+        air,
+        screw,
+        piston,
+    }
+}
+
+impl Case {
+    fn run(&self, relative: f64) -> Trace {
+        let asked = TIMES_S.map(seconds);
+        self.network
+            .run(
+                &self.network.rest(),
+                seconds(1.0),
+                &asked,
+                &tolerance(relative),
+            )
+            .expect("the run ends")
+    }
+
+    fn gas_ml(&self, sample: &StrokeSample) -> f64 {
+        let gas = sample.pocket(self.air).expect("known").expect("a pocket");
+        gas.get::<milliliter>()
+    }
+
+    fn out_ml(&self, sample: &StrokeSample) -> f64 {
+        let out = sample.delivered(self.screw).expect("known");
+        out.get::<milliliter>()
+    }
+
+    fn check_volumes(&self, trace: &Trace, time_s: f64, gas_ml: f64, out_ml: f64, allowed_ml: f64) {
+        let sample = trace.at(seconds(time_s)).expect("it was asked for");
+        let (gas, out) = (self.gas_ml(sample), self.out_ml(sample));
+        assert!(
+            (gas - gas_ml).abs() < allowed_ml,
+            "{time_s} s: pocket {gas} ml"
+        );
+        assert!(
+            (out - out_ml).abs() < allowed_ml,
+            "{time_s} s: out {out} ml"
+        );
+    }
+}
+
+fn gauge_pa(sample: &StrokeSample, node: NodeId) -> f64 {
+    sample.gauge(node).expect("known").get::<pascal>()
+}
+
+/// `SciPy`: pressures to their four printed digits, volumes to nine.
+#[test]
+fn a_slow_pocket_follows_the_table() {
+    let case = case(SLOW, 1.0);
+    let trace = case.run(1e-11);
+    for (time_s, master_pa, tee_pa, gas_ml, out_ml) in [
+        (
+            0.05,
+            69_958.269_2,
+            34_875.177_8,
+            0.394_060_105,
+            0.057_059_866,
+        ),
+        (
+            0.1,
+            186_885.078_6,
+            120_112.573_9,
+            0.233_762_667,
+            0.370_522_421,
+        ),
+        (
+            0.25,
+            362_282.242_1,
+            248_528.213_0,
+            0.144_832_916,
+            2.986_226_060,
+        ),
+        (
+            0.5,
+            33_665.760_0,
+            33_595.967_9,
+            0.359_267_702,
+            6.550_509_859,
+        ),
+        (1.0, 13.329_0, 13.321_9, 0.499_922_283, 6.691_665_233),
+    ] {
+        let sample = trace.at(seconds(time_s)).expect("it was asked for");
+        for (node, expected_pa) in [(case.master, master_pa), (case.tee, tee_pa)] {
+            let found_pa = gauge_pa(sample, node);
+            // Half of the last printed digit, and what both integrations leave.
+            let allowed_pa = HALF_DIGIT_PA + 1e-10 * expected_pa;
+            assert!(
+                (found_pa - expected_pa).abs() < allowed_pa,
+                "{time_s} s: {found_pa} Pa"
+            );
+        }
+        case.check_volumes(&trace, time_s, gas_ml, out_ml, 1e-9);
+    }
+}
+
+#[test]
+fn volumes_agree_at_a_usual_tolerance() {
+    let case = case(SLOW, 1.0);
+    let trace = case.run(1e-8);
+    case.check_volumes(&trace, 0.05, 0.394_060_105, 0.057_059_866, VOLUME_ML);
+    case.check_volumes(&trace, 0.1, 0.233_762_667, 0.370_522_421, VOLUME_ML);
+    case.check_volumes(&trace, 0.25, 0.144_832_916, 2.986_226_060, VOLUME_ML);
+    case.check_volumes(&trace, 0.5, 0.359_267_702, 6.550_509_859, VOLUME_ML);
+    case.check_volumes(&trace, 1.0, 0.499_922_283, 6.691_665_233, VOLUME_ML);
+}
+
+/// `SciPy`, n = 1.4.
+#[test]
+fn a_fast_pocket_follows_the_table() {
+    let case = case(FAST, 1.0);
+    let trace = case.run(1e-8);
+    case.check_volumes(&trace, 0.1, 0.282_525_513, 0.419_176_918, VOLUME_ML);
+    case.check_volumes(&trace, 0.25, 0.206_357_997, 3.047_751_289, VOLUME_ML);
+    case.check_volumes(&trace, 0.5, 0.404_405_747, 6.595_706_337, VOLUME_ML);
+}
+
+/// `SciPy`, with the inertance of every line; values printed to 1e-8 ml.
+#[test]
+fn inertance_makes_the_pocket_swing() {
+    let slow = case(
+        Choice {
+            has_inertance: true,
+            ..SLOW
+        },
+        1.0,
+    );
+    let trace = slow.run(1e-8);
+    slow.check_volumes(&trace, 0.1, 0.175_672_32, 0.311_364_76, VOLUME_ML);
+    slow.check_volumes(&trace, 0.25, 0.143_758_32, 2.985_118_73, VOLUME_ML);
+    slow.check_volumes(&trace, 0.5, 0.407_232_29, 6.598_871_96, VOLUME_ML);
+    // Printed to two digits in kPa, and to four in Pa.
+    let at_end = trace.at(seconds(0.5)).expect("it was asked for");
+    assert!((gauge_pa(at_end, slow.master) + 1.8e3).abs() < 50.0);
+    let middle = trace.at(seconds(0.25)).expect("it was asked for");
+    assert!((gauge_pa(middle, slow.tee) - 2.507e5).abs() < 50.0);
+
+    let fast = case(
+        Choice {
+            has_inertance: true,
+            ..FAST
+        },
+        1.0,
+    );
+    let trace = fast.run(1e-8);
+    let at_end = trace.at(seconds(0.5)).expect("it was asked for");
+    assert!((gauge_pa(at_end, fast.master) + 7.3e3).abs() < 50.0);
+}
+
+#[test]
+fn the_volume_balance_closes_at_every_tolerance() {
+    for choice in [SLOW, FAST] {
+        for has_inertance in [false, true] {
+            let case = case(
+                Choice {
+                    has_inertance,
+                    ..choice
+                },
+                1.0,
+            );
+            for relative in [1e-3, 1e-5, 1e-8] {
+                let trace = case.run(relative);
+                let residual = trace.relative_balance_residual().get::<ratio>();
+                assert!(residual < 1e-12, "{relative}: {residual}");
+                // All that the piston pushed is out, in the pocket's place, or compressed.
+                let end = trace.end();
+                let pushed_ml = area_m2(PISTON_M) * 0.02 * 1e6;
+                let stored_ml = 1e6
+                    * (MASTER_M3_PER_PA * gauge_pa(end, case.master)
+                        + TEE_M3_PER_PA * gauge_pa(end, case.tee));
+                let found_ml = case.out_ml(end) + 0.5 - case.gas_ml(end) + stored_ml;
+                assert!((found_ml - pushed_ml).abs() < 1e-9 * pushed_ml);
+            }
+        }
+    }
+}
+
+/// Without compliances one equation is left: the pocket's, with the tee's pressure from the flows that meet there. It is
+/// integrated here with the classical Runge-Kutta method in small steps.
+#[test]
+fn nodes_without_compliance_leave_one_equation() {
+    let resistances = (
+        resistance(2.0, BORE_M) + resistance(0.008, 0.0015),
+        resistance(0.4, BORE_M),
+    );
+    let pushed =
+        |time_s: f64| area_m2(PISTON_M) * 0.01 * (PI / 0.5) * (PI * time_s.min(0.5) / 0.5).sin();
+    let flow_in = |time_s: f64, gas_m3: f64| {
+        let gas_pa = crate::ATMOSPHERE_PA * (0.5e-6 / gas_m3 - 1.0);
+        // What is pushed in goes out through the screw or into the pocket.
+        let tee_pa = (pushed(time_s) + gas_pa / resistances.1)
+            / (resistances.0.recip() + resistances.1.recip());
+        (tee_pa - gas_pa) / resistances.1
+    };
+    let reduced = case(
+        Choice {
+            compliance: 0.0,
+            ..SLOW
+        },
+        1.0,
+    );
+    let trace = reduced.run(1e-8);
+    let full = case(SLOW, 1.0).run(1e-8);
+    let step_s = 1e-5;
+    let mut gas_m3 = 0.5e-6;
+    for step in 0..100_000_u32 {
+        let time_s = f64::from(step) * step_s;
+        let k1 = -flow_in(time_s, gas_m3);
+        let k2 = -flow_in(time_s + 0.5 * step_s, gas_m3 + 0.5 * step_s * k1);
+        let k3 = -flow_in(time_s + 0.5 * step_s, gas_m3 + 0.5 * step_s * k2);
+        let k4 = -flow_in(time_s + step_s, gas_m3 + step_s * k3);
+        gas_m3 += step_s / 6.0 * (k1 + 2.0 * (k2 + k3) + k4);
+        for asked_s in TIMES_S {
+            if (asked_s - f64::from(step + 1) * step_s).abs() > 1e-9 {
+                continue;
+            }
+            let sample = trace.at(seconds(asked_s)).expect("it was asked for");
+            let found_ml = reduced.gas_ml(sample);
+            assert!((found_ml - gas_m3 * 1e6).abs() < VOLUME_ML, "{asked_s} s");
+            // SciPy: the reduced model stays within 0.4 % of the full one.
+            let whole_ml = reduced.gas_ml(full.at(seconds(asked_s)).expect("it was asked for"));
+            assert!((found_ml / whole_ml - 1.0).abs() < 4e-3, "{asked_s} s");
+        }
+    }
+}
+
+/// Compressing a pocket in a dead leg removes nothing, stroke after stroke.
+#[test]
+fn the_pocket_ends_at_its_volume_again() {
+    let case = case(SLOW, 0.2);
+    let mut state = case.network.rest();
+    for _ in 0..5 {
+        let trace = case
+            .network
+            .run(&state, seconds(6.0), &[], &tolerance(1e-7))
+            .expect("the run ends");
+        assert!((case.gas_ml(trace.end()) - 0.5).abs() < 1e-6);
+        assert!(trace.relative_balance_residual().get::<ratio>() < 1e-9);
+        state = trace.end_state().clone();
+    }
+}
+
+/// A run that goes on from the end of another one is the same as one run over both.
+#[test]
+fn two_runs_are_one() {
+    let mut case = case(FAST, 1.0);
+    let whole = case.run(1e-9);
+    let run = |network: &StrokeNetwork, state: &StrokeState| {
+        network
+            .run(state, seconds(0.5), &[], &tolerance(1e-9))
+            .expect("the run ends")
+    };
+    let first = run(&case.network, &case.network.rest());
+    let still = Motion::resting_at(Length::default()).expect("sound");
+    case.network.set_motion(case.piston, still).expect("known");
+    let second = run(&case.network, first.end_state());
+    let out_ml = case.out_ml(first.end()) + case.out_ml(second.end());
+    assert!((out_ml - case.out_ml(whole.end())).abs() < 1e-8);
+    assert!((case.gas_ml(second.end()) - case.gas_ml(whole.end())).abs() < 1e-8);
+}
