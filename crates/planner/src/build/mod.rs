@@ -1,0 +1,302 @@
+//! Puts a plan together.
+
+mod comparison;
+mod needs;
+mod ordered;
+mod pedal_block;
+mod purchase;
+mod remains;
+mod step;
+
+use crate::amount::Unreachable;
+use crate::bubble::Bubbles;
+use crate::drained::Drained;
+use crate::drive::{Flows, hands};
+use crate::examine::examine;
+use crate::level::kept_for_drawing_back;
+use crate::options::{Method, Options, Purpose};
+use crate::order::{Visit, differences, pair_for_balance_bars};
+use crate::plan::{Head, Plan};
+use crate::request::Request;
+use crate::reservoir::{DrawOff, draw_offs};
+use crate::scope::Scope;
+use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, preparations};
+use crate::spread::Spread;
+use crate::stroke::Stroke;
+use bleedwright_network::{CircuitId, Code, Element, Finding, Network, Place, ScrewId};
+use comparison::compare;
+use ordered::Ordered;
+use remains::remains;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use uom::si::f64::{Ratio, Volume, VolumeRate};
+use uom::si::ratio::ratio;
+
+/// What planning gave.
+#[derive(Clone, Debug)]
+pub struct Planned {
+    /// The plan; none when a finding is an error.
+    pub plan: Option<Box<Plan>>,
+    /// Findings of the options; those of the layout are the loader's.
+    pub findings: Vec<Finding>,
+}
+
+/// The findings that `options` raise on this layout. Some of them show only
+/// while amounts are worked out, so a plan is made and dropped.
+pub fn check_options(network: &Network, options: &Options) -> Vec<Finding> {
+    plan(network, options).findings
+}
+
+/// Plans a bleed. The layout must be sound, see
+/// [`bleedwright_network::Loaded::sound_network`].
+pub fn plan(network: &Network, options: &Options) -> Planned {
+    let mut findings = Vec::new();
+    let request = Request::new(network, options, &mut findings);
+    let scope = Scope::new(&request, &mut findings);
+    examine(&request, &scope, &mut findings);
+    let (ordered, order_findings) = Ordered::new(&request, &scope);
+    findings.extend(order_findings);
+    if findings.iter().any(Finding::is_error) {
+        return Planned {
+            plan: None,
+            findings,
+        };
+    }
+    match Builder::new(&request, &scope, &ordered).build() {
+        Ok(mut plan) => {
+            plan.findings.clone_from(&findings);
+            Planned {
+                plan: Some(Box::new(plan)),
+                findings,
+            }
+        }
+        Err(unreachable) => {
+            findings.push(Finding::new(
+                Code::ResidualTooLow,
+                Place::Option("--residual"),
+                unreachable.message,
+                "ask for a higher residual, or draw the reservoir off further",
+            ));
+            Planned {
+                plan: None,
+                findings,
+            }
+        }
+    }
+}
+
+pub use ordered::{derived_order, order_certainty};
+pub(crate) use purchase::LEFT_IN_TANK_ML;
+pub use purchase::fluid_to_buy;
+
+struct Builder<'a, 'n> {
+    request: &'a Request<'n>,
+    scope: &'a Scope,
+    ordered: &'a Ordered,
+    drained: Drained,
+    draw_offs: Vec<DrawOff>,
+    draw_off_of: BTreeMap<CircuitId, usize>,
+    strokes: HashMap<CircuitId, Stroke>,
+    flows: Flows<'n>,
+    bubbles: Bubbles<'n>,
+    /// What stays above the minimum marks, by compartment.
+    kept: BTreeMap<(usize, usize), Volume>,
+}
+
+impl<'a, 'n> Builder<'a, 'n> {
+    fn new(request: &'a Request<'n>, scope: &'a Scope, ordered: &'a Ordered) -> Self {
+        let network = request.network;
+        let circuits = circuits_of(network, &ordered.order);
+        let (draw_offs, draw_off_of) = if request.options.purpose() == Purpose::Renew {
+            draw_offs(request, &circuits)
+        } else {
+            (Vec::new(), BTreeMap::new())
+        };
+        let strokes = circuits
+            .iter()
+            .map(|circuit| {
+                let stroke = Stroke::new(network, *circuit, request.options.stroke);
+                (*circuit, stroke)
+            })
+            .collect();
+        Self {
+            request,
+            scope,
+            ordered,
+            drained: Drained::new(request),
+            draw_offs,
+            draw_off_of,
+            strokes,
+            flows: Flows::new(network, request.options),
+            bubbles: Bubbles::new(network, request.options),
+            kept: kept(request, &ordered.order),
+        }
+    }
+
+    fn network(&self) -> &'n Network {
+        self.request.network
+    }
+
+    /// The order as visits: a pedal works two cylinders under a balance bar at
+    /// once, every other method one screw at a time.
+    fn visits(&self, order: &[ScrewId]) -> Vec<Visit> {
+        match self.request.options.method {
+            Method::Pedal => pair_for_balance_bars(self.network(), order),
+            _ => order.iter().map(|screw| Visit::of(*screw)).collect(),
+        }
+    }
+
+    fn build(self) -> Result<Plan, Unreachable> {
+        let network = self.network();
+        let options = self.request.options;
+        let visits = self.visits(&self.ordered.order);
+        let other = self.other_order();
+        let compared = other.as_ref().map_or(&[][..], |(_, visits)| visits);
+        let [needs, needs_compared] = self.needs(&visits, compared);
+        let (steps, bubbles) = self.steps(&visits, needs?);
+        let now: Vec<ScrewId> = steps
+            .iter()
+            .flat_map(|step| step.screws.iter().map(|screw| screw.id))
+            .collect();
+        let circuits = circuits_of(network, &now);
+        let draw_offs = self.draw_offs_now();
+        let gravity_first = self.gravity_first(&now);
+        let sheet = Sheet {
+            request: self.request,
+            order: &now,
+            parts: parts_of(network, &circuits),
+            gravity_first: &gravity_first,
+            kept: &self.kept,
+            pushed: steps
+                .iter()
+                .fold(Volume::default(), |sum, step| sum + step.push.high),
+            draw_offs,
+            pedal_blocks: self.pedal_blocks(&steps),
+            circuits,
+        };
+        let preparations = preparations(&sheet);
+        let checks_after = checks_after(&sheet, &preparations);
+        let layout = network.layout();
+        Ok(Plan {
+            head: Head {
+                vehicle: layout.name.clone(),
+                notes: layout.notes.clone(),
+                split: network.split(),
+                steering: layout.steering,
+                fluid: layout.fluid,
+                new_fluid: options.new_fluid.or(layout.fluid),
+                date: options.date.clone(),
+                purpose: options.purpose(),
+                method: options.method,
+                begin: options.begin,
+                residual: options.residual,
+                stroke: options.stroke,
+                temperature: options.temperature,
+                opened: options.opened.clone(),
+                done: options.done.clone(),
+            },
+            scope: self.scope.circuits.clone(),
+            hands: hands(options.method) + u8::from(steps.iter().any(|step| step.screws.len() > 1)),
+            calls: calls(&sheet),
+            other_order: other
+                .zip(needs_compared.ok())
+                .map(|((begin, _), needs)| compare(begin, &steps, &needs)),
+            order_notes: differences(
+                network,
+                &self.ordered.order,
+                &self.ordered.derived.screws,
+                self.ordered.authority,
+            ),
+            remains: remains(network, &sheet.circuits, &now, &bubbles, options.purpose()),
+            buy: self.shopping(
+                steps.iter().map(|step| step.push).sum(),
+                draw_offs,
+                &gravity_first,
+            ),
+            cautions: cautions(&sheet),
+            assumptions: assumptions(&sheet),
+            spread: Spread::of_runs(network, now.iter().copied()),
+            bubbles,
+            gravity_first: gravity_first.clone(),
+            reservoir_old: self
+                .draw_offs
+                .iter()
+                .map(|draw_off| Ratio::new::<ratio>(draw_off.old_fraction))
+                .fold(Ratio::default(), Ratio::max),
+            preparations,
+            checks_after,
+            steps,
+            findings: Vec::new(),
+            is_unsafe_by_options: self.ordered.is_unsafe_by_options,
+            order_certainty: self.ordered.certainty.clone(),
+        })
+    }
+
+    /// Screws through which their circuits run full by gravity before the pedal
+    /// is used: air in one branch is squeezed while another is bled, and takes
+    /// up the strokes. With air on one run only the pedal will do, and where
+    /// gravity drives nothing it cannot help.
+    fn gravity_first(&self, screws: &[ScrewId]) -> Vec<ScrewId> {
+        let network = self.network();
+        if self.request.options.method != Method::Pedal {
+            return Vec::new();
+        }
+        let has_air = |screw: &ScrewId| {
+            let circuit = circuit_of(network, *screw);
+            let mut run = network.run(*screw).into_iter();
+            run.any(|element| self.drained.is_taken_for_empty(circuit, element))
+        };
+        let mut airy: Vec<ScrewId> = screws.iter().copied().filter(has_air).collect();
+        airy.sort_unstable();
+        airy.dedup();
+        if airy.len() < 2 {
+            return Vec::new();
+        }
+        let by_gravity = Flows::new(
+            network,
+            &Options {
+                method: Method::Gravity,
+                ..self.request.options.clone()
+            },
+        );
+        airy.retain(|screw| by_gravity.through(*screw).flow.nominal > VolumeRate::default());
+        airy
+    }
+}
+
+/// For the reverse method the largest brake of each compartment: so much is
+/// drawn back from there.
+fn kept(request: &Request<'_>, order: &[ScrewId]) -> BTreeMap<(usize, usize), Volume> {
+    let network = request.network;
+    let mut kept: BTreeMap<(usize, usize), Volume> = BTreeMap::new();
+    if request.options.method != Method::Reverse {
+        return kept;
+    }
+    for screw in order {
+        let cell = network.screw_place(*screw).cell;
+        let compartment = network.circuit(circuit_of(network, *screw)).compartment;
+        if let Some(compartment) = compartment
+            && network.is_cavity(Element::Cell(cell))
+        {
+            let most = kept.entry(compartment).or_default();
+            *most = most.max(network.cell(cell).contents.high);
+        }
+    }
+    for (compartment, most) in &mut kept {
+        *most = kept_for_drawing_back(network, *compartment, *most);
+    }
+    kept
+}
+
+fn circuit_of(network: &Network, screw: ScrewId) -> CircuitId {
+    network
+        .screw_place(screw)
+        .circuit
+        .expect("only screws that a circuit reaches are in scope")
+}
+
+fn circuits_of(network: &Network, screws: &[ScrewId]) -> BTreeSet<CircuitId> {
+    screws
+        .iter()
+        .filter_map(|screw| network.screw_place(*screw).circuit)
+        .collect()
+}

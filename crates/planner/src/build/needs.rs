@@ -1,0 +1,137 @@
+//! What every screw of an order needs, on two threads where that is possible.
+
+use super::{Builder, circuit_of};
+use crate::amount::{Amount, Amounts, Unreachable};
+use crate::order::Visit;
+use bleedwright_network::{CircuitId, ScrewId};
+use std::collections::{BTreeMap, BTreeSet};
+use std::panic::resume_unwind;
+use std::thread;
+
+/// What the screws of one visit need; nothing where all of them are done.
+pub(super) type Needs = Vec<(ScrewId, CircuitId, Amount)>;
+
+/// Visits of one order with their places in it.
+type Part<'v> = Vec<(usize, &'v Visit)>;
+
+/// What the visits of a part need, up to the first that cannot be given.
+type PartNeeds = Vec<(usize, Result<Needs, Unreachable>)>;
+
+/// With fewer visits a thread costs more than it saves.
+const WORTH_A_THREAD: usize = 200;
+
+impl Builder<'_, '_> {
+    /// What every visit of this order needs, and of the one it is compared
+    /// with at nominal amounts.
+    pub(super) fn needs(
+        &self,
+        visits: &[Visit],
+        compared: &[Visit],
+    ) -> [Result<Vec<Needs>, Unreachable>; 2] {
+        let [first, second] = independent_parts(self, visits);
+        let [first_compared, second_compared] = independent_parts(self, compared);
+        let bounded = |part: &Part<'_>| self.needs_of_part(self.amounts(), part);
+        let nominal = |part: &Part<'_>| self.needs_of_part(self.amounts().nominal_only(), part);
+        // An order that is one piece takes one thread, the comparison the other.
+        let ((a, b_compared), (b, a_compared)) = both(
+            visits.len() + compared.len() >= WORTH_A_THREAD,
+            || (bounded(&first), nominal(&second_compared)),
+            || (bounded(&second), nominal(&first_compared)),
+        );
+        [in_order(a, b), in_order(a_compared, b_compared)]
+    }
+
+    fn needs_of_part(&self, mut amounts: Amounts<'_, '_>, part: &Part<'_>) -> PartNeeds {
+        let mut found = Vec::with_capacity(part.len());
+        for (place, visit) in part {
+            let needs = self.needs_of_visit(&mut amounts, visit);
+            let is_given = needs.is_ok();
+            found.push((*place, needs));
+            if !is_given {
+                break;
+            }
+        }
+        found
+    }
+
+    /// What the screws of a visit need, remembered for the visits after it.
+    pub(super) fn needs_of_visit(
+        &self,
+        amounts: &mut Amounts<'_, '_>,
+        visit: &Visit,
+    ) -> Result<Needs, Unreachable> {
+        // Screws done in an earlier session still shape what is left.
+        let (done, due): (Vec<ScrewId>, Vec<ScrewId>) =
+            (visit.screws.iter()).partition(|screw| self.request.done.contains(screw));
+        for screw in done {
+            let amount = amounts.need(screw)?;
+            amounts.carry(screw, amount.push);
+        }
+        let mut needs = Vec::with_capacity(due.len());
+        for screw in due {
+            let amount = amounts.need(screw)?;
+            needs.push((screw, circuit_of(self.network(), screw), amount));
+        }
+        self.open_together(&mut needs);
+        for (screw, _, amount) in &needs {
+            amounts.carry(*screw, amount.push);
+        }
+        Ok(needs)
+    }
+}
+
+/// Two parts of an order that share no circuit, so that what the one pushes
+/// changes nothing for the other. Screws that are opened together tie circuits
+/// to each other; such an order stays whole, as the first part.
+fn independent_parts<'v>(builder: &Builder<'_, '_>, visits: &'v [Visit]) -> [Part<'v>; 2] {
+    let placed = visits.iter().enumerate();
+    if visits.iter().any(|visit| visit.screws.len() > 1) {
+        return [placed.collect(), Part::new()];
+    }
+    let circuit = |visit: &Visit| circuit_of(builder.network(), visit.screws[0]);
+    let mut sizes: BTreeMap<CircuitId, usize> = BTreeMap::new();
+    for visit in visits {
+        *sizes.entry(circuit(visit)).or_default() += 1;
+    }
+    // Whole circuits until the first part holds half of the visits.
+    let mut first_circuits = BTreeSet::new();
+    let mut held = 0;
+    for (circuit, size) in sizes {
+        if held * 2 >= visits.len() {
+            break;
+        }
+        first_circuits.insert(circuit);
+        held += size;
+    }
+    let (first, second) = placed.partition(|(_, visit)| first_circuits.contains(&circuit(visit)));
+    [first, second]
+}
+
+/// The needs of two parts in the order of their visits, or why the first visit
+/// that has none cannot be given any.
+fn in_order(one: PartNeeds, other: PartNeeds) -> Result<Vec<Needs>, Unreachable> {
+    let mut all: PartNeeds = one.into_iter().chain(other).collect();
+    all.sort_by_key(|(place, _)| *place);
+    all.into_iter().map(|(_, needs)| needs).collect()
+}
+
+/// Does two jobs at once, or one after the other: where the platform has no
+/// threads, where the system gives none, and where they are not worth one.
+fn both<A: Send, B: Send>(
+    is_worth_a_thread: bool,
+    one: impl FnOnce() -> A,
+    other: impl Fn() -> B + Sync,
+) -> (A, B) {
+    if cfg!(target_family = "wasm") || !is_worth_a_thread {
+        return (one(), other());
+    }
+    thread::scope(|scope| {
+        let spawned = thread::Builder::new().spawn_scoped(scope, &other);
+        let one = one();
+        let other = match spawned {
+            Ok(thread) => thread.join().unwrap_or_else(|panic| resume_unwind(panic)),
+            Err(_) => other(),
+        };
+        (one, other)
+    })
+}

@@ -1,0 +1,166 @@
+//! How much new fluid a plan draws, at least and at most.
+
+use super::ordered::Ordered;
+use super::{Builder, circuit_of};
+use crate::amount::Unreachable;
+use crate::options::{Method, Options};
+use crate::plan::Shopping;
+use crate::request::Request;
+use crate::reservoir::DrawOff;
+use crate::scope::Scope;
+use bleedwright_network::{Bounds, Element, Finding, Network, ScrewId};
+use std::collections::{BTreeSet, HashSet};
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
+
+/// A tank must not run empty, or it blows air into the reservoir.
+///
+/// ASSUMPTION: a quarter of a litre stays in it.
+pub(crate) const LEFT_IN_TANK_ML: f64 = 250.0;
+
+/// The new fluid that a plan with these options draws, at least and at most:
+/// [`Shopping::needed_at_least`] and [`Shopping::needed`] without the rest of
+/// the plan. None where nothing can be planned.
+pub fn fluid_to_buy(network: &Network, options: &Options) -> Option<[Volume; 2]> {
+    let mut findings = Vec::new();
+    let request = Request::new(network, options, &mut findings);
+    let scope = Scope::new(&request, &mut findings);
+    if findings.iter().any(Finding::is_error) {
+        return None;
+    }
+    let (ordered, _) = Ordered::new(&request, &scope);
+    let builder = Builder::new(&request, &scope, &ordered);
+    let bought = builder.bought().ok()?;
+    Some([bought.needed_at_least, bought.needed])
+}
+
+impl Builder<'_, '_> {
+    /// The amounts alone, added up as in a whole plan.
+    fn bought(&self) -> Result<Shopping, Unreachable> {
+        let mut amounts = self.amounts();
+        let mut pushed = Bounds::exact(Volume::default());
+        let mut now: Vec<ScrewId> = Vec::new();
+        for visit in self.visits(&self.ordered.order) {
+            let needs = self.needs_of_visit(&mut amounts, &visit)?;
+            // Added up visit by visit like the steps, to the last bit.
+            pushed = pushed + needs.iter().map(|(_, _, amount)| amount.push).sum();
+            now.extend(needs.iter().map(|(screw, _, _)| *screw));
+        }
+        Ok(self.shopping(pushed, self.draw_offs_now(), &self.gravity_first(&now)))
+    }
+
+    /// What is drawn off now: a resumed job finds its reservoir drawn off
+    /// already.
+    pub(super) fn draw_offs_now(&self) -> &[DrawOff] {
+        if self.request.done.is_empty() {
+            &self.draw_offs
+        } else {
+            &[]
+        }
+    }
+
+    pub(super) fn shopping(
+        &self,
+        pushed: Bounds<Volume>,
+        draw_offs: &[DrawOff],
+        gravity_first: &[ScrewId],
+    ) -> Shopping {
+        let network = self.network();
+        let sum = |volumes: &mut dyn Iterator<Item = Volume>| {
+            volumes.fold(Volume::default(), |sum, volume| sum + volume)
+        };
+        let drawn_off = sum(&mut draw_offs.iter().map(|draw_off| draw_off.drawn));
+        let empty = self.empty_compartments();
+        let lowered =
+            sum(
+                &mut self.kept.iter().filter(|(at, _)| !empty.contains(at)).map(
+                    |((r, c), kept)| {
+                        let compartment = &network.layout().reservoirs[*r].compartments[*c];
+                        compartment.usable() - *kept
+                    },
+                ),
+            );
+        let in_tank = match self.request.options.method {
+            Method::Pressure => Volume::new::<milliliter>(LEFT_IN_TANK_ML),
+            _ => Volume::default(),
+        };
+        let filled: Vec<[Volume; 2]> = empty.iter().map(|at| self.filled(*at)).collect();
+        let by_gravity = self.filled_by_gravity(gravity_first);
+        let least = pushed.low
+            + by_gravity[0]
+            + in_tank
+            + sum(&mut draw_offs.iter().map(|draw_off| draw_off.poured_at_least))
+            + sum(&mut filled.iter().map(|[least, _]| *least));
+        Shopping::new(
+            vec![
+                ("pushed at most", pushed.high),
+                ("filled by gravity first", by_gravity[1]),
+                ("left in the tank", in_tank),
+                (
+                    "reservoir rinsed and refilled",
+                    sum(&mut draw_offs.iter().map(|draw_off| draw_off.poured)),
+                ),
+                (
+                    "empty reservoir filled",
+                    sum(&mut filled.iter().map(|[_, most]| *most)),
+                ),
+            ],
+            least,
+            pushed.high + drawn_off + lowered,
+            &self.request.options.bottles,
+        )
+    }
+
+    /// Compartments that were empty at the start.
+    fn empty_compartments(&self) -> BTreeSet<(usize, usize)> {
+        let mut empty: BTreeSet<(usize, usize)> = BTreeSet::new();
+        if self.request.done.is_empty() {
+            for circuit in &self.scope.circuits_with_air {
+                empty.extend(self.network().circuit(*circuit).compartment);
+            }
+        }
+        empty
+    }
+
+    /// What stays in a compartment that was empty at the start, at least and
+    /// at most.
+    fn filled(&self, at: (usize, usize)) -> [Volume; 2] {
+        let compartment = &self.network().layout().reservoirs[at.0].compartments[at.1];
+        let hose = compartment.hose.as_ref().map(|hose| hose.contents);
+        let hose = hose.unwrap_or(Bounds::exact(Volume::default()));
+        // By the reverse method it fills from below, and room must be left.
+        let room = match self.request.options.method {
+            Method::Reverse => {
+                compartment.usable() - self.kept.get(&at).copied().unwrap_or_default()
+            }
+            _ => Volume::default(),
+        };
+        [
+            compartment.max.low - room + hose.low,
+            compartment.max.high - room + hose.high,
+        ]
+    }
+
+    /// What gravity fills before the first step, at least and at most.
+    fn filled_by_gravity(&self, gravity_first: &[ScrewId]) -> [Volume; 2] {
+        let network = self.network();
+        let mut seen: HashSet<Element> = HashSet::new();
+        let mut filled = [Volume::default(); 2];
+        for screw in gravity_first {
+            let circuit = circuit_of(network, *screw);
+            let chamber = Element::Cell(network.circuit(circuit).chamber);
+            for element in std::iter::once(chamber).chain(network.run(*screw)) {
+                if !seen.insert(element) {
+                    continue;
+                }
+                if self.drained.is_surely_empty(circuit, element) {
+                    filled[0] += network.contents(element).low;
+                }
+                if self.drained.may_be_empty(circuit, element) {
+                    filled[1] += network.contents(element).high;
+                }
+            }
+        }
+        filled
+    }
+}

@@ -1,0 +1,161 @@
+//! What ran out when the system was opened.
+
+use crate::options::Purpose;
+use crate::request::{Request, Target, cell_below};
+use bleedwright_network::{CellId, CircuitId, Element, LinkId, Network, Owner, PartKind};
+use std::collections::{BTreeSet, HashSet};
+
+/// A part of the network: single elements, and whole circuits.
+#[derive(Debug, Default)]
+pub(crate) struct Extent {
+    elements: HashSet<Element>,
+    circuits: BTreeSet<CircuitId>,
+}
+
+impl Extent {
+    fn contains(&self, circuit: CircuitId, element: Element) -> bool {
+        self.circuits.contains(&circuit) || self.elements.contains(&element)
+    }
+}
+
+/// Where the air is, as far as one can know.
+#[derive(Debug, Default)]
+pub(crate) struct Drained {
+    /// Surely empty: the low bound.
+    sure: Extent,
+    /// Taken for empty: the nominal amount.
+    likely: Extent,
+    /// Possibly empty: the high bound.
+    possible: Extent,
+}
+
+impl Drained {
+    pub(crate) fn is_surely_empty(&self, circuit: CircuitId, element: Element) -> bool {
+        self.sure.contains(circuit, element)
+    }
+
+    pub(crate) fn is_taken_for_empty(&self, circuit: CircuitId, element: Element) -> bool {
+        self.is_surely_empty(circuit, element) || self.likely.contains(circuit, element)
+    }
+
+    pub(crate) fn may_be_empty(&self, circuit: CircuitId, element: Element) -> bool {
+        self.is_taken_for_empty(circuit, element) || self.possible.contains(circuit, element)
+    }
+
+    pub(crate) fn new(request: &Request<'_>) -> Self {
+        let network = request.network;
+        let mut drained = Self::default();
+        let everywhere = || network.circuits().map(|(id, _)| id);
+        let nothing_named = request.opened.is_empty()
+            && request.drained.is_empty()
+            && request.dry_circuits.is_empty();
+        match request.options.purpose() {
+            Purpose::Fill => drained.sure.circuits.extend(everywhere()),
+            // The spongy pedal: the place of the air is unknown.
+            Purpose::Air if nothing_named => drained.likely.circuits.extend(everywhere()),
+            Purpose::Air | Purpose::Renew => {}
+        }
+        for target in &request.opened {
+            drained.add_opened(request, target);
+        }
+        for target in &request.drained {
+            drained.sure.elements.extend(request.elements_of(target));
+        }
+        for circuit in &request.dry_circuits {
+            drained.add_dry(network, *circuit);
+        }
+        drained
+    }
+
+    /// Opening a part drains its cavity and the line back to the next tee,
+    /// valve or cylinder; everything downstream may have run out too.
+    fn add_opened(&mut self, request: &Request<'_>, target: &Target) {
+        let network = request.network;
+        if let Target::Reservoir(_) = target {
+            for circuit in request.circuits_of(target) {
+                self.add_dry(network, circuit);
+            }
+            return;
+        }
+        for element in request.elements_of(target) {
+            self.sure.elements.insert(element);
+            let below = match element {
+                Element::Cell(cell) => {
+                    let back = line_back(network, cell, &request.clamped);
+                    self.sure.elements.extend(back);
+                    cell
+                }
+                Element::Link(link) => {
+                    let below = cell_below(network, link);
+                    if let Some((above, _)) = network.step_to(below)
+                        && is_union(network, above)
+                    {
+                        self.sure.elements.insert(Element::Cell(above));
+                        let back = line_back(network, above, &request.clamped);
+                        self.sure.elements.extend(back);
+                    }
+                    below
+                }
+            };
+            let possible = downstream(network, below, &request.clamped);
+            self.possible.elements.extend(possible);
+        }
+    }
+
+    /// A dry reservoir lets air into the chamber; how far it went from there
+    /// is unknown, so the whole circuit is taken for empty.
+    fn add_dry(&mut self, network: &Network, circuit: CircuitId) {
+        let chamber = network.circuit(circuit).chamber;
+        self.sure.elements.insert(Element::Cell(chamber));
+        self.likely.circuits.insert(circuit);
+    }
+}
+
+/// The lines from a cell back to the next tee, valve or cylinder. A union
+/// only joins two lines and is passed.
+fn line_back(network: &Network, cell: CellId, clamped: &BTreeSet<LinkId>) -> Vec<Element> {
+    let mut back = Vec::new();
+    let mut here = cell;
+    while let Some((above, link)) = network.step_to(here) {
+        if clamped.contains(&link) {
+            break;
+        }
+        back.push(Element::Link(link));
+        if !is_union(network, above) {
+            break;
+        }
+        back.push(Element::Cell(above));
+        here = above;
+    }
+    back
+}
+
+fn is_union(network: &Network, cell: CellId) -> bool {
+    let Owner::Part(part, _) = network.cell(cell).owner else {
+        return false;
+    };
+    matches!(
+        network.layout().parts[part].kind,
+        PartKind::Junction { word: "union" }
+    )
+}
+
+/// Everything below a cell, itself included, that no clamp protects.
+fn downstream(network: &Network, top: CellId, clamped: &BTreeSet<LinkId>) -> Vec<Element> {
+    let Some(circuit) = network.circuit_of_cell(top) else {
+        return Vec::new();
+    };
+    let mut below: HashSet<CellId> = HashSet::from([top]);
+    let mut elements = vec![Element::Cell(top)];
+    for cell in network.cells_of(circuit) {
+        if let Some((parent, link)) = network.step_to(*cell)
+            && below.contains(&parent)
+            && !clamped.contains(&link)
+        {
+            below.insert(*cell);
+            elements.push(Element::Link(link));
+            elements.push(Element::Cell(*cell));
+        }
+    }
+    elements
+}

@@ -1,0 +1,225 @@
+//! The steady flow through one open screw.
+
+mod head;
+mod run;
+
+pub(crate) use head::stated_height;
+pub use run::{line_resistance, screw_loss};
+
+use super::pressure::driving;
+use crate::options::{Method, Options};
+use bleedwright_hydraulics::fluid::{Grade, Liquid, Properties, State, ViscosityPoint};
+use bleedwright_hydraulics::{Known, OutOfRange, Standing};
+use bleedwright_network::{Bounds, Fluid, Network, ScrewId};
+use run::{Corner, run_flow};
+use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
+use uom::si::kinematic_viscosity::square_millimeter_per_second;
+use uom::si::time::second;
+
+/// What flows through a screw while nothing but pressure and weight drives it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SteadyFlow {
+    /// What drives it, heights and valves included; zero where that is not
+    /// enough to open a valve or to lift the fluid.
+    pub(crate) pressure: Bounds<Pressure>,
+    /// What flows.
+    pub(crate) flow: Bounds<VolumeRate>,
+    /// The largest Reynolds number of a line on the run, at the largest flow.
+    pub(crate) reynolds: f64,
+}
+
+impl SteadyFlow {
+    /// How long a volume takes; infinite where nothing flows.
+    pub(crate) fn time(&self, volume: Bounds<Volume>) -> Bounds<Time> {
+        let time = |volume: Volume, flow: VolumeRate| {
+            if flow > VolumeRate::default() {
+                volume / flow
+            } else {
+                Time::new::<second>(f64::INFINITY)
+            }
+        };
+        Bounds {
+            low: time(volume.low, self.flow.high),
+            nominal: time(volume.nominal, self.flow.nominal),
+            high: time(volume.high, self.flow.low),
+        }
+    }
+}
+
+/// Works out the flow through any screw of a layout.
+#[derive(Debug)]
+pub(crate) struct Flows<'n> {
+    network: &'n Network,
+    method: Method,
+    /// The fluid at the least, the usual and the largest viscosity.
+    liquid: Bounds<Liquid>,
+}
+
+impl<'n> Flows<'n> {
+    pub(crate) fn new(network: &'n Network, options: &Options) -> Self {
+        Self {
+            network,
+            method: options.method,
+            liquid: liquid(network, options),
+        }
+    }
+
+    /// The flow through a screw that is the only one open. Bounds are corners:
+    /// the slow one has the thickest fluid in the longest and narrowest pipes
+    /// under the least pressure.
+    pub(crate) fn through(&self, screw: ScrewId) -> SteadyFlow {
+        let pressure = self.pressure(screw);
+        let slow = run_flow(
+            self.network,
+            self.method,
+            screw,
+            Corner::Slow,
+            &self.liquid.high,
+            pressure.low,
+        );
+        let usual = run_flow(
+            self.network,
+            self.method,
+            screw,
+            Corner::Usual,
+            &self.liquid.nominal,
+            pressure.nominal,
+        );
+        let fast = run_flow(
+            self.network,
+            self.method,
+            screw,
+            Corner::Fast,
+            &self.liquid.low,
+            pressure.high,
+        );
+        SteadyFlow {
+            pressure,
+            flow: Bounds {
+                low: slow.flow,
+                nominal: usual.flow,
+                high: fast.flow,
+            },
+            reynolds: fast.reynolds,
+        }
+    }
+
+    /// What is left to drive the fluid, low where it is least.
+    fn pressure(&self, screw: ScrewId) -> Bounds<Pressure> {
+        let (network, method) = (self.network, self.method);
+        let given = driving(method);
+        // Below zero it draws at the far end: either way it drives.
+        let given = match method {
+            Method::Vacuum => Bounds {
+                low: -given.high,
+                nominal: -given.nominal,
+                high: -given.low,
+            },
+            _ => given,
+        };
+        let density = self.liquid.nominal.density();
+        let head = head::head(network, method, screw, density);
+        let valves = head::valves(network, method, screw);
+        let left = |given: Pressure, head: Pressure, valves: Pressure| {
+            (given + head - valves).max(Pressure::default())
+        };
+        Bounds {
+            low: left(given.low, head.low, valves.high),
+            nominal: left(given.nominal, head.nominal, valves.nominal),
+            high: left(given.high, head.high, valves.low),
+        }
+    }
+}
+
+/// The fluid of a job at its temperature, at the least, the usual and the
+/// largest viscosity of its grade.
+///
+/// # Panics
+///
+/// Never for a temperature from -40 to 100 degrees Celsius, the range of every
+/// grade's figures.
+pub fn liquid(network: &Network, options: &Options) -> Bounds<Liquid> {
+    let state = fluid_state(network, options);
+    let liquid = |density, viscosity| {
+        Liquid::new(density, viscosity, state.surface_tension.nominal)
+            .expect("the figures of a grade are above zero")
+    };
+    let (density, viscosity) = (state.density, state.kinematic_viscosity);
+    Bounds {
+        low: liquid(density.low, viscosity.low),
+        nominal: liquid(density.nominal, viscosity.nominal),
+        high: liquid(density.high, viscosity.high),
+    }
+}
+
+/// What is known about the fluid of a job at its temperature: by the points
+/// measured where they are the poured fluid's and can be followed so far, else
+/// by its grade.
+pub fn fluid_state(network: &Network, options: &Options) -> State {
+    measured_state(network, options)
+        .and_then(Result::ok)
+        .unwrap_or_else(|| {
+            let fluid = options.new_fluid.or(network.layout().fluid);
+            Properties::of(grade(fluid))
+                .and_then(|properties| properties.at(options.temperature))
+                .expect("every grade has figures at the temperatures that can be asked for")
+        })
+}
+
+/// The same by measured points alone; none where the layout has none, or has
+/// them for another fluid than is poured.
+pub(crate) fn measured_state(
+    network: &Network,
+    options: &Options,
+) -> Option<Result<State, OutOfRange>> {
+    let layout = network.layout();
+    if options.new_fluid.is_some() && options.new_fluid != layout.fluid {
+        return None;
+    }
+    let points = layout.viscosity?.map(|point| ViscosityPoint {
+        temperature: point.temperature,
+        viscosity: Known {
+            low: point.viscosity.low,
+            nominal: point.viscosity.nominal,
+            high: point.viscosity.high,
+            standing: Standing::Typical,
+        },
+    });
+    let state = Properties::of(grade(layout.fluid))
+        .and_then(|properties| properties.with_viscosity(points))
+        .and_then(|properties| properties.at(options.temperature));
+    Some(state)
+}
+
+/// The viscosity that times rest on, in words with its standing.
+pub(crate) fn viscosity_text(network: &Network, options: &Options) -> String {
+    let state = fluid_state(network, options);
+    let viscosity = state
+        .kinematic_viscosity
+        .map(|value| value.get::<square_millimeter_per_second>());
+    let is_measured = measured_state(network, options).is_some_and(|state| state.is_ok());
+    let standing = match (is_measured, viscosity.standing) {
+        (true, _) if state.is_viscosity_extrapolated => "measured, beyond its points",
+        (true, _) => "measured",
+        (false, Standing::Limit) => "a limit",
+        (false, Standing::Typical) => "typical",
+        (false, Standing::Guess) => "a guess",
+    };
+    format!(
+        "viscosity {:.0} mm2/s ({:.0}-{:.0}), {standing}",
+        viscosity.nominal, viscosity.low, viscosity.high
+    )
+}
+
+/// ASSUMPTION: a layout that does not name its fluid has a DOT 4; the sheet
+/// says "fluid not stated".
+fn grade(fluid: Option<Fluid>) -> Grade {
+    match fluid {
+        Some(Fluid::Dot3) => Grade::Dot3,
+        Some(Fluid::Dot4) | None => Grade::Dot4,
+        Some(Fluid::Dot4LowViscosity) => Grade::Dot4LowViscosity,
+        Some(Fluid::Dot5) => Grade::Dot5,
+        Some(Fluid::Dot51) => Grade::Dot5_1,
+        Some(Fluid::Mineral) => Grade::Mineral,
+    }
+}

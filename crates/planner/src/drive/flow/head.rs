@@ -1,0 +1,92 @@
+//! What weight adds to the driving pressure and what valves take from it.
+
+use crate::options::Method;
+use bleedwright_network::{Bounds, Element, Network, PartKind, ScrewId, ValveKind};
+use uom::si::f64::{Length, MassDensity, Pressure};
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+
+/// Standard gravity in m/s2 (ISO 80000-3).
+const GRAVITY_M_S2: f64 = 9.806_65;
+
+/// How far a reservoir stands above a screw when the layout does not say.
+///
+/// ASSUMPTION: 0.4 m (0.1 to 0.8), no source.
+pub(crate) fn assumed_height() -> Bounds<Length> {
+    let m = Length::new::<meter>;
+    Bounds {
+        low: m(0.1),
+        nominal: m(0.4),
+        high: m(0.8),
+    }
+}
+
+/// The height of the reservoir above a screw; none where the layout does not
+/// give both.
+///
+/// ASSUMPTION: the surface in the catch jar, or in the syringe, is as high as
+/// the screw.
+pub(crate) fn stated_height(network: &Network, screw: ScrewId) -> Option<Bounds<Length>> {
+    let place = network.screw_place(screw);
+    let layout = network.layout();
+    let (reservoir, _) = network.circuit(place.circuit?).compartment?;
+    let upper = layout.reservoirs[reservoir].height?;
+    let lower = network.height_of(network.cell(place.cell).owner)?;
+    Some(Bounds {
+        low: upper.low - lower.high,
+        nominal: upper.nominal - lower.nominal,
+        high: upper.high - lower.low,
+    })
+}
+
+/// The weight of the fluid between reservoir and screw; for the reverse
+/// method it works against the flow.
+pub(super) fn head(
+    network: &Network,
+    method: Method,
+    screw: ScrewId,
+    density: MassDensity,
+) -> Bounds<Pressure> {
+    // Under a foot half a metre of fluid is nothing.
+    if method == Method::Pedal {
+        return Bounds::exact(Pressure::default());
+    }
+    let height = stated_height(network, screw).unwrap_or_else(assumed_height);
+    let weight = height.map(|height| {
+        Pressure::new::<pascal>(density.value * GRAVITY_M_S2 * height.get::<meter>())
+    });
+    match method {
+        Method::Reverse => Bounds {
+            low: -weight.high,
+            nominal: -weight.nominal,
+            high: -weight.low,
+        },
+        _ => weight,
+    }
+}
+
+/// What the valves on the run take before they open.
+pub(super) fn valves(network: &Network, method: Method, screw: ScrewId) -> Bounds<Pressure> {
+    if method == Method::Pedal {
+        return Bounds::exact(Pressure::default());
+    }
+    network
+        .run(screw)
+        .iter()
+        .filter_map(|element| match element {
+            Element::Cell(cell) => network.part(network.cell(*cell).owner),
+            Element::Link(_) => None,
+        })
+        .filter_map(|part| match &part.kind {
+            PartKind::Valve(valve) => Some(valve),
+            _ => None,
+        })
+        .filter_map(|valve| match (valve.kind, method) {
+            (ValveKind::Residual, Method::Reverse) => valve.holds,
+            (ValveKind::Check, _) => valve.opens,
+            _ => None,
+        })
+        .fold(Bounds::exact(Pressure::default()), |sum, opens| {
+            sum.zip(opens, |sum, opens| sum + opens)
+        })
+}

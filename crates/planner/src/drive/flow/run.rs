@@ -1,0 +1,211 @@
+//! The resistance of a run and the flow through it.
+
+use crate::options::Method;
+use bleedwright_hydraulics::HydraulicResistance;
+use bleedwright_hydraulics::flow::{BranchLaw, FlowNetwork, NodeId};
+use bleedwright_hydraulics::fluid::Liquid;
+use bleedwright_hydraulics::pipe::{Pipe, mean_velocity, reynolds_number};
+use bleedwright_hydraulics::screw::{Drilling, DrillingLoss};
+use bleedwright_network::{Bounds, CellId, CircuitId, Element, LinkId, LinkKind, Network, ScrewId};
+use std::collections::HashMap;
+use uom::si::f64::{Length, Pressure, VolumeRate};
+use uom::si::length::millimeter;
+use uom::si::ratio::ratio;
+
+/// Length of the drilling in a bleed screw.
+///
+/// ASSUMPTION: 8 mm, no source.
+const SCREW_LENGTH_MM: f64 = 8.0;
+
+/// The port between reservoir and chamber, open while the pedal is home.
+///
+/// ASSUMPTION: a hole of 1 mm (0.7 to 1.5), 2 mm long, no source.
+const PORT_MM: Bounds<f64> = Bounds {
+    low: 0.7,
+    nominal: 1.0,
+    high: 1.5,
+};
+
+const PORT_LENGTH_MM: f64 = 2.0;
+
+/// Which ends of their bounds the geometry takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Corner {
+    /// Long and narrow.
+    Slow,
+    /// As measured.
+    Usual,
+    /// Short and wide.
+    Fast,
+}
+
+impl Corner {
+    fn wide<Q: Copy>(self, bounds: Bounds<Q>) -> Q {
+        match self {
+            Self::Slow => bounds.low,
+            Self::Usual => bounds.nominal,
+            Self::Fast => bounds.high,
+        }
+    }
+
+    fn long<Q: Copy>(self, bounds: Bounds<Q>) -> Q {
+        match self {
+            Self::Slow => bounds.high,
+            Self::Usual => bounds.nominal,
+            Self::Fast => bounds.low,
+        }
+    }
+}
+
+/// A flow at one corner.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct RunFlow {
+    pub(super) flow: VolumeRate,
+    pub(super) reynolds: f64,
+}
+
+/// The flow through one open screw under a pressure difference between its
+/// outside and the reservoir; by the pedal method, and the chamber.
+pub(super) fn run_flow(
+    network: &Network,
+    method: Method,
+    screw: ScrewId,
+    corner: Corner,
+    liquid: &Liquid,
+    pressure: Pressure,
+) -> RunFlow {
+    let run = network.run(screw);
+    let mut holes = loss_of_screw(network, screw, corner, liquid);
+    if method != Method::Pedal {
+        let port = drilling(corner.wide(PORT_MM), PORT_LENGTH_MM).loss(liquid);
+        holes = in_series(holes, port);
+    }
+    let circuit = network
+        .screw_place(screw)
+        .circuit
+        .expect("only screws that a circuit reaches are in scope");
+    let flow = if network.has_loops(circuit) {
+        through_loops(network, circuit, screw, corner, liquid, holes, pressure)
+    } else {
+        let pipes: HydraulicResistance = links(&run)
+            .filter_map(|link| pipe(network, link, corner))
+            .map(|pipe| pipe.resistance(liquid.dynamic_viscosity()))
+            .sum();
+        holes.flow_behind(pipes, pressure)
+    };
+    // With a loop the run carries a part of it only.
+    let reynolds = links(&run)
+        .filter_map(|link| pipe(network, link, corner))
+        .map(|pipe| {
+            let velocity = mean_velocity(flow, pipe.bore());
+            reynolds_number(velocity, pipe.bore(), liquid.kinematic_viscosity()).get::<ratio>()
+        })
+        .fold(0.0, f64::max);
+    RunFlow { flow, reynolds }
+}
+
+fn links(run: &[Element]) -> impl Iterator<Item = LinkId> + '_ {
+    run.iter().filter_map(|element| match element {
+        Element::Link(link) => Some(*link),
+        Element::Cell(_) => None,
+    })
+}
+
+/// The pipe or hose of a link; direct joints and drillings between cavities
+/// are taken to resist nothing.
+fn pipe(network: &Network, link: LinkId, corner: Corner) -> Option<Pipe> {
+    let LinkKind::Line(index) = network.link(link).kind else {
+        return None;
+    };
+    let line = &network.layout().lines[index];
+    Pipe::new(corner.wide(line.bore()?), corner.long(line.length())).ok()
+}
+
+/// The resistance of a link at the nominal size of its pipe or hose; direct
+/// joints and drillings between cavities resist nothing.
+pub fn line_resistance(network: &Network, link: LinkId, liquid: &Liquid) -> HydraulicResistance {
+    pipe(network, link, Corner::Usual).map_or(HydraulicResistance::default(), |pipe| {
+        pipe.resistance(liquid.dynamic_viscosity())
+    })
+}
+
+/// What an open screw takes at the nominal size of its drilling.
+pub fn screw_loss(network: &Network, screw: ScrewId, liquid: &Liquid) -> DrillingLoss {
+    loss_of_screw(network, screw, Corner::Usual, liquid)
+}
+
+fn drilling(bore_mm: f64, length_mm: f64) -> Drilling {
+    Drilling::new(
+        Length::new::<millimeter>(bore_mm),
+        Length::new::<millimeter>(length_mm),
+    )
+    .expect("bores and lengths of drillings are above zero")
+}
+
+fn loss_of_screw(
+    network: &Network,
+    screw: ScrewId,
+    corner: Corner,
+    liquid: &Liquid,
+) -> DrillingLoss {
+    let bore = corner.wide(network.screw(screw).bore.bounds);
+    drilling(bore.get::<millimeter>(), SCREW_LENGTH_MM).loss(liquid)
+}
+
+fn in_series(one: DrillingLoss, other: DrillingLoss) -> DrillingLoss {
+    DrillingLoss {
+        linear: one.linear + other.linear,
+        quadratic_pa_s2_per_m6: one.quadratic_pa_s2_per_m6 + other.quadratic_pa_s2_per_m6,
+    }
+}
+
+/// The run and every loop of its circuit, so that both ways round a loop carry
+/// their share. What leads off to shut screws passes nothing and is left out.
+fn through_loops(
+    network: &Network,
+    circuit: CircuitId,
+    screw: ScrewId,
+    corner: Corner,
+    liquid: &Liquid,
+    holes: DrillingLoss,
+    pressure: Pressure,
+) -> VolumeRate {
+    let mut flows = FlowNetwork::new();
+    let level = Length::default();
+    let run = network.run(screw);
+    let mut passed: Vec<LinkId> = links(&run)
+        .chain(network.loop_links(circuit).iter().copied())
+        .collect();
+    passed.sort_unstable();
+    passed.dedup();
+    let mut nodes: HashMap<CellId, NodeId> = HashMap::new();
+    let chamber = network.circuit(circuit).chamber;
+    let ends = passed.iter().flat_map(|link| network.link_ends(*link));
+    for cell in ends.chain([chamber]) {
+        nodes.entry(cell).or_insert_with(|| flows.add_joint(level));
+    }
+    let inside = flows.add_end(level, pressure);
+    let outside = flows.add_end(level, Pressure::default());
+    flows.add_branch(inside, nodes[&chamber], BranchLaw::direct());
+    let out = flows.add_branch(
+        nodes[&network.screw_place(screw).cell],
+        outside,
+        BranchLaw {
+            linear_pa_s_per_m3: holes.linear.pascal_seconds_per_cubic_metre(),
+            quadratic_pa_s2_per_m6: holes.quadratic_pa_s2_per_m6,
+        },
+    );
+    for link in passed {
+        let [a, b] = network.link_ends(link);
+        let law = pipe(network, link, corner).map_or(BranchLaw::direct(), |pipe| {
+            let resistance = pipe.resistance(liquid.dynamic_viscosity());
+            BranchLaw::linear(resistance.pascal_seconds_per_cubic_metre())
+        });
+        flows.add_branch(nodes[&a], nodes[&b], law);
+    }
+    // Nothing that comes from a layout makes a network without a solution; a
+    // flow of nothing would be seen as a step that does not run.
+    flows
+        .solve(liquid.density())
+        .map_or(VolumeRate::default(), |flows| flows.through(out))
+}

@@ -1,0 +1,19 @@
+//! What drives the fluid by each method, how fast it flows, how long that takes.
+
+mod flow;
+mod pressure;
+mod technique;
+
+pub(crate) use flow::{Flows, SteadyFlow, measured_state, stated_height, viscosity_text};
+pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
+pub(crate) use technique::cycle;
+
+use crate::options::Method;
+
+/// How many people a method takes.
+pub(crate) fn hands(method: Method) -> u8 {
+    match method {
+        Method::Pedal => 2,
+        Method::Pressure | Method::Vacuum | Method::Gravity | Method::Reverse => 1,
+    }
+}

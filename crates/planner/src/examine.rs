@@ -1,0 +1,246 @@
+//! Findings that depend on the options: what `check` says beside the layout's
+//! own findings.
+
+use crate::drive::{Flows, measured_state};
+use crate::options::{Method, Options, Purpose};
+use crate::request::Request;
+use crate::scope::Scope;
+use crate::sheet::pressure_stores;
+use crate::stroke::{LEAST_SHARE_OF_FULL, Stroke};
+use bleedwright_network::{
+    Code, Element, Finding, Network, Owner, PartKind, Place, ScrewId, Step, ValveKind,
+};
+use std::collections::BTreeSet;
+use uom::si::f64::VolumeRate;
+use uom::si::pressure::bar;
+use uom::si::ratio::percent;
+use uom::si::volume::milliliter;
+
+/// Everything the options and the layout say together.
+pub(crate) fn examine(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
+    let (network, options) = (request.network, request.options);
+    stored_pressure(network, options, findings);
+    new_fluid(network, options, findings);
+    if options.method == Method::Reverse && options.purpose() == Purpose::Renew {
+        findings.push(Finding::new(
+            Code::NoReverseRenewal,
+            Place::Option("--method"),
+            "the reverse method pushes the old fluid into the reservoir",
+            "renew with another method, or use reverse with `--for air`",
+        ));
+    }
+    valves_on_runs(request, scope, findings);
+    strokes(request, scope, findings);
+    running(request, scope, findings);
+    viscosity(network, options, findings);
+}
+
+/// Measured points that cannot be followed to the temperature asked for.
+fn viscosity(network: &Network, options: &Options, findings: &mut Vec<Finding>) {
+    if let Some(Err(error)) = measured_state(network, options) {
+        findings.push(Finding::new(
+            Code::ViscosityPoints,
+            Place::Path(vec![Step::Field("viscosity")]),
+            format!("the points cannot be followed to the temperature of the job: {error}"),
+            "measure nearer to that temperature, or leave the points out",
+        ));
+    }
+}
+
+fn stored_pressure(network: &Network, options: &Options, findings: &mut Vec<Finding>) {
+    let stores = pressure_stores(network);
+    if stores.is_empty() || options.depressurised {
+        return;
+    }
+    let names: Vec<String> = stores.iter().map(|(name, _)| format!("`{name}`")).collect();
+    findings.push(Finding::new(
+        Code::Depressurise,
+        Place::Option("--depressurised"),
+        format!(
+            "nothing is planned while {} may hold stored pressure",
+            names.join(", ")
+        ),
+        "release it by the maker's routine, then say so with `--depressurised`",
+    ));
+}
+
+fn new_fluid(network: &Network, options: &Options, findings: &mut Vec<Finding>) {
+    let (Some(own), Some(new)) = (network.layout().fluid, options.new_fluid) else {
+        return;
+    };
+    if own.family() != new.family() {
+        findings.push(
+            Finding::new(
+                Code::OtherFamily,
+                Place::Option("--new-fluid"),
+                format!(
+                    "{} is {}, the layout's {} is {}",
+                    new.text(),
+                    new.family().text(),
+                    own.text(),
+                    own.family().text()
+                ),
+                "the two do not mix and may destroy the seals: use the fluid on the reservoir's cap",
+            )
+            .allowing(format!("fluids that are {}", own.family().text())),
+        );
+        return;
+    }
+    let boiling = |fluid: bleedwright_network::Fluid| fluid.least_dry_boiling_point_degc();
+    if let (Some(own_degc), Some(new_degc)) = (boiling(own), boiling(new))
+        && new_degc < own_degc
+    {
+        findings.push(
+            Finding::new(
+                Code::LowerGrade,
+                Place::Option("--new-fluid"),
+                format!(
+                    "{} may boil from {new_degc:.0} degC, the layout's {} not below {own_degc:.0} degC",
+                    new.text(),
+                    own.text()
+                ),
+                "a mixture is only as good as the lower grade: use the layout's grade or a higher one",
+            )
+            .allowing(format!("at least {own_degc:.0} degC dry")),
+        );
+    }
+}
+
+/// Valves that matter for a method, each reported once.
+fn valves_on_runs(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
+    let network = request.network;
+    let method = request.options.method;
+    if method == Method::Pedal {
+        return;
+    }
+    let mut seen: BTreeSet<usize> = BTreeSet::new();
+    let mut screws: Vec<ScrewId> = scope.screws.iter().copied().collect();
+    screws.sort_by_key(|screw| network.screw(*screw).id.clone());
+    for screw in screws {
+        for element in network.run(screw) {
+            let Element::Cell(cell) = element else {
+                continue;
+            };
+            let Owner::Part(index, _) = network.cell(cell).owner else {
+                continue;
+            };
+            let part = &network.layout().parts[index];
+            let PartKind::Valve(valve) = &part.kind else {
+                continue;
+            };
+            if !seen.insert(index) {
+                continue;
+            }
+            let place = Place::item("parts", index);
+            match (valve.kind, method) {
+                (ValveKind::Check, Method::Reverse) => findings.push(Finding::new(
+                    Code::ValveBlocksReverse,
+                    place,
+                    format!(
+                        "the check valve `{}` lets nothing back toward the reservoir",
+                        part.id
+                    ),
+                    "use another method, or take the valve out of the line",
+                )),
+                (ValveKind::Metering, Method::Pressure) => {
+                    let how = valve
+                        .held_open_by
+                        .as_deref()
+                        .unwrap_or("its stem or button");
+                    findings.push(Finding::new(
+                        Code::HoldMetering,
+                        place,
+                        format!(
+                            "tank pressure lies in the range where `{}` is shut",
+                            part.id
+                        ),
+                        format!("hold it open ({how}) while its circuit is bled"),
+                    ));
+                }
+                (ValveKind::Residual, Method::Reverse | Method::Gravity) => {
+                    let holds = valve.holds.map_or(String::new(), |holds| {
+                        format!(" of {:.2} bar", holds.nominal.get::<bar>())
+                    });
+                    findings.push(Finding::new(
+                        Code::ResidualValve,
+                        place,
+                        format!(
+                            "the residual valve `{}` opens for the {} method only beyond its setting{holds}",
+                            part.id,
+                            method.word()
+                        ),
+                        "expect little or no flow; the pedal method passes it",
+                    ));
+                }
+                _ => {}
+            }
+        }
+    }
+}
+
+/// Screws through which nothing would run.
+fn running(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
+    let network = request.network;
+    let method = request.options.method;
+    if method == Method::Pedal {
+        return;
+    }
+    let flows = Flows::new(network, request.options);
+    let mut dry: Vec<&str> = scope
+        .screws
+        .iter()
+        .filter(|screw| flows.through(**screw).flow.nominal <= VolumeRate::default())
+        .map(|screw| network.screw(*screw).id.as_str())
+        .collect();
+    dry.sort_unstable();
+    if dry.is_empty() {
+        return;
+    }
+    findings.push(Finding::new(
+        Code::DoesNotRun,
+        Place::Option("--method"),
+        format!(
+            "by the {} method nothing runs at `{}`: the reservoir stands too low, or a valve on \
+             the way stays shut",
+            method.word(),
+            dry.join("`, `")
+        ),
+        "use another method, or check the heights and the settings of the valves",
+    ));
+}
+
+/// A share of the stroke that leaves no displacement.
+fn strokes(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
+    let network = request.network;
+    if request.options.method != Method::Pedal {
+        return;
+    }
+    let circuits: BTreeSet<_> = scope
+        .screws
+        .iter()
+        .filter_map(|screw| network.screw_place(*screw).circuit)
+        .collect();
+    for circuit in circuits {
+        let stroke = Stroke::new(network, circuit, request.options.stroke);
+        if !stroke.moves_fluid() {
+            findings.push(
+                Finding::new(
+                    Code::StrokeTooShort,
+                    Place::Option("--stroke"),
+                    format!(
+                        "{:.0} % of the stroke of {} moves {:.2} ml: the cut-off uses it up",
+                        request.options.stroke.get::<percent>(),
+                        network.circuit(circuit).name,
+                        stroke.displacement.low.get::<milliliter>()
+                    ),
+                    "use more of the stroke",
+                )
+                .allowing(format!(
+                    "at least {:.0} % of a full stroke's displacement",
+                    LEAST_SHARE_OF_FULL * 100.0
+                )),
+            );
+            return;
+        }
+    }
+}

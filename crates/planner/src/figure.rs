@@ -1,0 +1,356 @@
+//! The figures of a layout that may not be known exactly and decide how much
+//! fluid there is: which they are, what they are called, and the layout once
+//! one of them is measured.
+
+use bleedwright_network::{
+    Bounds, CellId, CellKind, Element, Layout, LineKind, LinkId, LinkKind, Network, Owner,
+    PartKind, Piston,
+};
+use uom::si::f64::{Area, Length, Volume};
+
+/// One written figure, by its place in the layout.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Figure {
+    /// Length of a line.
+    LineLength(usize),
+    /// Bore of a line.
+    LineBore(usize),
+    /// Contents of a tee or valve, the same in each of its passages.
+    PartContents(usize),
+    /// What one passage of an anti-lock unit holds.
+    Through(usize, usize),
+    /// The drilling between the cavities of a brake.
+    Crossover(usize),
+    /// Dead volume of a cavity.
+    DeadVolume(usize, usize),
+    /// How far pistons of one size stand out.
+    Extension(usize, usize, usize),
+    /// Bore of pistons of one size.
+    PistonBore(usize, usize, usize),
+    /// Bore of a cylinder, or of one chamber of a stepped one.
+    ChamberBore(usize, usize),
+    /// Stroke of a chamber.
+    Stroke(usize, usize),
+    /// Travel that closes the port of a chamber.
+    CutOff(usize, usize),
+    /// Contents of a compartment at its maximum mark.
+    Maximum(usize, usize),
+    /// Contents of a compartment at its minimum mark.
+    Minimum(usize, usize),
+    /// What a syringe leaves in a compartment.
+    LeftWhenDrawnOff(usize, usize),
+    /// Contents of the hose from a compartment.
+    FeedHose(usize, usize),
+}
+
+/// How a figure is known.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Known {
+    /// Whether it has a range at all.
+    pub(crate) is_uncertain: bool,
+    /// Whether the file is silent about it.
+    pub(crate) is_assumed: bool,
+}
+
+impl Known {
+    fn stated<T: PartialOrd>(bounds: &Bounds<T>) -> Self {
+        Self {
+            is_uncertain: bounds.low < bounds.high,
+            is_assumed: false,
+        }
+    }
+
+    fn figure<T: PartialOrd + Copy>(figure: &bleedwright_network::Figure<T>) -> Self {
+        Self {
+            is_assumed: figure.is_assumed(),
+            ..Self::stated(&figure.bounds)
+        }
+    }
+
+    const NOTHING: Self = Self {
+        is_uncertain: false,
+        is_assumed: false,
+    };
+}
+
+impl Figure {
+    /// How it is known.
+    pub(crate) fn known(self, layout: &Layout) -> Known {
+        let compartment = |r: usize, c: usize| &layout.reservoirs[r].compartments[c];
+        let chamber = |index: usize, nth: usize| &layout.cylinders[index].chambers[nth];
+        match self {
+            Self::LineLength(line) => Known::stated(&layout.lines[line].length()),
+            Self::LineBore(line) => match &layout.lines[line].kind {
+                LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => Known::figure(bore),
+                LineKind::Direct => Known::NOTHING,
+            },
+            Self::PartContents(part) => Known::figure(&layout.parts[part].contents),
+            Self::Through(part, nth) => match &layout.parts[part].kind {
+                PartKind::AntiLock { circuits, .. } => Known::stated(&circuits[nth].through),
+                _ => Known::NOTHING,
+            },
+            Self::Crossover(part) => match &layout.parts[part].kind {
+                PartKind::Brake(brake) => brake
+                    .crossover
+                    .as_ref()
+                    .map_or(Known::NOTHING, Known::stated),
+                _ => Known::NOTHING,
+            },
+            Self::DeadVolume(part, cavity) => match &layout.parts[part].kind {
+                PartKind::Brake(brake) => Known::figure(&brake.cavities[cavity].dead_volume),
+                _ => Known::NOTHING,
+            },
+            Self::Extension(part, cavity, nth) => piston(layout, part, cavity, nth)
+                .map_or(Known::NOTHING, |piston| Known::figure(&piston.extension)),
+            Self::PistonBore(part, cavity, nth) => piston(layout, part, cavity, nth)
+                .map_or(Known::NOTHING, |piston| Known::stated(&piston.bore)),
+            Self::ChamberBore(index, nth) => Known::stated(&chamber(index, nth).bore),
+            Self::Stroke(index, nth) => Known::stated(&chamber(index, nth).stroke),
+            Self::CutOff(index, nth) => Known::figure(&chamber(index, nth).cut_off),
+            Self::Maximum(r, c) => Known::stated(&compartment(r, c).max),
+            Self::Minimum(r, c) => compartment(r, c)
+                .min
+                .as_ref()
+                .map_or(Known::NOTHING, Known::stated),
+            Self::LeftWhenDrawnOff(r, c) => Known::figure(&compartment(r, c).left_when_drawn_off),
+            Self::FeedHose(r, c) => compartment(r, c)
+                .hose
+                .as_ref()
+                .map_or(Known::NOTHING, |hose| Known::stated(&hose.contents)),
+        }
+    }
+
+    /// Puts its nominal value in the place of its range, as if it had been
+    /// measured and found as expected.
+    pub(crate) fn measure(self, layout: &mut Layout) {
+        match self {
+            Self::LineLength(line) => match &mut layout.lines[line].kind {
+                LineKind::Pipe { length, .. } | LineKind::Hose { length, .. } => {
+                    *length = length.collapsed();
+                }
+                LineKind::Direct => {}
+            },
+            Self::LineBore(line) => match &mut layout.lines[line].kind {
+                LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => {
+                    *bore = bore.measured();
+                }
+                LineKind::Direct => {}
+            },
+            Self::PartContents(part) => {
+                let contents = &mut layout.parts[part].contents;
+                *contents = contents.measured();
+            }
+            Self::Through(part, nth) => {
+                if let PartKind::AntiLock { circuits, .. } = &mut layout.parts[part].kind {
+                    circuits[nth].through = circuits[nth].through.collapsed();
+                }
+            }
+            Self::Crossover(part)
+            | Self::DeadVolume(part, _)
+            | Self::Extension(part, ..)
+            | Self::PistonBore(part, ..) => self.measure_brake(layout, part),
+            Self::ChamberBore(index, nth) => {
+                let written = layout.cylinders[index].chambers[nth].bore;
+                for chamber in &mut layout.cylinders[index].chambers {
+                    // One bore is written for both chambers of a cylinder that
+                    // is not stepped.
+                    if chamber.bore == written {
+                        chamber.bore = written.collapsed();
+                    }
+                }
+            }
+            Self::Stroke(index, nth) => {
+                let chamber = &mut layout.cylinders[index].chambers[nth];
+                chamber.stroke = chamber.stroke.collapsed();
+            }
+            Self::CutOff(index, nth) => {
+                let chamber = &mut layout.cylinders[index].chambers[nth];
+                chamber.cut_off = chamber.cut_off.measured();
+            }
+            Self::Maximum(r, c) => {
+                let compartment = &mut layout.reservoirs[r].compartments[c];
+                compartment.max = compartment.max.collapsed();
+            }
+            Self::Minimum(r, c) => {
+                let compartment = &mut layout.reservoirs[r].compartments[c];
+                compartment.min = compartment.min.map(Bounds::collapsed);
+            }
+            Self::LeftWhenDrawnOff(r, c) => {
+                let compartment = &mut layout.reservoirs[r].compartments[c];
+                compartment.left_when_drawn_off = compartment.left_when_drawn_off.measured();
+            }
+            Self::FeedHose(r, c) => {
+                if let Some(hose) = &mut layout.reservoirs[r].compartments[c].hose {
+                    hose.contents = hose.contents.collapsed();
+                }
+            }
+        }
+    }
+
+    fn measure_brake(self, layout: &mut Layout, part: usize) {
+        let PartKind::Brake(brake) = &mut layout.parts[part].kind else {
+            return;
+        };
+        match self {
+            Self::Crossover(_) => brake.crossover = brake.crossover.map(Bounds::collapsed),
+            Self::DeadVolume(_, cavity) => {
+                let dead_volume = &mut brake.cavities[cavity].dead_volume;
+                *dead_volume = dead_volume.measured();
+            }
+            Self::Extension(_, cavity, nth) => {
+                let extension = &mut brake.cavities[cavity].pistons[nth].extension;
+                *extension = extension.measured();
+            }
+            Self::PistonBore(_, cavity, nth) => {
+                let bore = &mut brake.cavities[cavity].pistons[nth].bore;
+                *bore = bore.collapsed();
+            }
+            _ => {}
+        }
+    }
+
+    /// What it is, in words that follow "measure".
+    pub(crate) fn what(self, network: &Network) -> String {
+        let layout = network.layout();
+        let compartment = |r: usize, c: usize| &layout.reservoirs[r].compartments[c].id;
+        let cavity = |part: usize, nth: usize| {
+            let cell = network.cells_of_part(part).nth(nth);
+            cell.map_or_else(String::new, |cell| network.cell_name(cell))
+        };
+        let chamber = |index: usize, nth: usize| {
+            let cylinder = &layout.cylinders[index];
+            match cylinder.chambers[nth].port {
+                "" => cylinder.id.clone(),
+                port => format!("{}.{port}", cylinder.id),
+            }
+        };
+        match self {
+            Self::LineLength(line) => format!("the length of `{}`", layout.lines[line].id),
+            Self::LineBore(line) => format!("the bore of `{}`", layout.lines[line].id),
+            Self::PartContents(part) => format!("the contents of `{}`", layout.parts[part].id),
+            Self::Through(part, nth) => format!("the contents of `{}`", cavity(part, nth)),
+            Self::Crossover(part) => {
+                format!(
+                    "the contents of the crossover of `{}`",
+                    layout.parts[part].id
+                )
+            }
+            Self::DeadVolume(part, nth) => format!("the dead volume of `{}`", cavity(part, nth)),
+            Self::Extension(part, nth, _) => {
+                format!("how far the pistons of `{}` stand out", cavity(part, nth))
+            }
+            Self::PistonBore(part, nth, _) => format!("the piston bore of `{}`", cavity(part, nth)),
+            Self::ChamberBore(index, nth) => {
+                let chambers = &layout.cylinders[index].chambers;
+                if chambers
+                    .iter()
+                    .all(|other| other.bore == chambers[nth].bore)
+                {
+                    format!("the bore of `{}`", layout.cylinders[index].id)
+                } else {
+                    format!("the bore of `{}`", chamber(index, nth))
+                }
+            }
+            Self::Stroke(index, nth) => format!("the stroke of `{}`", chamber(index, nth)),
+            Self::CutOff(index, nth) => {
+                format!(
+                    "the travel that closes the port of `{}`",
+                    chamber(index, nth)
+                )
+            }
+            Self::Maximum(r, c) => format!("the maximum of `{}`", compartment(r, c)),
+            Self::Minimum(r, c) => format!("the minimum of `{}`", compartment(r, c)),
+            Self::LeftWhenDrawnOff(r, c) => {
+                format!("what a syringe leaves in `{}`", compartment(r, c))
+            }
+            Self::FeedHose(r, c) => format!("the contents of the hose of `{}`", compartment(r, c)),
+        }
+    }
+}
+
+fn piston(layout: &Layout, part: usize, cavity: usize, nth: usize) -> Option<&Piston> {
+    match &layout.parts[part].kind {
+        PartKind::Brake(brake) => brake.cavities[cavity].pistons.get(nth),
+        _ => None,
+    }
+}
+
+/// The figures that decide what an element holds, each with the contents that
+/// its own range leaves open: the others stand at their nominal value.
+pub(crate) fn figures_of(
+    network: &Network,
+    element: Element,
+    mut note: impl FnMut(Figure, Volume),
+) {
+    match element {
+        Element::Link(link) => figures_of_link(network, link, &mut note),
+        Element::Cell(cell) => figures_of_cell(network, cell, &mut note),
+    }
+}
+
+fn figures_of_link(network: &Network, link: LinkId, note: &mut impl FnMut(Figure, Volume)) {
+    let index = match network.link(link).kind {
+        LinkKind::Crossover(part) => {
+            let contents = network.link(link).contents;
+            note(Figure::Crossover(part), contents.high - contents.low);
+            return;
+        }
+        LinkKind::Line(index) => index,
+    };
+    let line = &network.layout().lines[index];
+    let Some(bore) = line.bore() else { return };
+    let length = line.length();
+    let open = area(bore.high) - area(bore.low);
+    note(Figure::LineBore(index), open * length.nominal);
+    let open = length.high - length.low;
+    note(Figure::LineLength(index), area(bore.nominal) * open);
+}
+
+fn figures_of_cell(network: &Network, cell: CellId, note: &mut impl FnMut(Figure, Volume)) {
+    let data = network.cell(cell);
+    let open = data.contents.high - data.contents.low;
+    match (data.kind, data.owner) {
+        (CellKind::Passage, Owner::Part(part, nth)) => match network.layout().parts[part].kind {
+            PartKind::AntiLock { .. } => note(Figure::Through(part, nth), open),
+            _ => note(Figure::PartContents(part), open),
+        },
+        (CellKind::Cavity, Owner::Part(part, nth)) => {
+            let Some(cavity) = network.cavity(cell) else {
+                return;
+            };
+            let dead = cavity.dead_volume.bounds;
+            note(Figure::DeadVolume(part, nth), dead.high - dead.low);
+            for (index, piston) in cavity.pistons.iter().enumerate() {
+                let count = f64::from(piston.count);
+                let (bore, extension) = (piston.bore, piston.extension.bounds);
+                let open = extension.high - extension.low;
+                note(
+                    Figure::Extension(part, nth, index),
+                    area(bore.nominal) * open * count,
+                );
+                let open = area(bore.high) - area(bore.low);
+                note(
+                    Figure::PistonBore(part, nth, index),
+                    open * extension.nominal * count,
+                );
+            }
+        }
+        (_, Owner::Cylinder(index, nth)) => {
+            let chamber = &network.layout().cylinders[index].chambers[nth];
+            let (area, stroke) = (chamber.area(), chamber.stroke);
+            note(
+                Figure::ChamberBore(index, nth),
+                (area.high - area.low) * stroke.nominal,
+            );
+            note(
+                Figure::Stroke(index, nth),
+                area.nominal * (stroke.high - stroke.low),
+            );
+        }
+        (CellKind::Chamber, Owner::Part(..)) => {}
+    }
+}
+
+fn area(bore: Length) -> Area {
+    bleedwright_hydraulics::geometry::bore_area(bore)
+}

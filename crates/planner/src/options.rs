@@ -1,0 +1,169 @@
+//! What the user asks for.
+
+use bleedwright_network::Fluid;
+use uom::si::f64::{Ratio, ThermodynamicTemperature, Volume};
+use uom::si::ratio::percent;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::volume::milliliter;
+
+/// Why the brakes are bled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// Old fluid is replaced by new.
+    Renew,
+    /// Air is removed.
+    Air,
+    /// An empty system is filled.
+    Fill,
+}
+
+impl Purpose {
+    /// As written on the command line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Renew => "renew",
+            Self::Air => "air",
+            Self::Fill => "fill",
+        }
+    }
+}
+
+/// How the fluid is driven.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Method {
+    /// Two people, one of them on the pedal.
+    Pedal,
+    /// A pressure tank on the reservoir.
+    Pressure,
+    /// A vacuum pump at the screw.
+    Vacuum,
+    /// Weight alone.
+    Gravity,
+    /// Fluid in at the screw, out at the reservoir.
+    Reverse,
+}
+
+impl Method {
+    /// As written on the command line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Pedal => "pedal",
+            Self::Pressure => "pressure",
+            Self::Vacuum => "vacuum",
+            Self::Gravity => "gravity",
+            Self::Reverse => "reverse",
+        }
+    }
+}
+
+/// Which end of a circuit comes first where nothing forces an order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Begin {
+    /// The longest run first.
+    Farthest,
+    /// The shortest run first.
+    Nearest,
+}
+
+impl Begin {
+    /// As written on the command line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Farthest => "farthest",
+            Self::Nearest => "nearest",
+        }
+    }
+
+    /// The other school.
+    pub(crate) fn other(self) -> Self {
+        match self {
+            Self::Farthest => Self::Nearest,
+            Self::Nearest => Self::Farthest,
+        }
+    }
+}
+
+/// The options of a plan. Names are those of the layout.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Options {
+    /// Why; by default renewal, or air once something was opened.
+    pub purpose: Option<Purpose>,
+    /// Parts and lines that were opened.
+    pub opened: Vec<String>,
+    /// Parts and lines known to have run empty.
+    pub drained: Vec<String>,
+    /// Hoses that were clamped while the system was open.
+    pub clamped: Vec<String>,
+    /// Reservoir compartments that ran dry.
+    pub ran_dry: Vec<String>,
+    /// Whether stored pressure was released by the maker's routine.
+    pub depressurised: bool,
+    /// Printed on the sheet.
+    pub date: Option<String>,
+    /// How the fluid is driven.
+    pub method: Method,
+    /// Longest or shortest run first.
+    pub begin: Begin,
+    /// The circuit to begin with.
+    pub circuit_first: Option<String>,
+    /// The order the user wants; it may repeat a screw and may be partial.
+    pub order: Option<Vec<String>>,
+    /// Screws to leave out.
+    pub skip: Vec<String>,
+    /// Screws finished in an earlier session.
+    pub done: Vec<String>,
+    /// Renewal is finished when this share of what leaves is old.
+    pub residual: Ratio,
+    /// Share of the chamber's stroke that is used.
+    pub stroke: Ratio,
+    /// Sizes of the bottles on sale.
+    pub bottles: Vec<Volume>,
+    /// Temperature of the fluid.
+    pub temperature: ThermodynamicTemperature,
+    /// The fluid that is poured in; by default the layout's.
+    pub new_fluid: Option<Fluid>,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        let ml = Volume::new::<milliliter>;
+        Self {
+            purpose: None,
+            opened: Vec::new(),
+            drained: Vec::new(),
+            clamped: Vec::new(),
+            ran_dry: Vec::new(),
+            depressurised: false,
+            date: None,
+            method: Method::Pedal,
+            begin: Begin::Farthest,
+            circuit_first: None,
+            order: None,
+            skip: Vec::new(),
+            done: Vec::new(),
+            residual: Ratio::new::<percent>(5.0),
+            stroke: Ratio::new::<percent>(60.0),
+            bottles: vec![ml(250.0), ml(500.0), ml(1000.0), ml(5000.0)],
+            temperature: ThermodynamicTemperature::new::<degree_celsius>(20.0),
+            new_fluid: None,
+        }
+    }
+}
+
+impl Options {
+    /// The purpose, with its default: renewal, or air once something was
+    /// opened or the fluid is driven from the wheels.
+    pub fn purpose(&self) -> Purpose {
+        self.purpose.unwrap_or({
+            let is_open = !self.opened.is_empty()
+                || !self.drained.is_empty()
+                || !self.ran_dry.is_empty()
+                || self.method == Method::Reverse;
+            if is_open {
+                Purpose::Air
+            } else {
+                Purpose::Renew
+            }
+        })
+    }
+}

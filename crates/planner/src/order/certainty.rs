@@ -1,0 +1,142 @@
+//! Whether lengths within their tolerances can change the derived order.
+//!
+//! Within a circuit the screws are taken one after the other, each time the
+//! preferred one of those that no constraint holds back. So another choice of
+//! lengths gives the same order exactly if at every turn the screw that was
+//! taken is still preferred to all the others that were free. "Preferred for
+//! every choice of lengths" is transitive, so that it is enough to compare it
+//! with the next best of them: the free screw that comes soonest in the order.
+//! Circuits have no constraints among them but one, and neighbours suffice.
+
+use super::constraint::Constraint;
+use super::contest::{Contest, Contests};
+use super::given::Authority;
+use super::preference::NO_DIFFERENCE_M;
+use super::sequence::Derived;
+use super::standing::standings;
+use crate::certainty::{Certainty, MOST_PAIRS, OrderCertainty};
+use crate::request::Request;
+use crate::scope::Scope;
+use bleedwright_network::{CircuitId, ScrewId};
+use std::cmp::Reverse;
+use std::collections::{BinaryHeap, HashMap, HashSet};
+
+/// Judges a derived order; `given` screws at the head of `order` were not
+/// derived.
+pub(crate) fn certainty(
+    request: &Request<'_>,
+    scope: &Scope,
+    constraints: &[Constraint],
+    derived: &Derived,
+    (order, authority, given): (&[ScrewId], Authority, usize),
+) -> OrderCertainty {
+    let named: HashSet<ScrewId> = order[..given].iter().copied().collect();
+    let is_given = authority != Authority::Pipework
+        && derived.screws.iter().filter(|s| !named.contains(s)).count() < 2;
+    if is_given {
+        return OrderCertainty::of(Certainty::Given);
+    }
+    if let Some(circuit) = open_loop(request, derived) {
+        return OrderCertainty::of(Certainty::Undecided(format!(
+            "{} has a loop with lengths that are not exact, so that its runs may lead another way",
+            request.network.circuit(circuit).name
+        )));
+    }
+    let mut by_circuit: HashMap<CircuitId, Vec<&Constraint>> = HashMap::new();
+    for constraint in constraints {
+        if let Some(circuit) = request.network.screw_place(constraint.then).circuit {
+            by_circuit.entry(circuit).or_default().push(constraint);
+        }
+    }
+    let mut contests = Contests::new(request, derived);
+    let mut uncertain: Vec<Contest> = Vec::new();
+    let standings = standings(request, scope, derived);
+    for (index, standing) in standings.iter().enumerate() {
+        let binding = by_circuit.get(&standing.circuit);
+        let binding = binding.map_or(&[][..], Vec::as_slice);
+        for contest in turns(&derived.sorted[&standing.circuit], binding) {
+            match contests.is_sure(&contest) {
+                Some(true) => {}
+                Some(false) => uncertain.push(contest),
+                None => return OrderCertainty::of(Certainty::Undecided(Contests::limit())),
+            }
+        }
+        if let Some(next) = standings.get(index + 1)
+            && standing.may_change_places(next)
+        {
+            let contest = Contest::Circuits(standing.clone(), next.clone());
+            if contests.is_sure(&contest) != Some(true) {
+                uncertain.push(contest);
+            }
+        }
+    }
+    OrderCertainty {
+        verdict: if uncertain.is_empty() {
+            Certainty::Certain
+        } else {
+            Certainty::Uncertain
+        },
+        uncertain_count: uncertain.len(),
+        uncertain: uncertain
+            .iter()
+            .take(MOST_PAIRS)
+            .map(|contest| contests.describe(contest))
+            .collect(),
+    }
+}
+
+/// A circuit in which a shorter way could be found if lengths were others.
+fn open_loop(request: &Request<'_>, derived: &Derived) -> Option<CircuitId> {
+    let network = request.network;
+    let is_open = |circuit: &CircuitId| {
+        network.loop_links(*circuit).iter().any(|link| {
+            let length = network.link(*link).length;
+            (length.high - length.low).value > NO_DIFFERENCE_M
+        })
+    };
+    let mut circuits = derived.circuits.iter().map(|(circuit, _)| *circuit);
+    circuits.find(is_open)
+}
+
+/// The screws of a circuit, each with the next best that was free when it was
+/// taken.
+fn turns(screws: &[ScrewId], constraints: &[&Constraint]) -> Vec<Contest> {
+    let places: HashMap<ScrewId, usize> = screws.iter().copied().zip(0..).collect();
+    let mut waits_for = vec![0_usize; screws.len()];
+    let mut after: Vec<Vec<usize>> = vec![Vec::new(); screws.len()];
+    for constraint in constraints {
+        let Some(then) = places.get(&constraint.then) else {
+            continue;
+        };
+        waits_for[*then] += 1;
+        if let Some(first) = places.get(&constraint.first) {
+            after[*first].push(*then);
+        }
+    }
+    let mut free: BinaryHeap<Reverse<usize>> = (0..screws.len())
+        .filter(|place| waits_for[*place] == 0)
+        .map(Reverse)
+        .collect();
+    let mut turns = Vec::with_capacity(screws.len());
+    while let Some(Reverse(taken)) = free.pop() {
+        if let Some(Reverse(next)) = free.peek() {
+            turns.push(Contest::Screws(screws[taken], screws[*next]));
+        }
+        for later in &after[taken] {
+            waits_for[*later] -= 1;
+            if waits_for[*later] == 0 {
+                free.push(Reverse(*later));
+            }
+        }
+    }
+    // What waits for a screw of another circuit stands at the end, by
+    // preference alone.
+    let mut rest = (0..screws.len()).filter(|place| waits_for[*place] > 0);
+    if let Some(mut before) = rest.next() {
+        for next in rest {
+            turns.push(Contest::Screws(screws[before], screws[next]));
+            before = next;
+        }
+    }
+    turns
+}

@@ -1,0 +1,347 @@
+//! The derived order: circuit by circuit, constraints first, preference next.
+
+use super::constraint::Constraint;
+use super::preference::{Lengths, Rank, by_distance, rank};
+use crate::options::{Begin, Method};
+use crate::request::Request;
+use crate::scope::Scope;
+use bleedwright_network::{CircuitId, CylinderKind, Network, Purpose, ScrewId};
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BinaryHeap, HashMap, HashSet, VecDeque};
+
+/// One visit: one screw, or two that are opened together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Visit {
+    pub(crate) screws: Vec<ScrewId>,
+}
+
+impl Visit {
+    /// A visit to one screw.
+    pub(crate) fn of(screw: ScrewId) -> Self {
+        Self {
+            screws: vec![screw],
+        }
+    }
+}
+
+/// The derived order with what it was derived from.
+pub(crate) struct Derived {
+    pub(crate) screws: Vec<ScrewId>,
+    /// The screws of every circuit in their order.
+    pub(crate) sorted: BTreeMap<CircuitId, Vec<ScrewId>>,
+    pub(crate) lengths: Lengths,
+    pub(crate) ranks: HashMap<ScrewId, Rank>,
+    /// Circuits in their order, and why each stands where it stands.
+    pub(crate) circuits: Vec<(CircuitId, CircuitPlace)>,
+}
+
+/// Why a circuit stands where it stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum CircuitPlace {
+    /// The user asked for it.
+    Asked,
+    /// An empty primary leaves the secondary no stroke.
+    PrimaryFirst,
+    /// It was opened.
+    Suspect,
+    /// Its longest run is the longest (or shortest) of all.
+    ByLength,
+    /// Runs are equal; its wheel is farther (or nearer).
+    ByDistance,
+    /// Nothing tells them apart.
+    Either,
+    /// The clutch is left to the end.
+    ClutchLast,
+}
+
+/// Derives the order of the screws in scope.
+pub(crate) fn derive(
+    request: &Request<'_>,
+    scope: &Scope,
+    constraints: &[Constraint],
+    begin: Begin,
+) -> Derived {
+    let network = request.network;
+    let lengths = Lengths::new(network);
+    let mut by_circuit: BTreeMap<CircuitId, Vec<ScrewId>> = BTreeMap::new();
+    for screw in &scope.screws {
+        if let Some(circuit) = network.screw_place(*screw).circuit {
+            by_circuit.entry(circuit).or_default().push(*screw);
+        }
+    }
+    let mut after: HashMap<ScrewId, Vec<ScrewId>> = HashMap::new();
+    let mut waits_for: HashMap<ScrewId, usize> = HashMap::new();
+    for constraint in constraints {
+        after
+            .entry(constraint.first)
+            .or_default()
+            .push(constraint.then);
+        *waits_for.entry(constraint.then).or_default() += 1;
+    }
+    let mut ranks = HashMap::with_capacity(scope.screws.len());
+    let mut sorted: BTreeMap<CircuitId, Vec<ScrewId>> = BTreeMap::new();
+    for (circuit, screws) in by_circuit {
+        let ranked = rank(request, &lengths, circuit, screws, begin);
+        let order: Vec<ScrewId> = ranked.iter().map(|(screw, _)| *screw).collect();
+        sorted.insert(circuit, respecting(&order, &after, &mut waits_for));
+        ranks.extend(ranked);
+    }
+    let circuits = order_circuits(request, scope, &sorted, &ranks, begin);
+    let screws = circuits
+        .iter()
+        .flat_map(|(circuit, _)| sorted[circuit].iter().copied())
+        .collect();
+    Derived {
+        screws,
+        sorted,
+        lengths,
+        ranks,
+        circuits,
+    }
+}
+
+/// Sorts topologically (Kahn 1962), always taking the preferred screw among
+/// those that nothing holds back.
+fn respecting(
+    preferred: &[ScrewId],
+    after: &HashMap<ScrewId, Vec<ScrewId>>,
+    waits_for: &mut HashMap<ScrewId, usize>,
+) -> Vec<ScrewId> {
+    let place: HashMap<ScrewId, usize> = preferred
+        .iter()
+        .enumerate()
+        .map(|(place, screw)| (*screw, place))
+        .collect();
+    let mut free: BinaryHeap<Reverse<usize>> = preferred
+        .iter()
+        .filter(|screw| waits_for.get(screw).is_none_or(|waits| *waits == 0))
+        .map(|screw| Reverse(place[screw]))
+        .collect();
+    let mut order: Vec<ScrewId> = Vec::with_capacity(preferred.len());
+    while let Some(Reverse(next)) = free.pop() {
+        let screw = preferred[next];
+        order.push(screw);
+        for later in after.get(&screw).into_iter().flatten() {
+            if let (Some(waits), Some(place)) = (waits_for.get_mut(later), place.get(later)) {
+                *waits -= 1;
+                if *waits == 0 {
+                    free.push(Reverse(*place));
+                }
+            }
+        }
+    }
+    // Rules that contradict each other must not lose a screw.
+    if order.len() < preferred.len() {
+        let placed: HashSet<ScrewId> = order.iter().copied().collect();
+        order.extend(preferred.iter().filter(|screw| !placed.contains(screw)));
+    }
+    order
+}
+
+fn order_circuits(
+    request: &Request<'_>,
+    scope: &Scope,
+    sorted: &BTreeMap<CircuitId, Vec<ScrewId>>,
+    ranks: &HashMap<ScrewId, Rank>,
+    begin: Begin,
+) -> Vec<(CircuitId, CircuitPlace)> {
+    let network = request.network;
+    let mut heads: Vec<Head<'_>> = sorted
+        .iter()
+        .filter(|(_, screws)| !screws.is_empty())
+        .map(|(circuit, screws)| Head::new(network, *circuit, screws, ranks, begin))
+        .collect();
+    heads.sort_by(|a, b| {
+        let longer = b.length().total_cmp(&a.length());
+        let by_length = match begin {
+            Begin::Farthest => longer,
+            Begin::Nearest => longer.reverse(),
+        };
+        by_length.then_with(|| a.name.cmp(b.name))
+    });
+    // Circuits whose leading runs overlap within their tolerances are tied.
+    let mut group = 0;
+    let mut leader: Option<&Rank> = None;
+    let mut groups = Vec::with_capacity(heads.len());
+    for head in &heads {
+        let is_tied = leader.is_some_and(|leader| {
+            leader.length.low <= head.rank.length.high && head.rank.length.low <= leader.length.high
+        });
+        if !is_tied {
+            group += 1;
+            leader = Some(head.rank);
+        }
+        groups.push(group);
+    }
+    let mut grouped: Vec<(usize, Head<'_>)> = groups.into_iter().zip(heads).collect();
+    let key = |head: &Head<'_>| {
+        (
+            request.circuit_first != Some(head.circuit),
+            network.circuit(head.circuit).purpose == Purpose::Clutch,
+            !head.rank.is_suspect,
+        )
+    };
+    grouped.sort_by(|(group_a, a), (group_b, b)| {
+        key(a)
+            .cmp(&key(b))
+            .then(group_a.cmp(group_b))
+            .then(by_distance(begin, a.rank.distance, b.rank.distance))
+            .then_with(|| {
+                let longer = b.length().total_cmp(&a.length());
+                match begin {
+                    Begin::Farthest => longer,
+                    Begin::Nearest => longer.reverse(),
+                }
+            })
+            .then_with(|| a.name.cmp(b.name))
+    });
+    let mut places: Vec<(CircuitId, CircuitPlace)> = (0..grouped.len())
+        .map(|index| (grouped[index].1.circuit, place_of(request, &grouped, index)))
+        .collect();
+    // Only a pedal needs the one piston to move the other.
+    if request.options.method == Method::Pedal {
+        put_primary_first(network, scope, &mut places);
+    }
+    places
+}
+
+/// The screw that decides where its circuit stands: the one with the longest
+/// run, or the shortest.
+struct Head<'n> {
+    circuit: CircuitId,
+    name: &'n str,
+    rank: &'n Rank,
+}
+
+impl<'n> Head<'n> {
+    fn new(
+        network: &'n Network,
+        circuit: CircuitId,
+        screws: &[ScrewId],
+        ranks: &'n HashMap<ScrewId, Rank>,
+        begin: Begin,
+    ) -> Self {
+        // Ranks of one circuit are grouped by length already, and within a
+        // group the far wheel stands for the circuit.
+        let rank = screws
+            .iter()
+            .map(|screw| &ranks[screw])
+            .min_by_key(|rank| {
+                let distance = rank.distance.unwrap_or_default();
+                let preferred = match begin {
+                    Begin::Farthest => -distance,
+                    Begin::Nearest => distance,
+                };
+                (!rank.is_suspect, rank.group, preferred)
+            })
+            .expect("circuits without screws are filtered out before");
+        Self {
+            circuit,
+            name: network.circuit(circuit).name.as_str(),
+            rank,
+        }
+    }
+
+    fn length(&self) -> f64 {
+        self.rank.length.nominal.value
+    }
+}
+
+fn place_of(request: &Request<'_>, grouped: &[(usize, Head<'_>)], index: usize) -> CircuitPlace {
+    let (group, head) = &grouped[index];
+    if request.circuit_first == Some(head.circuit) {
+        return CircuitPlace::Asked;
+    }
+    if request.network.circuit(head.circuit).purpose == Purpose::Clutch && grouped.len() > 1 {
+        return CircuitPlace::ClutchLast;
+    }
+    if head.rank.is_suspect {
+        return CircuitPlace::Suspect;
+    }
+    // Compared with the neighbour after it, or before it for the last one.
+    let other = grouped
+        .get(index + 1)
+        .or_else(|| grouped.get(index.wrapping_sub(1)));
+    match other {
+        Some((other_group, _)) if other_group != group => CircuitPlace::ByLength,
+        Some((_, other)) if other.rank.distance != head.rank.distance => CircuitPlace::ByDistance,
+        Some(_) => CircuitPlace::Either,
+        None => CircuitPlace::ByLength,
+    }
+}
+
+/// With air in both circuits of a tandem cylinder the primary goes first: an
+/// empty one leaves the secondary piston no stroke.
+fn put_primary_first(network: &Network, scope: &Scope, places: &mut [(CircuitId, CircuitPlace)]) {
+    for later in 0..places.len() {
+        let (circuit, _) = places[later];
+        if !is_airy_primary(network, scope, circuit) {
+            continue;
+        }
+        let is_twin = |(other, _): &(CircuitId, _)| is_airy_twin(network, scope, circuit, *other);
+        if let Some(earlier) = places[..later].iter().position(is_twin) {
+            places[earlier..=later].rotate_right(1);
+            places[earlier].1 = CircuitPlace::PrimaryFirst;
+        }
+    }
+}
+
+/// Whether a circuit hangs on the primary chamber of a tandem cylinder and
+/// holds air.
+pub(super) fn is_airy_primary(network: &Network, scope: &Scope, circuit: CircuitId) -> bool {
+    network.circuit(circuit).chamber_index == 0
+        && network.cylinder_of(circuit).kind == CylinderKind::Tandem
+        && scope.circuits_with_air.contains(&circuit)
+}
+
+/// Whether another circuit hangs on the same cylinder and holds air.
+pub(super) fn is_airy_twin(
+    network: &Network,
+    scope: &Scope,
+    circuit: CircuitId,
+    other: CircuitId,
+) -> bool {
+    other != circuit
+        && network.circuit(other).cylinder == network.circuit(circuit).cylinder
+        && scope.circuits_with_air.contains(&other)
+}
+
+/// Joins a front and a rear screw into one visit where a balance bar works
+/// both cylinders: opened alone, one of them tilts the bar.
+pub(crate) fn pair_for_balance_bars(network: &Network, order: &[ScrewId]) -> Vec<Visit> {
+    let partners: HashMap<CircuitId, CircuitId> = network
+        .circuits()
+        .filter(|_| !network.layout().balance_bars.is_empty())
+        .filter_map(|(id, _)| Some((id, network.bar_partner(id)?)))
+        .collect();
+    let circuit_of = |screw: ScrewId| network.screw_place(screw).circuit;
+    let mut waiting: HashMap<CircuitId, VecDeque<usize>> = HashMap::new();
+    for (index, screw) in order.iter().enumerate() {
+        if let Some(circuit) = circuit_of(*screw)
+            && partners.contains_key(&circuit)
+        {
+            waiting.entry(circuit).or_default().push_back(index);
+        }
+    }
+    let mut taken = vec![false; order.len()];
+    let mut visits = Vec::with_capacity(order.len());
+    for (index, screw) in order.iter().enumerate() {
+        if taken[index] {
+            continue;
+        }
+        let mut screws = vec![*screw];
+        if let Some(circuit) = circuit_of(*screw)
+            && let Some(partner) = partners.get(&circuit)
+        {
+            if let Some(own) = waiting.get_mut(&circuit) {
+                own.pop_front();
+            }
+            if let Some(other) = waiting.get_mut(partner).and_then(VecDeque::pop_front) {
+                taken[other] = true;
+                screws.push(order[other]);
+            }
+        }
+        visits.push(Visit { screws });
+    }
+    visits
+}

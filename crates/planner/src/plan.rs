@@ -1,0 +1,392 @@
+//! The plan as plain data. Renderers read it; nothing in it is computed later.
+
+use crate::certainty::OrderCertainty;
+use crate::options::{Begin, Method, Purpose};
+use crate::spread::Spread;
+use bleedwright_hydraulics::bubble::Verdict;
+use bleedwright_network::{Bounds, CircuitId, Finding, Fluid, ScrewId, Split, Steering, Wheel};
+use uom::si::f64::{
+    Length, Pressure, Ratio, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
+};
+
+/// A bleed plan.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// What the sheet says at its head.
+    pub head: Head,
+    /// Which circuits are bled and which stay shut, and why.
+    pub scope: Vec<CircuitScope>,
+    /// What comes before the first screw.
+    pub preparations: Vec<Preparation>,
+    /// How many people it takes.
+    pub hands: u8,
+    /// Who says and does what, at each stroke or at each screw.
+    pub calls: Vec<Call>,
+    /// What becomes of a long bubble in each line that fluid passes.
+    pub bubbles: Vec<LineBubble>,
+    /// Screws that are opened by gravity before the first step.
+    pub gravity_first: Vec<ScrewId>,
+    /// The old share of what the reservoir gives once it is refilled; nothing
+    /// where nothing old is renewed.
+    pub reservoir_old: Ratio,
+    /// The screws in their order.
+    pub steps: Vec<Step>,
+    /// Why the other school's order was not taken, in numbers.
+    pub other_order: Option<OtherOrder>,
+    /// Where the maker's order departs from the derived one.
+    pub order_notes: Vec<String>,
+    /// What bleeding does not reach.
+    pub remains: Vec<Remains>,
+    /// What to buy.
+    pub buy: Shopping,
+    /// What comes after the last screw.
+    pub checks_after: Vec<Check>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// What was assumed.
+    pub assumptions: Vec<Assumption>,
+    /// Where the uncertainty of the total comes from.
+    pub spread: Spread,
+    /// Everything found in the layout and the options.
+    pub findings: Vec<Finding>,
+    /// Whether the user's own order breaks a rule of the pipework.
+    pub is_unsafe_by_options: bool,
+    /// Whether lengths within their tolerances could change the order.
+    pub order_certainty: OrderCertainty,
+}
+
+/// The head of the sheet.
+#[derive(Clone, Debug)]
+pub struct Head {
+    /// The vehicle.
+    pub vehicle: String,
+    /// The layout's remark.
+    pub notes: Option<String>,
+    /// How the circuits are shared among the wheels.
+    pub split: Split,
+    /// The driver's side.
+    pub steering: Option<Steering>,
+    /// The layout's fluid.
+    pub fluid: Option<Fluid>,
+    /// The fluid poured in.
+    pub new_fluid: Option<Fluid>,
+    /// The date, when the user gave one.
+    pub date: Option<String>,
+    /// Why the brakes are bled.
+    pub purpose: Purpose,
+    /// How.
+    pub method: Method,
+    /// Which end first.
+    pub begin: Begin,
+    /// When renewal is finished.
+    pub residual: Ratio,
+    /// Share of the stroke.
+    pub stroke: Ratio,
+    /// Temperature of the fluid.
+    pub temperature: ThermodynamicTemperature,
+    /// Parts and lines that were opened, as the user named them.
+    pub opened: Vec<String>,
+    /// Screws finished earlier.
+    pub done: Vec<String>,
+}
+
+/// Whether a circuit is bled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CircuitScope {
+    /// The circuit's name.
+    pub circuit: String,
+    /// Whether its screws are opened.
+    pub is_bled: bool,
+    /// Why.
+    pub why: String,
+}
+
+/// A change to the vehicle that must be undone.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Change {
+    /// The electric parking brake is in service mode.
+    ServiceMode,
+    /// A load-sensing lever is tied toward laden; the valve's name.
+    LeverTied(String),
+    /// A hose clamp is on; the line's name.
+    Clamp(String),
+    /// A block lies under the pedal or lever; the cylinder's name.
+    PedalBlock(String),
+    /// A metering valve is held open; its name.
+    MeteringHeld(String),
+    /// A spacer blocks the pistons of an unbolted brake; its name.
+    Spacer(String),
+    /// Stored pressure was released; the owner's name.
+    PressureReleased(String),
+    /// A pressure tank is on the reservoir.
+    TankOn,
+    /// The vehicle stands on supports, wheels off.
+    OnSupports,
+    /// Screw caps are off.
+    CapsOff,
+}
+
+/// Something to do before the first screw.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Preparation {
+    /// What to do.
+    pub text: String,
+    /// What it changes on the vehicle, to be undone afterwards.
+    pub change: Option<Change>,
+}
+
+/// Something to do after the last screw.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Check {
+    /// What to do and what is right.
+    pub text: String,
+    /// The change it undoes.
+    pub undoes: Option<Change>,
+    /// Whether it is the hard press that shows leaks.
+    pub is_hard_press: bool,
+}
+
+/// One line of the two-person call sequence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Call {
+    /// Who acts: at the wheel, or at pedal or lever.
+    pub who: &'static str,
+    /// What is called out.
+    pub says: &'static str,
+    /// What is done.
+    pub does: &'static str,
+}
+
+/// One visit: a screw, or a front and a rear one opened together.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Counted from one.
+    pub number: usize,
+    /// The screws opened; two for a balance bar.
+    pub screws: Vec<StepScrew>,
+    /// What goes into the jars in this step: the sum of the screws' amounts.
+    pub push: Bounds<Volume>,
+    /// What drives the fluid.
+    pub drive: Drive,
+    /// By the reverse method what is drawn back at the end, with the air that
+    /// stayed at the top of the brake.
+    pub draw_back: Option<Volume>,
+    /// How long the step takes, without the walk from wheel to wheel.
+    pub time: Bounds<Time>,
+    /// When to see to the reservoir.
+    pub level_stops: Vec<LevelStop>,
+    /// When the step is finished.
+    pub stop_rule: StopRule,
+    /// What the catch jars hold after this step, all steps together.
+    pub jar_mark: Volume,
+    /// Why this screw stands here.
+    pub why_here: String,
+    /// Why it comes after the step before; none for the first.
+    pub after_previous: Option<String>,
+    /// Anything else worth saying at this wheel.
+    pub notes: Vec<String>,
+}
+
+impl Step {
+    /// The strokes, where strokes drive the fluid.
+    pub fn strokes(&self) -> Option<Strokes> {
+        match self.drive {
+            Drive::Strokes { strokes, .. } => Some(strokes),
+            Drive::Steady { .. } => None,
+        }
+    }
+
+    /// The travel at the pedal or lever, where one is used.
+    pub fn pedal_travel(&self) -> Option<Bounds<Length>> {
+        match self.drive {
+            Drive::Strokes { pedal_travel, .. } => Some(pedal_travel),
+            Drive::Steady { .. } => None,
+        }
+    }
+}
+
+/// One screw of a step.
+#[derive(Clone, Debug)]
+pub struct StepScrew {
+    /// The screw.
+    pub id: ScrewId,
+    /// Its name.
+    pub screw: String,
+    /// The part it sits on.
+    pub part: String,
+    /// The wheel.
+    pub wheel: Option<Wheel>,
+    /// The circuit.
+    pub circuit_id: CircuitId,
+    /// The circuit's name.
+    pub circuit: String,
+    /// Length of its run.
+    pub run_length: Bounds<Length>,
+    /// What is pushed through it.
+    pub push: Bounds<Volume>,
+    /// What plug flow would need: a comparison, not a bound.
+    pub plug: Volume,
+    /// What its run holds.
+    pub contents: RunContents,
+    /// Old share of what leaves at the end; none when nothing old is left to
+    /// renew (an empty system).
+    pub old_fraction_out: Option<Ratio>,
+    /// Old share of what stays in the pipes of its run.
+    pub old_left_inside: Option<Ratio>,
+    /// Spanner size as the layout writes it.
+    pub spanner: Option<String>,
+    /// Torque as the layout writes it.
+    pub torque: Option<String>,
+}
+
+/// A long bubble in one line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LineBubble {
+    /// The line.
+    pub line: String,
+    /// Whether it stands, may climb or climbs where the fluid rests.
+    pub verdict: Verdict,
+    /// How fast it climbs in an upright pipe.
+    pub rise: Velocity,
+    /// How fast the fluid moves on the average, rests included.
+    pub flow: Velocity,
+    /// Whether it leaves with the fluid.
+    pub is_carried: bool,
+    /// Whether the layout says how the line leads; else it is taken to lead
+    /// straight down.
+    pub are_heights_known: bool,
+    /// What the line holds: the most that can stay.
+    pub contents: Bounds<Volume>,
+}
+
+/// The fluid on a run, whatever was flushed before.
+#[derive(Clone, Copy, Debug)]
+pub struct RunContents {
+    /// Pipes and passages that other screws use too.
+    pub shared: Bounds<Volume>,
+    /// Pipes and passages of this screw alone.
+    pub own: Bounds<Volume>,
+    /// Brake cavities.
+    pub cavities: Bounds<Volume>,
+}
+
+/// A number of strokes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Strokes {
+    /// Least amount at the largest displacement.
+    pub low: u64,
+    /// The nominal amount at the smallest displacement: what to count to.
+    pub nominal: u64,
+    /// Largest amount at the smallest displacement.
+    pub high: u64,
+}
+
+/// What drives the fluid of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Drive {
+    /// Strokes of a pedal or lever.
+    Strokes {
+        /// How many.
+        strokes: Strokes,
+        /// Travel at the pedal for the share of the stroke that is used.
+        pedal_travel: Bounds<Length>,
+    },
+    /// A pressure difference that lasts while the screw is open.
+    Steady {
+        /// The difference, heights included.
+        pressure: Bounds<Pressure>,
+        /// What flows; of two screws the slower one.
+        flow: Bounds<VolumeRate>,
+        /// The largest Reynolds number on the run, at the largest flow.
+        reynolds: f64,
+    },
+}
+
+/// A stop for the level in a reservoir compartment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LevelStop {
+    /// The compartment.
+    pub compartment: String,
+    /// How much of this step may be done before it.
+    pub after: Progress,
+    /// What is done.
+    pub action: LevelAction,
+}
+
+/// How much of a step is done.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Progress {
+    /// So many strokes; zero is before the first.
+    Strokes(u64),
+    /// So much fluid.
+    Volume(Volume),
+}
+
+/// What a stop for the level is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LevelAction {
+    /// New fluid is poured in.
+    TopUp,
+    /// Fluid that came back is drawn off.
+    DrawOff,
+}
+
+/// When a screw is finished.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StopRule {
+    /// At least this much in the jar.
+    pub at_least: Volume,
+    /// And no bubble or dark fluid during the last of it.
+    pub clear: Progress,
+    /// Beyond this something is wrong: stop and look for the cause.
+    pub give_up: Volume,
+}
+
+/// The same job in the other school's order.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OtherOrder {
+    /// The other school.
+    pub begin: Begin,
+    /// What this plan pushes.
+    pub this_push: Volume,
+    /// What the other order would push.
+    pub other_push: Volume,
+}
+
+/// Fluid that no screw reaches.
+#[derive(Clone, Debug)]
+pub struct Remains {
+    /// Where.
+    pub part: String,
+    /// How much.
+    pub volume: Bounds<Volume>,
+    /// Why, and what to do.
+    pub text: String,
+}
+
+/// What to buy.
+#[derive(Clone, Debug)]
+pub struct Shopping {
+    /// New fluid drawn, at the high bound of every amount.
+    pub needed: Volume,
+    /// The same at the low bound of every amount: what is between the two is
+    /// what measuring can narrow.
+    pub needed_at_least: Volume,
+    /// How it is made up.
+    pub parts: Vec<(&'static str, Volume)>,
+    /// Bottles, largest first, with their number.
+    pub bottles: Vec<(Volume, u64)>,
+    /// What the bottles hold.
+    pub bought: Volume,
+    /// What the catch jars must hold.
+    pub catch: Volume,
+}
+
+/// An assumption and what it was made for.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Assumption {
+    /// What is assumed.
+    pub text: String,
+    /// The parts and lines concerned; empty for the method itself.
+    pub of: Vec<String>,
+}

@@ -1,0 +1,125 @@
+//! Drawing the old fluid off before renewal, and how clean that leaves the
+//! reservoir.
+
+use crate::request::Request;
+use bleedwright_network::{CircuitId, Compartment};
+use std::collections::{BTreeMap, BTreeSet};
+use uom::si::f64::{Ratio, Volume};
+use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
+
+/// The refilled reservoir may hold this share of the residual asked for.
+///
+/// ASSUMPTION: half, so that the pipes and not the reservoir decide how much
+/// is pushed.
+const SHARE_OF_RESIDUAL: f64 = 0.5;
+
+/// A rinse pours this many times what the syringe leaves.
+///
+/// ASSUMPTION: three times, which thins it to a quarter.
+const RINSE_TIMES_LEFT: f64 = 3.0;
+
+/// Rinses are poured in steps that a bottle's scale shows.
+///
+/// ASSUMPTION: 10 ml.
+const RINSE_STEP_ML: f64 = 10.0;
+
+/// Nobody rinses more often than this.
+///
+/// ASSUMPTION: five times.
+const MOST_RINSES: u32 = 5;
+
+/// The work on one compartment.
+#[derive(Clone, Debug)]
+pub(crate) struct DrawOff {
+    /// The compartment's name.
+    pub(crate) name: String,
+    /// What the syringe leaves.
+    pub(crate) left: Volume,
+    /// How often it is rinsed with a little new fluid before it is filled.
+    pub(crate) rinses: u32,
+    /// New fluid of one rinse.
+    pub(crate) rinse: Volume,
+    /// The old fraction afterwards.
+    pub(crate) old_fraction: f64,
+    /// New fluid poured in, at most.
+    pub(crate) poured: Volume,
+    /// New fluid poured in, at least.
+    pub(crate) poured_at_least: Volume,
+    /// Old and rinsing fluid drawn off, at most.
+    pub(crate) drawn: Volume,
+}
+
+impl DrawOff {
+    /// Rinses until little enough old fluid is left in the full compartment:
+    /// each one thins what the syringe leaves to left / (left + rinse), and
+    /// filling thins it to left / full. Worked out at the worst corner, most
+    /// left in the smallest compartment.
+    fn new(compartment: &Compartment, residual: Ratio) -> Self {
+        let left = compartment.left_when_drawn_off.bounds;
+        let room = compartment.max.low - left.high;
+        let wanted_ml = left.nominal.get::<milliliter>() * RINSE_TIMES_LEFT;
+        let stepped_ml = (wanted_ml / RINSE_STEP_ML).ceil() * RINSE_STEP_ML;
+        let rinse = Volume::new::<milliliter>(stepped_ml)
+            .min(room)
+            .max(Volume::default());
+        let thinned = (left.high / (left.high + rinse)).get::<ratio>();
+        let mut old_fraction = (left.high / compartment.max.low)
+            .get::<ratio>()
+            .clamp(0.0, 1.0);
+        let aim = residual.get::<ratio>() * SHARE_OF_RESIDUAL;
+        let mut rinses = 0;
+        while old_fraction > aim && rinses < MOST_RINSES && thinned < 1.0 {
+            rinses += 1;
+            old_fraction *= thinned;
+        }
+        let rinsed = rinse * f64::from(rinses);
+        let filled = compartment.max.high - left.low;
+        Self {
+            name: compartment.id.clone(),
+            left: left.nominal,
+            rinses,
+            rinse,
+            old_fraction,
+            poured: rinsed + filled,
+            poured_at_least: rinsed + room.max(Volume::default()),
+            drawn: rinsed + filled,
+        }
+    }
+}
+
+/// The compartments to draw off, in the order of their names, and the one of
+/// each circuit.
+pub(crate) fn draw_offs(
+    request: &Request<'_>,
+    circuits: &BTreeSet<CircuitId>,
+) -> (Vec<DrawOff>, BTreeMap<CircuitId, usize>) {
+    let network = request.network;
+    let mut by_place: BTreeMap<(usize, usize), DrawOff> = BTreeMap::new();
+    for circuit in circuits {
+        let Some((r, c)) = network.circuit(*circuit).compartment else {
+            continue;
+        };
+        by_place.entry((r, c)).or_insert_with(|| {
+            let compartment = &network.layout().reservoirs[r].compartments[c];
+            DrawOff::new(compartment, request.options.residual)
+        });
+    }
+    let mut places: Vec<(usize, usize)> = by_place.keys().copied().collect();
+    places.sort_by(|a, b| by_place[a].name.cmp(&by_place[b].name));
+    let indices: BTreeMap<(usize, usize), usize> = (places.iter().enumerate())
+        .map(|(index, place)| (*place, index))
+        .collect();
+    let of_circuit = circuits
+        .iter()
+        .filter_map(|circuit| {
+            let place = network.circuit(*circuit).compartment?;
+            Some((*circuit, *indices.get(&place)?))
+        })
+        .collect();
+    let list = places
+        .into_iter()
+        .filter_map(|place| by_place.remove(&place))
+        .collect();
+    (list, of_circuit)
+}

@@ -1,0 +1,124 @@
+//! Everything that was assumed, each once, with what it was assumed of.
+
+use super::Sheet;
+use crate::drive::{stated_height, viscosity_text};
+use crate::options::{Method, Purpose};
+use crate::plan::Assumption;
+use crate::spread::assumed_figures;
+use bleedwright_network::{Basis, CellId};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The assumptions behind the figures of the runs in use, and the method's.
+pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
+    let network = sheet.network();
+    let mut found: BTreeMap<&'static str, Vec<String>> = BTreeMap::new();
+    let mut cells: BTreeSet<CellId> = BTreeSet::new();
+    for screw in sheet.order {
+        let mut here = Some(network.screw_place(*screw).cell);
+        while let Some(cell) = here {
+            if !cells.insert(cell) {
+                break;
+            }
+            here = network.step_to(cell).map(|(parent, _)| parent);
+        }
+        if network.screw(*screw).at_top.is_none()
+            && network.cavity(network.screw_place(*screw).cell).is_some()
+        {
+            found
+                .entry("screws at the top of their cavity")
+                .or_default()
+                .push(network.screw(*screw).id.clone());
+        }
+    }
+    assumed_figures(network, &cells, |why, of| {
+        found.entry(why).or_default().push(of);
+    });
+    for guess in &network.layout().guesses {
+        let what = match guess.item() {
+            Some(("lines", index)) => network.layout().lines[index].id.clone(),
+            Some(("parts", index)) => network.layout().parts[index].id.clone(),
+            Some(("cylinders", index)) => network.layout().cylinders[index].id.clone(),
+            Some(("reservoirs", index)) => network.layout().reservoirs[index].id.clone(),
+            _ => continue,
+        };
+        found
+            .entry("guesses of the layout (`?`), not measured")
+            .or_default()
+            .push(format!("{what} {}", guess.field().replace('_', " ")));
+    }
+    if sheet.purpose() == Purpose::Renew {
+        for circuit in &sheet.circuits {
+            let Some((r, c)) = network.circuit(*circuit).compartment else {
+                continue;
+            };
+            let compartment = &network.layout().reservoirs[r].compartments[c];
+            if let Basis::Assumed(why) = compartment.left_when_drawn_off.basis {
+                found.entry(why).or_default().push(compartment.id.clone());
+            }
+        }
+    }
+    if sheet.method() != Method::Pedal {
+        for screw in sheet.order {
+            if let Basis::Assumed(why) = network.screw(*screw).bore.basis {
+                found
+                    .entry(why)
+                    .or_default()
+                    .push(network.screw(*screw).id.clone());
+            }
+            if stated_height(network, *screw).is_none() {
+                found
+                    .entry("reservoir 0.4 m (0.1-0.8) above the screw")
+                    .or_default()
+                    .push(network.screw(*screw).id.clone());
+            }
+        }
+    }
+    let mut assumptions = each_once(found);
+    let mut method: Vec<&str> = match sheet.purpose() {
+        Purpose::Renew => vec!["pipes flow laminar, cavities stir", "10 % spilt"],
+        Purpose::Air | Purpose::Fill => vec![
+            "one cavity of fluid after the last bubble",
+            "10 % spilt",
+            "air leaves ahead of the fluid",
+        ],
+    };
+    method.extend(match sheet.method() {
+        Method::Pedal => &["3 clear strokes", "7 s a stroke (4-11)"][..],
+        Method::Pressure | Method::Vacuum | Method::Gravity => &[
+            "10 ml clear",
+            "ports 1 mm (0.7-1.5)",
+            "jar at the screw's height",
+        ],
+        Method::Reverse => &[
+            "10 ml clear",
+            "ports 1 mm (0.7-1.5)",
+            "syringe 0.5 bar (0.2-1)",
+        ],
+    });
+    if sheet.method() != Method::Pedal {
+        assumptions.push(Assumption {
+            text: viscosity_text(network, sheet.request.options),
+            of: Vec::new(),
+        });
+    }
+    assumptions.extend(method.into_iter().map(|text| Assumption {
+        text: text.to_owned(),
+        of: Vec::new(),
+    }));
+    assumptions
+}
+
+/// What was found, with the names of each assumption sorted and each once.
+fn each_once(found: BTreeMap<&'static str, Vec<String>>) -> Vec<Assumption> {
+    found
+        .into_iter()
+        .map(|(text, mut of)| {
+            of.sort_unstable();
+            of.dedup();
+            Assumption {
+                text: text.to_owned(),
+                of,
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,153 @@
+//! What the sheet says around the steps: preparations, calls, checks,
+//! cautions, assumptions.
+
+mod aftercare;
+mod assumption;
+mod call;
+mod caution;
+mod preparation;
+mod reservoir;
+
+pub(crate) use aftercare::checks_after;
+pub(crate) use assumption::assumptions;
+pub(crate) use call::calls;
+pub(crate) use caution::cautions;
+pub(crate) use preparation::preparations;
+
+use crate::options::{Method, Purpose};
+use crate::request::Request;
+use crate::reservoir::DrawOff;
+use bleedwright_network::{
+    BoosterKind, Bounds, CircuitId, Control, CylinderKind, Network, Owner, Part, PartKind, ScrewId,
+    ValveKind,
+};
+use std::collections::{BTreeMap, BTreeSet};
+use uom::si::f64::{Length, Volume};
+
+/// What stops a pedal or lever before an old cylinder bottoms.
+pub(crate) struct PedalBlock {
+    /// The cylinder, or the two under one balance bar.
+    pub(crate) cylinders: String,
+    /// Pedal or lever.
+    pub(crate) control: Control,
+    /// Whether it works the clutch.
+    pub(crate) is_clutch: bool,
+    /// Where it stops.
+    pub(crate) travel: Bounds<Length>,
+}
+
+/// What the sheet is written from.
+pub(crate) struct Sheet<'a, 'n> {
+    pub(crate) request: &'a Request<'n>,
+    /// Screws to be opened now, in their order.
+    pub(crate) order: &'a [ScrewId],
+    /// Circuits of these screws.
+    pub(crate) circuits: BTreeSet<CircuitId>,
+    /// Parts that fluid passes on the runs in use, by name.
+    pub(crate) parts: Vec<&'n Part>,
+    /// Screws that are opened by gravity before the pedal is used.
+    pub(crate) gravity_first: &'a [ScrewId],
+    /// What stays above the minimum marks by the reverse method.
+    pub(crate) kept: &'a BTreeMap<(usize, usize), Volume>,
+    /// What is pushed in all, at most.
+    pub(crate) pushed: Volume,
+    /// The reservoir work of a renewal.
+    pub(crate) draw_offs: &'a [DrawOff],
+    /// The block of each pedal in use.
+    pub(crate) pedal_blocks: Vec<PedalBlock>,
+}
+
+/// Parts that fluid passes in these circuits, by name.
+pub(crate) fn parts_of<'n>(network: &'n Network, circuits: &BTreeSet<CircuitId>) -> Vec<&'n Part> {
+    let mut is_passed = vec![false; network.layout().parts.len()];
+    for (cell, data) in network.all_cells() {
+        if let Owner::Part(index, _) = data.owner
+            && network
+                .circuit_of_cell(cell)
+                .is_some_and(|circuit| circuits.contains(&circuit))
+        {
+            is_passed[index] = true;
+        }
+    }
+    let mut parts: Vec<&Part> = (network.layout().parts.iter())
+        .zip(is_passed)
+        .filter_map(|(part, is_passed)| is_passed.then_some(part))
+        .collect();
+    parts.sort_by(|a, b| a.id.cmp(&b.id));
+    parts
+}
+
+impl<'n> Sheet<'_, 'n> {
+    fn network(&self) -> &'n Network {
+        self.request.network
+    }
+
+    fn method(&self) -> Method {
+        self.request.options.method
+    }
+
+    fn purpose(&self) -> Purpose {
+        self.request.options.purpose()
+    }
+
+    fn valves_in_use(&self, kind: ValveKind) -> Vec<&'n Part> {
+        (self.parts.iter().copied())
+            .filter(|part| matches!(&part.kind, PartKind::Valve(valve) if valve.kind == kind))
+            .collect()
+    }
+
+    /// Cylinders whose circuits are bled, by their place in the layout.
+    fn cylinders_in_use(&self) -> BTreeSet<usize> {
+        self.circuits
+            .iter()
+            .map(|circuit| self.network().circuit(*circuit).cylinder)
+            .collect()
+    }
+
+    fn has_booster(&self, kind: BoosterKind) -> bool {
+        self.cylinders_in_use().into_iter().any(|index| {
+            self.network().layout().cylinders[index]
+                .booster
+                .as_ref()
+                .is_some_and(|booster| booster.kind == kind)
+        })
+    }
+
+    /// Whether a tandem cylinder has a circuit that stays shut while the
+    /// other is bled, or both in turn: its warning switch may trip.
+    fn has_tandem(&self) -> bool {
+        self.cylinders_in_use()
+            .into_iter()
+            .any(|index| self.network().layout().cylinders[index].kind == CylinderKind::Tandem)
+    }
+
+    /// Cylinders that are dry inside and must be bled on the bench.
+    fn dry_cylinders(&self) -> BTreeSet<usize> {
+        let mut dry = self.request.opened_cylinders();
+        if self.purpose() == Purpose::Fill {
+            dry.extend(self.cylinders_in_use());
+        }
+        dry
+    }
+
+    /// What stores pressure, by name, with the maker's routine if given.
+    fn pressure_stores(&self) -> Vec<(&'n str, Option<&'n str>)> {
+        pressure_stores(self.network())
+    }
+}
+
+/// Parts and cylinders with a pressure accumulator, by name.
+pub(crate) fn pressure_stores(network: &Network) -> Vec<(&str, Option<&str>)> {
+    let layout = network.layout();
+    let parts = layout.parts.iter().filter_map(|part| {
+        let store = part.accumulator.as_ref()?;
+        Some((part.id.as_str(), store.routine.as_deref()))
+    });
+    let cylinders = layout.cylinders.iter().filter_map(|cylinder| {
+        let store = cylinder.booster.as_ref()?.accumulator.as_ref()?;
+        Some((cylinder.id.as_str(), store.routine.as_deref()))
+    });
+    let mut stores: Vec<_> = parts.chain(cylinders).collect();
+    stores.sort_unstable();
+    stores
+}

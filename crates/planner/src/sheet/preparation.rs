@@ -1,0 +1,322 @@
+//! What comes before the first screw, from the parts that are there.
+
+use super::Sheet;
+use super::reservoir::{fluid, room_text};
+use crate::build::LEFT_IN_TANK_ML;
+use crate::options::Method;
+use crate::plan::{Change, Preparation};
+use bleedwright_network::{
+    BoosterKind, BrakeKind, CircuitId, Control, Cylinder, PartKind, ValveKind,
+};
+use uom::si::f64::Length;
+use uom::si::length::millimeter;
+use uom::si::volume::milliliter;
+
+/// The preparations in the order they are made.
+pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
+    let mut list = List(Vec::new());
+    support(sheet, &mut list);
+    stored_force(sheet, &mut list);
+    brakes(sheet, &mut list);
+    valves(sheet, &mut list);
+    residual_valves(sheet, &mut list);
+    pedal(sheet, &mut list);
+    fluid(sheet, &mut list);
+    screws(sheet, &mut list);
+    equipment(sheet, &mut list);
+    list.0
+}
+
+/// Preparations while they are written.
+pub(super) struct List(Vec<Preparation>);
+
+impl List {
+    pub(super) fn add(&mut self, text: impl Into<String>) {
+        self.0.push(Preparation {
+            text: text.into(),
+            change: None,
+        });
+    }
+
+    fn change(&mut self, change: Change, text: impl Into<String>) {
+        self.0.push(Preparation {
+            text: text.into(),
+            change: Some(change),
+        });
+    }
+}
+
+fn support(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let is_motorcycle = sheet
+        .network()
+        .circuits()
+        .all(|(_, circuit)| circuit.wheels.iter().all(|wheel| wheel.side().is_none()));
+    list.change(
+        Change::OnSupports,
+        if is_motorcycle {
+            "Ignition off; machine upright on a firm stand, so that it cannot fall."
+        } else {
+            "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
+        },
+    );
+}
+
+/// Fluid held back by a valve comes out in a spurt.
+fn residual_valves(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let valves: Vec<String> = sheet
+        .valves_in_use(ValveKind::Residual)
+        .iter()
+        .map(|part| format!("`{}`", part.id))
+        .collect();
+    if valves.is_empty() {
+        return;
+    }
+    let slow = match sheet.method() {
+        Method::Gravity => " Little or nothing may run past it by gravity: then use the pedal.",
+        _ => "",
+    };
+    list.add(format!(
+        "{} holds pressure: a spurt may come from a screw; goggles, cloth, open slowly.{slow}",
+        valves.join(", ")
+    ));
+}
+
+fn stored_force(sheet: &Sheet<'_, '_>, list: &mut List) {
+    for (owner, routine) in sheet.pressure_stores() {
+        let how = routine.map_or_else(
+            || "by the maker's routine".to_owned(),
+            |routine| format!("by the maker's routine: {routine}"),
+        );
+        list.change(
+            Change::PressureReleased(owner.to_owned()),
+            format!("`{owner}` stores pressure: make sure it was released {how}."),
+        );
+    }
+    if sheet.method() != Method::Pedal {
+        return;
+    }
+    if sheet.has_booster(BoosterKind::Vacuum) {
+        list.add("Booster exhausted: engine off, press until the pedal is hard.");
+    }
+    if sheet.has_booster(BoosterKind::Hydraulic) {
+        list.add("Booster exhausted: engine and pump off, press until nothing helps any more.");
+    }
+}
+
+fn brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let parts = &sheet.parts;
+    if parts.iter().any(|part| part.has_electric_parking_brake) {
+        list.change(
+            Change::ServiceMode,
+            "Electric parking brake in service mode.",
+        );
+    }
+    let has_drums = parts.iter().any(|part| {
+        matches!(&part.kind, PartKind::Brake(brake) if brake.kind == BrakeKind::WheelCylinder)
+    });
+    if has_drums {
+        list.add("Drum brakes' shoes adjusted, drums on: slack shoes feel like air.");
+    }
+    let mut tilted: Vec<&str> = sheet
+        .order
+        .iter()
+        .filter(|screw| sheet.network().screw(**screw).at_top == Some(false))
+        .filter_map(|screw| {
+            sheet
+                .network()
+                .part(sheet.network().screw_place(*screw).owner)
+        })
+        .filter(|part| matches!(part.kind, PartKind::Brake(_)))
+        .map(|part| part.id.as_str())
+        .collect();
+    tilted.sort_unstable();
+    tilted.dedup();
+    for part in tilted {
+        list.change(
+            Change::Spacer(part.to_owned()),
+            format!(
+                "`{part}`: when its turn comes unbolted, pistons blocked by a spacer as thick as \
+                 the disc, tilted until the screw is on top; bolted back before the next."
+            ),
+        );
+    }
+}
+
+fn valves(sheet: &Sheet<'_, '_>, list: &mut List) {
+    for part in sheet.valves_in_use(ValveKind::LoadSensing) {
+        list.change(
+            Change::LeverTied(part.id.clone()),
+            format!("Lever of `{}` tied toward laden.", part.id),
+        );
+    }
+    for part in sheet.valves_in_use(ValveKind::Metering) {
+        let PartKind::Valve(valve) = &part.kind else {
+            continue;
+        };
+        let how = valve
+            .held_open_by
+            .as_deref()
+            .unwrap_or("its stem or button");
+        list.change(
+            Change::MeteringHeld(part.id.clone()),
+            format!("Metering valve `{}` held open ({how}).", part.id),
+        );
+    }
+    let mut clamped: Vec<String> = sheet
+        .request
+        .clamped
+        .iter()
+        .map(|link| sheet.network().link_name(*link))
+        .collect();
+    clamped.sort();
+    for line in clamped {
+        list.change(
+            Change::Clamp(line.clone()),
+            format!("Clamp on `{line}` (smooth round jaws only) off before its circuit is bled."),
+        );
+    }
+    let routine = sheet
+        .parts
+        .iter()
+        .any(|part| matches!(part.kind, PartKind::AntiLock { .. }));
+    if routine {
+        list.add("Maker's routine for the anti-lock unit at hand.");
+    }
+}
+
+fn pedal(sheet: &Sheet<'_, '_>, list: &mut List) {
+    for block in &sheet.pedal_blocks {
+        let what = match (block.control, block.is_clutch) {
+            (Control::Pedal, false) => "Pedal block",
+            (Control::Pedal, true) => "Clutch pedal block",
+            (Control::HandLever, _) => "Lever stop",
+        };
+        let mm = |travel: Length| format!("{:.0}", travel.get::<millimeter>());
+        list.change(
+            Change::PedalBlock(block.cylinders.clone()),
+            format!(
+                "{what} after {} mm of travel ({}-{}): `{}` must not bottom.",
+                mm(block.travel.nominal),
+                mm(block.travel.low),
+                mm(block.travel.high),
+                block.cylinders
+            ),
+        );
+    }
+    let layout = sheet.network().layout();
+    let dry: Vec<&Cylinder> = sheet
+        .dry_cylinders()
+        .into_iter()
+        .map(|index| &layout.cylinders[index])
+        .collect();
+    let mut names: Vec<String> = dry
+        .iter()
+        .map(|cylinder| format!("`{}`", cylinder.id))
+        .collect();
+    names.sort();
+    // TM 5-4210-224-14&P strokes a truck's cylinder by about 25 mm; a shorter
+    // one must not be pushed to its end.
+    let stroke = dry
+        .iter()
+        .map(|cylinder| cylinder.chambers[0].stroke.low * BENCH_SHARE)
+        .fold(Length::new::<millimeter>(25.0), Length::min);
+    if !names.is_empty() {
+        list.add(format!(
+            "Dry: {}: bled on the bench first. Ports plugged, nose a little down, strokes of \
+             {:.0} mm until no bubble comes; again with the nose a little up; then crack the plugs \
+             one at a time, shut before the return.",
+            names.join(", "),
+            stroke.get::<millimeter>()
+        ));
+    }
+}
+
+/// Share of its stroke by which a short cylinder is pushed on the bench.
+///
+/// ASSUMPTION: 80 %, clear of its end.
+const BENCH_SHARE: f64 = 0.8;
+
+fn screws(sheet: &Sheet<'_, '_>, list: &mut List) {
+    list.change(
+        Change::CapsOff,
+        match sheet.method() {
+            Method::Pedal => {
+                "Screws clean, caps off; clear hose from the screw into fluid, jar higher."
+            }
+            Method::Pressure => {
+                "Screws clean, caps off; clear hose from the screw into fluid, jar below."
+            }
+            Method::Vacuum => {
+                "Screws clean, caps off, threads greased: air drawn past a thread looks like air \
+                 in the line."
+            }
+            Method::Gravity => {
+                "Screws clean, caps off; clear hose from the screw into fluid, jar low, hose end \
+                 under the surface."
+            }
+            Method::Reverse => {
+                "Screws clean, caps off; clear hose from the syringe, full to its end."
+            }
+        },
+    );
+}
+
+/// What the method brings along.
+fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
+    match sheet.method() {
+        Method::Pedal => {
+            let bars = |circuit: &CircuitId| sheet.network().bar_partner(*circuit);
+            let is_paired = sheet
+                .circuits
+                .iter()
+                .filter_map(bars)
+                .any(|partner| sheet.circuits.contains(&partner));
+            if is_paired {
+                list.add(
+                    "Three people, two hoses, two jars: screws of both circuits are open at once.",
+                );
+            }
+        }
+        Method::Pressure => {
+            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.change(
+                Change::TankOn,
+                format!(
+                    "Tank with {:.0} ml of the new fluid on the reservoir, tight; 0.8-1.0 bar, \
+                     never above what the reservoir and the kit are made for; goggles on.",
+                    sheet.pushed.get::<milliliter>() + LEFT_IN_TANK_ML
+                ),
+            );
+        }
+        Method::Vacuum => {
+            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.add(
+                "Pump at the screw, jar upright; 0.6-0.7 bar below the air outside. Fluid gives \
+                 off dissolved air: small bubbles that never end prove nothing.",
+            );
+        }
+        Method::Gravity => {
+            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.add("Reservoir cap loose. One screw open at a time: a second one draws air in.");
+        }
+        Method::Reverse => {
+            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.add(room_text(sheet));
+            list.add(
+                "Cap off, cloth round the reservoir, goggles on. When drawing back hold the \
+                 syringe nozzle down.",
+            );
+            if sheet
+                .parts
+                .iter()
+                .any(|part| matches!(part.kind, PartKind::AntiLock { .. }))
+            {
+                list.add(
+                    "Dirt from the brakes would be pushed into the anti-lock unit: first let a \
+                     little fluid out of each screw, and ask the maker's manual whether reverse \
+                     is allowed.",
+                );
+            }
+        }
+    }
+}

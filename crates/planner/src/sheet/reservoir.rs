@@ -1,0 +1,143 @@
+//! What is done at the reservoir before the first screw.
+
+use super::Sheet;
+use super::preparation::List;
+use crate::options::Method;
+use crate::reservoir::DrawOff;
+use bleedwright_network::ScrewId;
+use std::collections::BTreeSet;
+use uom::si::volume::milliliter;
+
+/// Drawing off, filling by gravity, the fluid itself.
+pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let fluid = sheet
+        .request
+        .options
+        .new_fluid
+        .or(sheet.network().layout().fluid)
+        .map_or("the maker's fluid", bleedwright_network::Fluid::text);
+    if !sheet.draw_offs.is_empty() {
+        list.add(draw_off_text(sheet.draw_offs));
+    }
+    if !sheet.gravity_first.is_empty() {
+        list.add(format!(
+            "Reservoir filled; by gravity first: each screw of {} open until it drips, shut, \
+             topped up.",
+            gravity_text(sheet)
+        ));
+    }
+    let filled = match sheet.method() {
+        Method::Reverse => "",
+        _ => "; filled to the maximum",
+    };
+    list.add(format!(
+        "New {fluid} from a sealed bottle, moisture under 1 %{filled}."
+    ));
+}
+
+/// The circuits, where every screw in use of each is opened; else the screws.
+fn gravity_text(sheet: &Sheet<'_, '_>) -> String {
+    let network = sheet.network();
+    let first: BTreeSet<ScrewId> = sheet.gravity_first.iter().copied().collect();
+    let circuit_of = |screw: &ScrewId| network.screw_place(*screw).circuit;
+    let circuits: BTreeSet<_> = first.iter().filter_map(circuit_of).collect();
+    let is_in_them = |screw: &&ScrewId| circuit_of(screw).is_some_and(|c| circuits.contains(&c));
+    let is_whole = sheet
+        .order
+        .iter()
+        .filter(is_in_them)
+        .all(|screw| first.contains(screw));
+    let options = sheet.request.options;
+    let is_everything = is_whole && options.done.is_empty() && options.skip.is_empty();
+    let mut names: Vec<&str> = if is_everything {
+        let names = circuits.iter();
+        names
+            .map(|circuit| network.circuit(*circuit).name.as_str())
+            .collect()
+    } else {
+        let names = first.iter();
+        names
+            .map(|screw| network.screw(*screw).id.as_str())
+            .collect()
+    };
+    names.sort_unstable();
+    names.join(", ")
+}
+
+/// One sentence for all compartments; their rinses are said apart only where
+/// they differ.
+fn draw_off_text(draw_offs: &[DrawOff]) -> String {
+    let old = draw_offs
+        .iter()
+        .map(|draw_off| draw_off.old_fraction)
+        .fold(0.0, f64::max);
+    let rinse = |draw_off: &DrawOff| match draw_off.rinses {
+        0 => String::new(),
+        rinses => format!(
+            "rinsed {rinses} x with {:.0} ml each and drawn off, ",
+            draw_off.rinse.get::<milliliter>()
+        ),
+    };
+    let is_alike = draw_offs
+        .iter()
+        .all(|draw_off| rinse(draw_off) == rinse(&draw_offs[0]));
+    let left = |draw_off: &DrawOff| format!("{:.0} ml", draw_off.left.get::<milliliter>());
+    let is_equal = draw_offs
+        .iter()
+        .all(|draw_off| left(draw_off) == left(&draw_offs[0]));
+    let each: Vec<String> = if is_alike && is_equal {
+        vec![format!("each to {}", left(&draw_offs[0]))]
+    } else {
+        draw_offs
+            .iter()
+            .map(|draw_off| {
+                let own = if is_alike {
+                    String::new()
+                } else {
+                    format!(" {}", rinse(draw_off))
+                };
+                format!(
+                    "`{}` to {}{}",
+                    draw_off.name,
+                    left(draw_off),
+                    own.trim_end_matches(", ")
+                )
+            })
+            .collect()
+    };
+    format!(
+        "Reservoir drawn off to its ports, pedal untouched ({}), {}filled with new: at most {:.1} \
+         % old.",
+        each.join(", "),
+        if is_alike {
+            rinse(&draw_offs[0])
+        } else {
+            String::new()
+        },
+        old * 100.0
+    )
+}
+
+/// How far each compartment is lowered, or filled where it is dry.
+pub(super) fn room_text(sheet: &Sheet<'_, '_>) -> String {
+    let layout = sheet.network().layout();
+    let mut rooms: Vec<String> = sheet
+        .kept
+        .iter()
+        .map(|((r, c), kept)| {
+            let compartment = &layout.reservoirs[*r].compartments[*c];
+            let room = compartment.usable() - *kept;
+            format!(
+                "`{}` {:.0} ml",
+                compartment.id,
+                room.get::<milliliter>().floor()
+            )
+        })
+        .collect();
+    rooms.sort();
+    format!(
+        "Level set below the maximum mark: {}. The fluid comes up there; at every stop it is \
+         drawn off to the same level.",
+        rooms.join(", ")
+    )
+}

@@ -1,0 +1,116 @@
+//! What a pedal stroke displaces, and how many of them an amount takes.
+
+use crate::plan::Strokes;
+use bleedwright_hydraulics::displacement::{pedal_travel, stroke_displacement, travel_to_pressure};
+use bleedwright_hydraulics::gas::standard_atmosphere;
+use bleedwright_network::{Bounds, CircuitId, CylinderKind, Network};
+use uom::si::f64::{Length, Pressure, Ratio, Volume};
+use uom::si::pressure::bar;
+use uom::si::ratio::ratio;
+
+/// A stroke that moves less than this share of a full one is refused: the
+/// number of strokes would mean nothing.
+///
+/// ASSUMPTION: a twentieth.
+pub(crate) const LEAST_SHARE_OF_FULL: f64 = 0.05;
+
+/// The stroke of the chamber that feeds a circuit.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Stroke {
+    /// What the used share of the stroke displaces.
+    pub(crate) displacement: Bounds<Volume>,
+    /// What a whole stroke displaces at most: for the reservoir.
+    pub(crate) full: Volume,
+    /// Travel at the pedal.
+    pub(crate) travel: Bounds<Length>,
+}
+
+impl Stroke {
+    /// One screw of the circuit is open, the other circuit shut and firm.
+    pub(crate) fn new(network: &Network, circuit: CircuitId, share: Ratio) -> Self {
+        let chamber = network.chamber_of(circuit);
+        let cylinder = network.cylinder_of(circuit);
+        let (area, stroke, cut_off) = (chamber.area(), chamber.stroke, chamber.cut_off.bounds);
+        let displacement = Bounds {
+            low: stroke_displacement(area.low, stroke.low, share, cut_off.high),
+            nominal: stroke_displacement(area.nominal, stroke.nominal, share, cut_off.nominal),
+            high: stroke_displacement(area.high, stroke.high, share, cut_off.low),
+        };
+        // Only the primary piston is pushed by the pedal: before the secondary
+        // one moves, the primary port must be closed.
+        let other = if is_secondary(network, circuit) {
+            cylinder.chambers[0].cut_off.bounds
+        } else {
+            Bounds::exact(Length::default())
+        };
+        let (lever, play) = (cylinder.pedal_ratio.bounds, cylinder.free_play.bounds);
+        let travel = |pick: fn(Bounds<Length>) -> Length, lever: Ratio| {
+            pedal_travel(lever, pick(stroke), share, pick(other), pick(play))
+        };
+        Self {
+            displacement,
+            full: chamber.contents().high,
+            travel: Bounds {
+                low: travel(|bounds| bounds.low, lever.low),
+                nominal: travel(|bounds| bounds.nominal, lever.nominal),
+                high: travel(|bounds| bounds.high, lever.high),
+            },
+        }
+    }
+
+    /// Whether it moves enough to count strokes by.
+    pub(crate) fn moves_fluid(&self) -> bool {
+        self.displacement.low > self.full * LEAST_SHARE_OF_FULL
+    }
+
+    /// The strokes that an amount takes.
+    pub(crate) fn count(&self, push: Bounds<Volume>) -> Strokes {
+        let strokes = |amount: Volume, displacement: Volume| whole(amount / displacement);
+        Strokes {
+            low: strokes(push.low, self.displacement.high),
+            nominal: strokes(push.nominal, self.displacement.low),
+            high: strokes(push.high, self.displacement.low),
+        }
+    }
+}
+
+impl Strokes {
+    /// The larger of two counts, for screws opened together.
+    pub(crate) fn max(self, other: Self) -> Self {
+        Self {
+            low: self.low.max(other.low),
+            nominal: self.nominal.max(other.nominal),
+            high: self.high.max(other.high),
+        }
+    }
+}
+
+/// Rounds up, forgiving the last digits of a division.
+fn whole(strokes: Ratio) -> u64 {
+    let strokes = strokes.get::<ratio>();
+    (strokes - 1e-9).ceil().max(1.0) as u64
+}
+
+/// Whether the circuit hangs on the secondary chamber of a tandem cylinder.
+pub(crate) fn is_secondary(network: &Network, circuit: CircuitId) -> bool {
+    network.cylinder_of(circuit).kind == CylinderKind::Tandem
+        && network.circuit(circuit).chamber_index == 1
+}
+
+/// Whether the secondary piston gets any stroke while the primary circuit
+/// holds `air`: the primary piston must first squeeze that air to the
+/// pressure that moves the other piston, and its own stroke is all it has.
+///
+/// ASSUMPTION: 1 bar moves the secondary piston against its spring and seals;
+/// the air is squeezed slowly (n = 1).
+pub(crate) fn is_secondary_moved(network: &Network, circuit: CircuitId, air: Volume) -> bool {
+    let primary = &network.cylinder_of(circuit).chambers[0];
+    let needed = travel_to_pressure(
+        air,
+        primary.area().nominal,
+        standard_atmosphere(),
+        Pressure::new::<bar>(1.0),
+        Ratio::new::<ratio>(1.0),
+    );
+    needed + primary.cut_off.bounds.nominal < primary.stroke.nominal
+}

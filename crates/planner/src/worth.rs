@@ -1,0 +1,157 @@
+//! What is worth measuring: by how much one figure, measured, would narrow the
+//! fluid to buy, and which measurements would settle the order.
+
+use crate::build::fluid_to_buy;
+use crate::figure::{Figure, figures_of};
+use crate::options::Options;
+use crate::plan::Plan;
+use crate::spread::elements_of_runs;
+use bleedwright_network::{CircuitId, Network, ScrewId};
+use std::collections::BTreeSet;
+use uom::si::f64::Volume;
+
+/// So many amounts of single screws are worked out at most: every uncertain
+/// figure asks for the amounts of all screws again.
+pub const MOST_WORK: usize = 20_000;
+
+/// What is worth measuring.
+#[derive(Clone, Debug)]
+pub struct Worth {
+    /// The fluid to buy at most minus that at least, before rounding to
+    /// bottles: what measuring can narrow.
+    pub width: Volume,
+    /// The measurements that narrow it most, the best first; and behind them
+    /// those that settle the order alone.
+    pub measurements: Vec<Measurement>,
+    /// Why some or all measurements were not looked at.
+    pub left_out: Option<String>,
+}
+
+/// One figure that could be measured.
+#[derive(Clone, Debug)]
+pub struct Measurement {
+    /// What to measure, in words that follow "measure".
+    pub what: String,
+    /// Whether the layout is silent about it; else it is stated with a
+    /// tolerance.
+    pub is_assumed: bool,
+    /// By how much the fluid to buy is narrowed if the figure is measured and
+    /// found at its nominal value. Negative where that turns the order round
+    /// to one that leaves more open.
+    pub gain: Volume,
+    /// Pairs of screws whose order it settles by itself, by name.
+    pub settles: Vec<[String; 2]>,
+}
+
+impl Measurement {
+    /// What to do.
+    pub fn text(&self) -> String {
+        format!("measure {}", self.what)
+    }
+}
+
+/// The `most` measurements that would narrow the fluid to buy most, found by
+/// planning again with each uncertain figure at its nominal value, and those
+/// that settle an uncertain pair of the order by themselves.
+///
+/// `plan` is the plan of this network with these options.
+pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: usize) -> Worth {
+    let width = plan.buy.needed - plan.buy.needed_at_least;
+    let figures = uncertain_figures(network, plan);
+    let visits: usize = plan.steps.iter().map(|step| step.screws.len()).sum();
+    let is_too_much = figures.len().saturating_mul(visits.max(1)) > MOST_WORK;
+    let settling = |figure: Figure| -> Vec<[String; 2]> {
+        let Figure::LineLength(line) = figure else {
+            return Vec::new();
+        };
+        let line = &network.layout().lines[line].id;
+        let is_settled = |measure: &[String]| measure.len() == 1 && measure[0] == *line;
+        plan.order_certainty
+            .uncertain
+            .iter()
+            .filter(|pair| is_settled(&pair.measure))
+            .map(|pair| [pair.first.clone(), pair.then.clone()])
+            .collect()
+    };
+    let mut measurements: Vec<Measurement> = figures
+        .iter()
+        .filter(|_| !is_too_much)
+        .filter_map(|figure| {
+            let measured = network.with_values(|layout| figure.measure(layout));
+            let [least, needed] = fluid_to_buy(&measured, options)?;
+            Some(Measurement {
+                what: figure.what(network),
+                is_assumed: figure.known(network.layout()).is_assumed,
+                gain: width - (needed - least),
+                settles: settling(*figure),
+            })
+        })
+        .collect();
+    measurements.sort_by(|a, b| {
+        let better = b.gain.value.total_cmp(&a.gain.value);
+        better.then_with(|| a.what.cmp(&b.what))
+    });
+    let mut place = 0;
+    measurements.retain(|measurement| {
+        place += 1;
+        let is_top = place <= most && measurement.gain > Volume::default();
+        is_top || !measurement.settles.is_empty()
+    });
+    Worth {
+        width,
+        measurements,
+        left_out: is_too_much.then(|| {
+            format!(
+                "{} figures at {visits} screws would take more than {MOST_WORK} amounts",
+                figures.len()
+            )
+        }),
+    }
+}
+
+/// The figures that an amount of the plan may rest on and that are not exact.
+fn uncertain_figures(network: &Network, plan: &Plan) -> BTreeSet<Figure> {
+    let screws = plan.steps.iter().flat_map(|step| &step.screws);
+    // What was done earlier still shapes what is left.
+    let done = plan.head.done.iter();
+    let done = done.filter_map(|name| network.find_screw(name));
+    let ids: Vec<ScrewId> = screws.clone().map(|screw| screw.id).chain(done).collect();
+    let mut figures: BTreeSet<Figure> = BTreeSet::new();
+    for element in elements_of_runs(network, ids) {
+        figures_of(network, element, |figure, _| {
+            figures.insert(figure);
+        });
+    }
+    let circuits: BTreeSet<CircuitId> = screws.map(|screw| screw.circuit_id).collect();
+    for circuit in circuits {
+        let data = network.circuit(circuit);
+        figures.insert(Figure::CutOff(data.cylinder, data.chamber_index));
+        if let Some((r, c)) = data.compartment {
+            figures.extend([
+                Figure::Maximum(r, c),
+                Figure::Minimum(r, c),
+                Figure::LeftWhenDrawnOff(r, c),
+                Figure::FeedHose(r, c),
+            ]);
+        }
+    }
+    figures.retain(|figure| figure.known(network.layout()).is_uncertain);
+    without_twins(network, &figures)
+}
+
+/// One bore is written for both chambers of a cylinder that is not stepped.
+fn without_twins(network: &Network, figures: &BTreeSet<Figure>) -> BTreeSet<Figure> {
+    let bore = |index: usize, nth: usize| network.layout().cylinders[index].chambers[nth].bore;
+    let is_twin = |figure: &Figure| match figure {
+        Figure::ChamberBore(index, nth) => (0..*nth).any(|before| {
+            figures.contains(&Figure::ChamberBore(*index, before))
+                && bore(*index, before) == bore(*index, *nth)
+        }),
+        _ => false,
+    };
+    figures
+        .iter()
+        .copied()
+        .filter(|figure| !is_twin(figure))
+        .collect()
+}
