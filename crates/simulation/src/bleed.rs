@@ -1,0 +1,376 @@
+//! The steps of a plan, done one after the other.
+
+use crate::old::OldFluid;
+use crate::outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
+use crate::parameters::{Parameters, ScrewHandling};
+use crate::rise::{Climb, climbs, rise};
+use crate::slug::{Direction, Matter, Row, Slug};
+use crate::stroke::StrokeMaker;
+use crate::system::{Passed, System};
+use bleedwright_hydraulics::displacement::stroke_displacement;
+use bleedwright_hydraulics::fluid::Liquid;
+use bleedwright_hydraulics::gas::absorbed_share;
+use bleedwright_hydraulics::stroke::StrokeError;
+use bleedwright_network::{CircuitId, CylinderKind, Element, Network, ScrewId};
+use bleedwright_planner::{Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid};
+use std::collections::{BTreeSet, HashSet};
+use uom::si::f64::{Length, Ratio, Time, Volume};
+use uom::si::pressure::bar;
+use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
+
+/// A steady flow is followed in this many parts.
+const PARTS: u64 = 50;
+
+/// The pressure at which the travel that air takes is stated: nearly all of it is spent by then.
+const FIRM_BAR: f64 = 20.0;
+
+/// What a catch hose holds.
+///
+/// ASSUMPTION: half a metre of 5 mm bore.
+const HOSE_ML: f64 = 10.0;
+
+/// Air below this is none: no screw shows it.
+const CLEAR_ML: f64 = 1e-3;
+
+/// Why a bleed cannot be simulated.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum SimulationError {
+    /// A stroke has no answer.
+    #[error("a stroke of the simulation failed: {0}")]
+    Stroke(#[from] StrokeError),
+}
+
+/// Does what a plan says and follows the air and the old fluid.
+///
+/// The plan must have been made for the same network and options.
+///
+/// # Errors
+///
+/// [`SimulationError`] where a stroke's equations cannot be followed; no layout that was checked is known to do that.
+pub fn simulate(
+    network: &Network,
+    options: &Options,
+    plan: &Plan,
+    parameters: &Parameters,
+) -> Result<Outcome, SimulationError> {
+    Bleed::new(network, options, plan, parameters).run(plan)
+}
+
+pub(crate) struct Bleed<'a, 'n> {
+    pub(crate) network: &'n Network,
+    pub(crate) options: &'a Options,
+    pub(crate) parameters: &'a Parameters,
+    pub(crate) liquid: Liquid,
+    pub(crate) system: System<'n>,
+    pub(crate) old: Option<OldFluid>,
+    pub(crate) strokes: u64,
+    pub(crate) out_ml: f64,
+    pub(crate) air_out_ml: f64,
+    /// Air in the circuits, kept up with every move.
+    pub(crate) air_ml: f64,
+    pub(crate) climbs: Vec<Climb>,
+    pub(crate) curve: Vec<CurvePoint>,
+    /// What stands in the hose on the open screw, the latest nearest to it.
+    pub(crate) hose: Row,
+}
+
+/// What one screw's part of a step came to.
+#[derive(Default)]
+pub(crate) struct Done {
+    pub(crate) out_ml: f64,
+    pub(crate) air_ml: f64,
+    pub(crate) clear_after_ml: f64,
+    pub(crate) time: Time,
+}
+
+impl<'a, 'n> Bleed<'a, 'n> {
+    fn new(
+        network: &'n Network,
+        options: &'a Options,
+        plan: &Plan,
+        parameters: &'a Parameters,
+    ) -> Self {
+        let empty: HashSet<Element> = empty_at_start(network, options)
+            .into_iter()
+            .map(|(_, element)| element)
+            .collect();
+        let system = System::new(network, &empty);
+        let liquid = liquid(network, options).nominal;
+        let old = (options.purpose() == Purpose::Renew)
+            .then(|| OldFluid::new(&system, network, plan.reservoir_old.get::<ratio>()));
+        Self {
+            network,
+            options,
+            parameters,
+            air_ml: system.totals().0,
+            climbs: climbs(network, &liquid),
+            liquid,
+            system,
+            old,
+            strokes: 0,
+            out_ml: 0.0,
+            air_out_ml: 0.0,
+            curve: Vec::new(),
+            hose: Row::default(),
+        }
+    }
+
+    fn run(mut self, plan: &Plan) -> Result<Outcome, SimulationError> {
+        let ml = Volume::new::<milliliter>;
+        let (air_at_start_ml, contents_ml) = self.system.totals();
+        self.note(0);
+        if self.parameters.is_filled_by_gravity {
+            self.fill_by_gravity(plan);
+            self.note(0);
+        }
+        let air_by_gravity_ml = self.air_out_ml;
+        let mut steps = Vec::with_capacity(plan.steps.len());
+        let mut time = Time::default();
+        for step in &plan.steps {
+            let done = self.step(step)?;
+            time += done.time;
+            let circuits: BTreeSet<CircuitId> =
+                step.screws.iter().map(|screw| screw.circuit_id).collect();
+            steps.push(StepOutcome {
+                number: step.number,
+                screws: step
+                    .screws
+                    .iter()
+                    .map(|screw| screw.screw.clone())
+                    .collect(),
+                strokes: step.strokes().map(|strokes| strokes.nominal),
+                out: ml(done.out_ml),
+                air_out: ml(done.air_ml),
+                clear_after: ml(done.clear_after_ml),
+                air_left: ml(self.system.totals().0),
+                old_left: self.old.as_ref().map(|old| ml(old.left_ml(self.network))),
+                air_travel: self.longest_travel(circuits),
+                time: done.time,
+            });
+        }
+        let (air_ml, contents_after_ml) = self.system.totals();
+        let old_left = self.old.as_ref().map(|old| ml(old.left_ml(self.network)));
+        let air_balance_ml = air_at_start_ml - air_ml - self.air_out_ml;
+        let volume_balance_ml = contents_after_ml - contents_ml;
+        let all = self.network.circuits().map(|(id, _)| id).collect();
+        Ok(Outcome {
+            contents: ml(contents_ml),
+            air_at_start: ml(air_at_start_ml),
+            air_by_gravity: ml(air_by_gravity_ml),
+            air_left: ml(air_ml),
+            air_left_in: self
+                .system
+                .air_places()
+                .into_iter()
+                .map(|(element, air_ml)| AirLeft {
+                    element,
+                    volume: ml(air_ml),
+                })
+                .collect(),
+            old_left_fraction: old_left.map(|old| old / ml(contents_ml)),
+            old_left,
+            air_travel: self.longest_travel(all),
+            time,
+            balance_residual: ml(air_balance_ml.abs().max(volume_balance_ml.abs())),
+            warnings: self.warnings(),
+            curve: self.curve,
+            steps,
+        })
+    }
+
+    fn step(&mut self, step: &Step) -> Result<Done, SimulationError> {
+        self.hose = Row::default();
+        let ways: Vec<(ScrewId, CircuitId, Vec<Passed>)> = step
+            .screws
+            .iter()
+            .map(|screw| {
+                let height = self.parameters.passage_height.get::<ratio>();
+                let way = self.system.way(screw.id, height, self.direction());
+                (screw.id, screw.circuit_id, way)
+            })
+            .collect();
+        let mut done = Done::default();
+        match step.drive {
+            Drive::Strokes { strokes, .. } => {
+                for _ in 0..strokes.nominal {
+                    self.stroke(&ways, step.number, &mut done)?;
+                }
+            }
+            Drive::Steady { flow, .. } => {
+                let part_ml = step.push.nominal.get::<milliliter>() / PARTS as f64;
+                let part_time = Volume::new::<milliliter>(part_ml) / flow.nominal;
+                for _ in 0..PARTS {
+                    for (_, circuit, way) in &ways {
+                        self.advance(*circuit, way, part_ml, &mut done);
+                    }
+                    done.time += part_time;
+                    self.rise(part_time);
+                    self.strokes += 1;
+                    self.note(step.number);
+                }
+                if let Some(back) = step.draw_back {
+                    self.draw_back(&ways, back, &mut done);
+                    self.note(step.number);
+                }
+            }
+        }
+        Ok(done)
+    }
+
+    /// One stroke through the screws of a step; two circuits under a balance
+    /// bar move together.
+    fn stroke(
+        &mut self,
+        ways: &[(ScrewId, CircuitId, Vec<Passed>)],
+        number: usize,
+        done: &mut Done,
+    ) -> Result<(), SimulationError> {
+        let mut longest = Time::default();
+        for (screw, circuit, way) in ways {
+            let chamber = self.network.chamber_of(*circuit);
+            let maker = StrokeMaker {
+                system: &self.system,
+                liquid: &self.liquid,
+                parameters: self.parameters,
+                circuit: *circuit,
+                screw: *screw,
+                way,
+            };
+            let delivered = maker.deliver(self.displaced(*circuit), chamber.area().nominal)?;
+            let back_ml = match self.parameters.screw {
+                ScrewHandling::ShutBeforeRelease => 0.0,
+                ScrewHandling::LeftOpen => maker.sucked_back(delivered.volume_ml),
+            };
+            longest = longest.max(delivered.time);
+            self.advance(*circuit, way, delivered.volume_ml, done);
+            self.come_back(way, back_ml, done);
+        }
+        let rest = self.parameters.release + self.parameters.pause;
+        done.time += longest + rest;
+        self.rise(rest);
+        self.strokes += 1;
+        self.note(number);
+        Ok(())
+    }
+
+    /// What the piston of a circuit displaces in one stroke of the plan's
+    /// share. The air in a shut primary circuit must be squeezed before the
+    /// secondary piston moves, and takes its part of the travel.
+    fn displaced(&self, circuit: CircuitId) -> Volume {
+        let network = self.network;
+        let chamber = network.chamber_of(circuit);
+        let (area, stroke) = (chamber.area().nominal, chamber.stroke.nominal);
+        let full = stroke_displacement(
+            area,
+            stroke,
+            self.options.stroke,
+            chamber.cut_off.bounds.nominal,
+        );
+        let data = network.circuit(circuit);
+        let cylinder = network.cylinder_of(circuit);
+        if cylinder.kind != CylinderKind::Tandem || data.chamber_index == 0 {
+            return full;
+        }
+        let Some((primary, _)) = network
+            .circuits()
+            .find(|(_, other)| other.cylinder == data.cylinder && other.chamber_index == 0)
+        else {
+            return full;
+        };
+        let squeezed = Volume::new::<milliliter>(self.system.air_of_circuit(primary))
+            * absorbed_share(
+                self.parameters.atmosphere,
+                self.parameters.secondary_moves_at,
+                self.parameters.polytropic_index,
+            );
+        let lost = squeezed / cylinder.chambers[0].area().nominal;
+        (full - lost * area).max(Volume::default())
+    }
+
+    fn direction(&self) -> Direction {
+        match self.options.method {
+            Method::Reverse => Direction::Back,
+            _ => Direction::Out,
+        }
+    }
+
+    /// Sends liquid along a way and books what comes out.
+    fn advance(&mut self, circuit: CircuitId, way: &[Passed], volume_ml: f64, done: &mut Done) {
+        let out = self.system.push(way, volume_ml, self.direction());
+        if let Some(old) = &mut self.old {
+            old.push(circuit, way, volume_ml);
+        }
+        let air_ml = air_of(&out);
+        done.out_ml += volume_ml;
+        done.air_ml += air_ml;
+        if air_ml > CLEAR_ML {
+            done.clear_after_ml = done.out_ml;
+        }
+        self.out_ml += volume_ml;
+        self.leave(air_ml);
+        for slug in out {
+            self.hose.append(slug, Direction::Out);
+        }
+        let spare_ml = self.hose.volume_ml() - HOSE_ML;
+        if spare_ml > 0.0 {
+            self.hose.take(spare_ml, Direction::Out);
+        }
+    }
+
+    /// Lets air climb in the lines that are wide enough and whose heights are
+    /// known.
+    fn rise(&mut self, pause: Time) {
+        rise(&mut self.system, &self.climbs, pause);
+    }
+
+    fn note(&mut self, step: usize) {
+        self.curve.push(CurvePoint {
+            step,
+            strokes: self.strokes,
+            out: Volume::new::<milliliter>(self.out_ml),
+            air: Volume::new::<milliliter>(self.air_ml.max(0.0)),
+        });
+    }
+
+    /// The largest travel that squeezing the air of these circuits takes.
+    fn longest_travel(&self, circuits: BTreeSet<CircuitId>) -> Length {
+        let pressure = uom::si::f64::Pressure::new::<bar>(FIRM_BAR);
+        let share = absorbed_share(
+            self.parameters.atmosphere,
+            pressure,
+            self.parameters.polytropic_index,
+        );
+        circuits
+            .into_iter()
+            .map(|circuit| {
+                let air = Volume::new::<milliliter>(self.system.air_of_circuit(circuit));
+                let area = self.network.chamber_of(circuit).area().nominal;
+                let lever: Ratio = self.network.cylinder_of(circuit).pedal_ratio.bounds.nominal;
+                air * share / area * lever
+            })
+            .fold(Length::default(), Length::max)
+    }
+
+    fn warnings(&self) -> Vec<String> {
+        let looped: Vec<&str> = self
+            .network
+            .circuits()
+            .filter(|(id, _)| self.network.has_loops(*id))
+            .map(|(_, circuit)| circuit.name.as_str())
+            .collect();
+        if looped.is_empty() {
+            return Vec::new();
+        }
+        vec![format!(
+            "{} has a loop: fluid and air are followed along the shorter way only",
+            looped.join(", ")
+        )]
+    }
+}
+
+pub(crate) fn air_of(slugs: &[Slug]) -> f64 {
+    let air = slugs.iter().filter(|slug| slug.matter == Matter::Air);
+    air.map(|slug| slug.volume_ml).sum()
+}

@@ -1,0 +1,30 @@
+//! A bleed followed stroke by stroke: where the air and the old fluid are, what comes out, how the pedal feels.
+//!
+//! [`simulate`] takes a plan and does what it says, with parameters of its own: nominal sizes instead of the plan's
+//! bounds, and a person's technique in seconds. What is left at the end is a check on the plan, not a part of it.
+//!
+//! Air moves in slugs through lines and gathers at the top of cavities. Every stroke is followed by
+//! [`bleedwright_hydraulics::stroke`]: the pockets in shut branches take up a part of it and give it back. Old fluid is
+//! followed by laminar streamlines in lines and by stirring in cavities. The equations stand in docs/model.md.
+//!
+//! Invariant: nothing here reads, prints or keeps state between two calls; volumes balance, and the outcome says by
+//! how much they do not.
+
+mod bleed;
+mod comparison;
+mod old;
+mod orders;
+mod other_ways;
+mod outcome;
+mod parameters;
+mod rise;
+mod slug;
+mod stroke;
+mod system;
+mod vessel;
+
+pub use bleed::{SimulationError, simulate};
+pub use comparison::{Side, changes};
+pub use orders::{MOST_ORDERS, OrderOutcome, Orders, every_order};
+pub use outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
+pub use parameters::{Parameters, ScrewHandling};

@@ -1,0 +1,92 @@
+//! What a simulated bleed came to.
+
+use uom::si::f64::{Length, Ratio, Time, Volume};
+
+/// A simulated bleed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outcome {
+    /// The steps, as the plan has them.
+    pub steps: Vec<StepOutcome>,
+    /// What the circuits hold, chambers included.
+    pub contents: Volume,
+    /// Air in them at the start.
+    pub air_at_start: Volume,
+    /// Air that left by gravity before the first step, where the plan says so.
+    pub air_by_gravity: Volume,
+    /// Air left at the end, without pressure.
+    pub air_left: Volume,
+    /// Where it is, most first.
+    pub air_left_in: Vec<AirLeft>,
+    /// Old fluid left at the end; none when the system was not full of it.
+    pub old_left: Option<Volume>,
+    /// How much of the contents is old at the end.
+    pub old_left_fraction: Option<Ratio>,
+    /// Pedal or lever travel that squeezing the air takes at the end, of the circuit with most.
+    pub air_travel: Length,
+    /// How long it took, walks between the wheels not counted.
+    pub time: Time,
+    /// Air in the system after every stroke, or after every part of a steady flow.
+    pub curve: Vec<CurvePoint>,
+    /// What went in, less what came out and what is more inside: rounding, nothing else.
+    pub balance_residual: Volume,
+    /// What the model cannot vouch for in this case.
+    pub warnings: Vec<String>,
+}
+
+impl Outcome {
+    /// Air left as a share of the contents.
+    pub fn air_left_fraction(&self) -> Ratio {
+        if self.contents > Volume::default() {
+            self.air_left / self.contents
+        } else {
+            Ratio::default()
+        }
+    }
+}
+
+/// What one step of the plan came to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepOutcome {
+    /// As in the plan.
+    pub number: usize,
+    /// Its screws.
+    pub screws: Vec<String>,
+    /// Strokes made; none for a steady flow.
+    pub strokes: Option<u64>,
+    /// What came out at the screws, or went in there by the reverse method.
+    pub out: Volume,
+    /// How much of that was air, without pressure.
+    pub air_out: Volume,
+    /// The stroke or part after which no more air came, counted in what had come out by then.
+    pub clear_after: Volume,
+    /// Air in all circuits after the step.
+    pub air_left: Volume,
+    /// Old fluid in all circuits after the step.
+    pub old_left: Option<Volume>,
+    /// Travel at the pedal or lever that squeezing the air of the step's circuits takes.
+    pub air_travel: Length,
+    /// How long it took.
+    pub time: Time,
+}
+
+/// Air that is left in one element.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AirLeft {
+    /// A part, a line or a chamber.
+    pub element: String,
+    /// How much, without pressure.
+    pub volume: Volume,
+}
+
+/// A point of the curve of air against strokes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CurvePoint {
+    /// The step.
+    pub step: usize,
+    /// Strokes since the beginning; parts of steady flows count too.
+    pub strokes: u64,
+    /// What came out since the beginning.
+    pub out: Volume,
+    /// Air in all circuits.
+    pub air: Volume,
+}
