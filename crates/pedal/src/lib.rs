@@ -1,0 +1,95 @@
+//! What the finished pedal should feel like, and how much air a measured travel implies.
+//!
+//! A layout becomes a [`Mechanism`]: one pedal or lever ([`Control`]) with its cylinders, and behind each chamber the
+//! zones between the valves, as plain numbers with bounds. Everything else is asked of that:
+//!
+//! - [`Mechanism::feel`]: travel, pressures and what takes up the fluid under a [`Press`], with bounds;
+//! - [`Mechanism::air_from_readings`]: the air that measured travels imply, and which circuit can hold it;
+//! - [`Mechanism::trials`]: places to shut, and by how much the pedal rises if the air is behind them;
+//! - [`Mechanism::size`]: other bores, lever ratios and settings of a balance bar;
+//! - [`capacities`]: whether a reservoir holds enough for the linings to wear down;
+//! - [`causes`]: what a symptom points to, and how to tell the causes apart;
+//! - [`assess`]: all of it at once, as plain data.
+//!
+//! # The model
+//!
+//! Formula: `y = f + r x + k F`, `R = F r + min(F r (B - 1), H)`, `p = 10 (R - d) / A`, `x = c + 1000 V(p) / A` until the
+//! piston is on its stop; `V(p)` is the sum of all that takes up fluid at that pressure, trapped air included.
+//!
+//! Symbols: `y` travel of the pedal, `f` free play, `x` travel of the rod, `c` travel that closes the port (mm); `r` ratio
+//! of the lever, `B` of the booster; `k` flexing (mm/N); `F` force of the foot, `R` on the rod, `H` the most that the
+//! booster adds, `d` what springs and seals take (N); `p` pressure above the atmosphere (bar); `A` area of the piston
+//! (mm2); `V` volume (ml).
+//!
+//! Range: at rest, the pedal held still; one temperature, 20 degC; no leak; pistons move without friction but for `d`.
+//! `docs/model.md` has tandem cylinders, balance bars, valves, stops and the estimate from readings.
+//!
+//! Source: [Limpert2011](crate#sources) for displacements and lever, [Merritt1967](crate#sources) for air under pressure,
+//! [FMVSS106](crate#sources) for hoses, [Timoshenko1970](crate#sources) for pipes; the balance of the pistons is derived
+//! in `docs/model.md`.
+//!
+//! Example, one press of a demo vehicle's pedal:
+//!
+//! ```
+//! use bleedwright_pedal::{AirPocket, Choice, Mechanism, Press, controls};
+//!
+//! let layout = include_bytes!("../../../layouts/curlew.ron");
+//! let loaded = bleedwright_network::load(layout);
+//! let network = loaded.sound_network().expect("the demo vehicle is sound");
+//! let pedal = &controls(network)[0];
+//! let mechanism = Mechanism::new(network, pedal);
+//! let press = Press { force_n: 300.0, ..Press::default() };
+//! let pocket = AirPocket { chamber: (0, 0), zone: 0, volume_ml: 1.0 };
+//! let soft = Press { air: vec![pocket], ..press.clone() };
+//! let nominal = Choice::nominal();
+//! assert!(mechanism.travel_mm(&nominal, &soft) > mechanism.travel_mm(&nominal, &press));
+//! ```
+//!
+//! Invariant: nothing here reads files, clocks or the environment, and nothing prints.
+//!
+//! Invariant: every figure that the layout does not give stands in `assumed`, and each one that is used is named in
+//! [`Mechanism::assumptions`].
+//!
+//! Invariant: no amount of air is left out unless readings or unknowns would have to be off by more than 95 in 100 are;
+//! an amount that would not show has no upper bound. No result says that brakes are safe.
+//!
+//! # Sources
+//!
+//! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
+//! uses:
+//!
+//! \[CFR570\], \[Dowell1971\], \[FMVSS105\], \[FMVSS106\], \[FMVSS135\], \[Gelb1974\], \[Limpert2011\],
+//! \[Merritt1967\], \[Pawitan2001\], \[TB9-2300-426\], \[Timoshenko1970\].
+
+mod air;
+mod assessment;
+mod assumed;
+mod capacity;
+mod control;
+mod equilibrium;
+mod estimate;
+mod feel;
+mod mechanism;
+mod profile;
+mod root;
+mod sizing;
+mod symptom;
+mod tangent;
+mod trial;
+mod unknown;
+mod whereabouts;
+
+pub use air::AirPocket;
+pub use assessment::{Assessment, AssessmentError, Question, assess};
+pub use capacity::{BrakeWear, Capacity, CapacityVerdict, capacities};
+pub use control::{Control, controls};
+pub use equilibrium::Press;
+pub use estimate::{AirBounds, Estimate, EstimateError, Reading};
+pub use feel::{BrakeFeel, CircuitFeel, Contribution, Feel, OnStop, Taker};
+pub use mechanism::{
+    Curve, HOSE_PRESSURES_BAR, MasterCylinder, Mechanism, PedalBrake, PedalChamber, PedalHose, Zone,
+};
+pub use sizing::{Candidate, Sized};
+pub use symptom::{Cause, Symptom, causes};
+pub use trial::{Trial, TrialPlace};
+pub use unknown::{Choice, Range, Unknown};
