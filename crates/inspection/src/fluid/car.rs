@@ -1,0 +1,374 @@
+//! The fluid in the car, item by item.
+
+use super::boiling_lines::Lines;
+use super::error::{FluidError, instead_of_moisture};
+use super::estimate::{BoilingEstimate, is_too_much};
+use super::judgement::{Item, Subject, Verdict};
+use super::limits::{least_dry, least_wet, thickest_cold};
+use super::printed::{age, share_within, temperature, temperature_within};
+use super::reading::{FluidReading, Label};
+use super::trade::{
+    OVERDUE_YEARS, RENEW_NOW_PERCENT, RENEW_SOON_PERCENT, RENEWAL_YEARS, UNSAFE_PERCENT, reaches,
+};
+use bleedwright_network::{Fluid, FluidFamily};
+use uom::si::ratio::percent;
+use uom::si::time::year;
+
+/// Share of water, in percent, below which a reading without a tolerance may be "about 4 %" already.
+const NEARLY_UNSAFE_PERCENT: f64 = 3.5;
+
+/// The fluid in the car, with the questions of grade answered.
+pub(super) struct Car<'r> {
+    pub(super) reading: &'r FluidReading,
+    /// The grade that it is judged as: of a mixture the lowest.
+    pub(super) grade: Option<Fluid>,
+    /// What was in it before something was added.
+    pub(super) base: Option<Fluid>,
+    /// Fluids that must not meet, or one that the maker does not ask for, are in it.
+    pub(super) is_wrong_family: bool,
+    label: Option<Label>,
+}
+
+impl<'r> Car<'r> {
+    pub(super) fn new(reading: &'r FluidReading) -> Result<Self, FluidError> {
+        let base = reading.grade.or(reading.required);
+        let lowest = |one: Fluid, other: Fluid| {
+            if least_dry(other) < least_dry(one) {
+                other
+            } else {
+                one
+            }
+        };
+        let all = base.into_iter().chain(reading.mixed_with.iter().copied());
+        let is_mixed_wrongly = !is_one_family(all.clone());
+        let is_wrong_family = !is_one_family(all.clone().chain(reading.required));
+        // Where the first fill is unknown, what was added says nothing of the rest.
+        let grade = base.filter(|_| !is_mixed_wrongly).and(all.reduce(lowest));
+        let grade = if is_mixed_wrongly { base } else { grade };
+        if let (Some(_), Some(grade), false) = (reading.moisture, grade, is_wrong_family)
+            && grade.family() != FluidFamily::Glycol
+        {
+            return Err(FluidError::NoMoisture {
+                subject: Subject::Moisture,
+                grade,
+            });
+        }
+        let label = reading.bottle.as_ref().map(|bottle| bottle.label);
+        Ok(Self {
+            reading,
+            grade,
+            base,
+            is_wrong_family,
+            label: label.filter(|_| reading.is_of_the_label),
+        })
+    }
+
+    /// The boiling point by the moisture.
+    pub(super) fn estimate(&self) -> Option<BoilingEstimate> {
+        if self.is_wrong_family {
+            return None;
+        }
+        BoilingEstimate::new(self.grade?, self.reading.moisture?, self.label)
+    }
+
+    pub(super) fn items(&self) -> Vec<Item<Verdict>> {
+        vec![
+            self.grade_item(),
+            self.mixture_item(),
+            self.moisture_item(),
+            self.boiling_item(),
+            self.age_item(),
+        ]
+    }
+
+    fn grade_item(&self) -> Item<Verdict> {
+        let say = |verdict, reason| Item {
+            subject: Subject::Grade,
+            verdict,
+            reason,
+        };
+        let (is, wanted) = match (self.reading.grade, self.reading.required) {
+            (None, None) => {
+                return say(
+                    Verdict::NotChecked,
+                    "nobody says what is in the car; the reservoir's cap and the service record may".into(),
+                );
+            }
+            (Some(is), None) => {
+                let reason = format!(
+                    "{} by what is stated; whether the maker asks for it is on the reservoir's cap and in the manual",
+                    is.text()
+                );
+                return say(Verdict::NotChecked, reason);
+            }
+            (None, Some(wanted)) => {
+                let reason = format!(
+                    "taken for {}, which the layout or the cap asks for; what was filled in is not known",
+                    wanted.text()
+                );
+                return say(Verdict::NotChecked, reason);
+            }
+            (Some(is), Some(wanted)) => (is, wanted),
+        };
+        if is.family() != wanted.family() {
+            let reason = format!(
+                "{} is {}, the car is made for {}, which is {}. If that is really in it, its seals are \
+                 at risk: do not drive, ask the maker, drain, renew what it touched. If the statement is a \
+                 slip, state it again",
+                is.text(),
+                is.family().text(),
+                wanted.text(),
+                wanted.family().text()
+            );
+            return say(Verdict::Unsafe, reason);
+        }
+        if self.is_wrong_family {
+            let reason = "what was added to it comes first".to_owned();
+            return say(Verdict::NotChecked, reason);
+        }
+        let judged = self.grade.unwrap_or(is);
+        if least_dry(judged) < least_dry(wanted) || least_wet(judged) < least_wet(wanted) {
+            let reason = format!(
+                "{} boils lower than {}, which the car is made for: renew with what the maker asks for",
+                judged.text(),
+                wanted.text()
+            );
+            return say(Verdict::RenewSoon, reason);
+        }
+        if thickest_cold(judged) > thickest_cold(wanted) {
+            let reason = format!(
+                "{} may be thicker in the cold than {}, which the car is made for, and control units \
+                 are slow with thick fluid: renew with what the maker asks for",
+                judged.text(),
+                wanted.text()
+            );
+            return say(Verdict::RenewSoon, reason);
+        }
+        say(
+            Verdict::Fit,
+            format!(
+                "{} will do where {} is asked for",
+                judged.text(),
+                wanted.text()
+            ),
+        )
+    }
+
+    fn mixture_item(&self) -> Item<Verdict> {
+        let say = |verdict, reason| Item {
+            subject: Subject::Mixture,
+            verdict,
+            reason,
+        };
+        let added = &self.reading.mixed_with;
+        if added.is_empty() {
+            let reason = "taken as never topped up with another grade".to_owned();
+            return say(Verdict::NotChecked, reason);
+        }
+        let names: Vec<&str> = added.iter().map(|grade| grade.text()).collect();
+        let names = names.join(" and ");
+        let all = self.base.into_iter().chain(added.iter().copied());
+        if !is_one_family(all) {
+            let base = self.base.map_or("other fluid", Fluid::text);
+            let reason = format!(
+                "{base} was mixed with {names}: glycol, silicone and mineral oil mix with none of the others, \
+                 and seals swell, shrink or soften. Do not drive. Drain and flush all of it, renew \
+                 every seal and hose that it touched, and ask the maker"
+            );
+            return say(Verdict::Unsafe, reason);
+        }
+        match (self.base, self.grade) {
+            (None, _) => say(
+                Verdict::NotChecked,
+                format!("{names} was added to a fluid that is not known"),
+            ),
+            (Some(base), Some(judged)) if judged != base => say(
+                Verdict::RenewSoon,
+                format!(
+                    "{} with {names} mixes without harm, but counts as {} only: the grade falls to the \
+                     lowest",
+                    base.text(),
+                    judged.text()
+                ),
+            ),
+            (Some(base), _) => say(
+                Verdict::Fit,
+                format!(
+                    "{} with {names} mixes without harm and keeps its grade",
+                    base.text()
+                ),
+            ),
+        }
+    }
+
+    fn moisture_item(&self) -> Item<Verdict> {
+        let say = |verdict, reason| Item {
+            subject: Subject::Moisture,
+            verdict,
+            reason,
+        };
+        let Some(moisture) = self.reading.moisture else {
+            let reason = match self
+                .grade
+                .filter(|grade| grade.family() != FluidFamily::Glycol)
+            {
+                Some(grade) => format!(
+                    "{} takes up no water. {}",
+                    grade.text(),
+                    instead_of_moisture(grade)
+                ),
+                None => "no reading".to_owned(),
+            };
+            return say(Verdict::NotChecked, reason);
+        };
+        let mut shown = share_within(moisture);
+        if self.is_wrong_family {
+            let reason =
+                format!("{shown} means nothing while fluids that do not mix may be in the car");
+            return say(Verdict::NotChecked, reason);
+        }
+        let worst_percent = moisture.high.get::<percent>();
+        let is_exact = moisture.low == moisture.high;
+        if !is_exact {
+            shown.push_str(", judged at the wetter end");
+        }
+        let (verdict, mut reason) = if reaches(worst_percent, UNSAFE_PERCENT) {
+            let rule = "about 4 % or more is dangerous (common practice, no source)";
+            (Verdict::Unsafe, format!("{shown}: {rule}"))
+        } else if reaches(worst_percent, RENEW_NOW_PERCENT) {
+            let near = if is_exact && reaches(worst_percent, NEARLY_UNSAFE_PERCENT) {
+                ", and about 4 % is dangerous: measure again"
+            } else {
+                ""
+            };
+            let rule = "from 3 % on it is renewed (a rule of the trade, second-hand)";
+            (Verdict::RenewNow, format!("{shown}: {rule}{near}"))
+        } else if reaches(worst_percent, RENEW_SOON_PERCENT) {
+            let rule = "from 2 % on we say soon (assumption), from 3 % on the trade renews";
+            (Verdict::RenewSoon, format!("{shown}: {rule}"))
+        } else {
+            (Verdict::Fit, format!("{shown}: below 2 %"))
+        };
+        if is_too_much(moisture.nominal) {
+            reason
+                .push_str("; no boiling point is given beyond 8 %, the most that anybody reported");
+        }
+        let verdict = match self.grade {
+            Some(grade) => verdict.max(self.estimated(grade, &mut reason)),
+            None => unless_fit(verdict, &mut reason),
+        };
+        say(verdict, reason)
+    }
+
+    /// What the estimate adds to the rule about moisture.
+    fn estimated(&self, grade: Fluid, reason: &mut String) -> Verdict {
+        let (Some(estimate), Some(least)) = (self.estimate(), least_wet(self.strictest(grade)))
+        else {
+            return Verdict::NotChecked;
+        };
+        let nominal = estimate.boiling.nominal;
+        if nominal < least {
+            reason.push_str(&format!(
+                "; estimated to boil at {}, below the least wet boiling point of new fluid, {}",
+                temperature(nominal),
+                temperature(least)
+            ));
+            Verdict::RenewSoon
+        } else {
+            Verdict::NotChecked
+        }
+    }
+
+    fn boiling_item(&self) -> Item<Verdict> {
+        let say = |verdict, reason| Item {
+            subject: Subject::Boiling,
+            verdict,
+            reason,
+        };
+        let Some(boiling) = self.reading.boiling else {
+            return say(Verdict::NotChecked, "not measured".to_owned());
+        };
+        let shown = temperature_within(boiling);
+        if self.is_wrong_family {
+            let reason =
+                format!("{shown} tells nothing while fluids that do not mix may be in the car");
+            return say(Verdict::NotChecked, reason);
+        }
+        // Without a grade it is held against the lowest, and never found fit.
+        let grade = self.grade.unwrap_or(Fluid::Dot3);
+        let Some(lines) = Lines::of(self.strictest(grade)) else {
+            let reason = format!("{shown}: no law states a boiling point of {}", grade.text());
+            return say(Verdict::NotChecked, reason);
+        };
+        let (mut verdict, mut reason) = lines.judge(boiling.low, &shown);
+        if let (Some(_), Some(dry)) = (self.grade, least_dry(grade)) {
+            reason.push_str(&format!(
+                "; new and dry it must reach {}{}",
+                temperature(dry),
+                if boiling.low >= dry {
+                    ", and it does"
+                } else {
+                    ""
+                }
+            ));
+        } else {
+            verdict = unless_fit(verdict, &mut reason);
+        }
+        say(verdict, reason)
+    }
+
+    fn age_item(&self) -> Item<Verdict> {
+        let say = |verdict, reason| Item {
+            subject: Subject::Age,
+            verdict,
+            reason,
+        };
+        let Some(time) = self.reading.age else {
+            return say(Verdict::NotChecked, "not known".to_owned());
+        };
+        let shown = age(time);
+        let is_glycol = |grade: Fluid| grade.family() == FluidFamily::Glycol;
+        if !self.grade.is_none_or(is_glycol) {
+            let reason = format!(
+                "{shown}: the two-year rule is one for fluid that takes up water; the maker states \
+                 when this one is renewed"
+            );
+            return say(Verdict::NotChecked, reason);
+        }
+        // Days are counted in years of 365; half a day is no difference.
+        let years = time.get::<year>() + 0.5 / 365.0;
+        let rule = "renewed about every two years (common practice, no source)";
+        if years >= OVERDUE_YEARS {
+            let twice = "twice that is overdue (assumption)";
+            say(Verdict::RenewNow, format!("{shown}: {rule}; {twice}"))
+        } else if years >= RENEWAL_YEARS {
+            say(Verdict::RenewSoon, format!("{shown}: {rule}"))
+        } else {
+            say(Verdict::Fit, format!("{shown}: {rule}"))
+        }
+    }
+
+    /// The grade whose minima count: the fluid's or the one that the maker asks for, whichever must boil higher wet.
+    fn strictest(&self, grade: Fluid) -> Fluid {
+        match self.reading.required {
+            Some(wanted) if least_wet(wanted) > least_wet(grade) => wanted,
+            _ => grade,
+        }
+    }
+}
+
+/// Without a grade nothing is fit.
+fn unless_fit(verdict: Verdict, reason: &mut String) -> Verdict {
+    if verdict == Verdict::Fit {
+        reason.push_str("; not judged, since the grade is not known");
+        Verdict::NotChecked
+    } else {
+        verdict
+    }
+}
+
+fn is_one_family(grades: impl Iterator<Item = Fluid>) -> bool {
+    let mut families = grades.map(Fluid::family);
+    let first = families.next();
+    families.all(|family| Some(family) == first)
+}

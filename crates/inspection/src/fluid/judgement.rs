@@ -1,0 +1,265 @@
+//! The verdicts.
+
+use super::advice;
+use super::bottle;
+use super::car;
+use super::error::FluidError;
+use super::estimate::BoilingEstimate;
+use super::limits::{Limit, limits_of};
+use super::reading::FluidReading;
+use super::trade;
+use bleedwright_network::{Fluid, FluidFamily};
+use std::fmt;
+
+/// Whether the fluid in the car is fit. A later one is worse than an earlier one; what was not checked stands outside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Verdict {
+    /// Nothing was measured that tells.
+    NotChecked,
+    /// Fit, as far as was checked.
+    Fit,
+    /// To be renewed at the next opportunity.
+    RenewSoon,
+    /// To be renewed before the car is used as usual.
+    RenewNow,
+    /// Not to be driven.
+    Unsafe,
+}
+
+impl Verdict {
+    /// As written in JSON.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::NotChecked => "not_checked",
+            Self::Fit => "fit",
+            Self::RenewSoon => "renew_soon",
+            Self::RenewNow => "renew_now",
+            Self::Unsafe => "unsafe",
+        }
+    }
+
+    /// As printed for people.
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::NotChecked => "not checked",
+            Self::Fit => "fit",
+            Self::RenewSoon => "renew soon",
+            Self::RenewNow => "renew now",
+            Self::Unsafe => "unsafe, do not drive",
+        }
+    }
+}
+
+/// Whether the fluid in the bottle may be filled in. A later one is worse than an earlier one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum BottleVerdict {
+    /// Its moisture was not measured.
+    NotChecked,
+    /// Fit to fill in.
+    Fit,
+    /// Open a sealed bottle instead.
+    Doubtful,
+    /// Not to be filled in.
+    DoNotUse,
+}
+
+impl BottleVerdict {
+    /// As written in JSON.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::NotChecked => "not_checked",
+            Self::Fit => "fit",
+            Self::Doubtful => "doubtful",
+            Self::DoNotUse => "do_not_use",
+        }
+    }
+
+    /// As printed for people.
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::NotChecked => "not checked",
+            Self::Fit => "fit to fill in",
+            Self::Doubtful => "doubtful, open a sealed one",
+            Self::DoNotUse => "do not use",
+        }
+    }
+}
+
+/// What is judged, or stated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum Subject {
+    /// Whether it is the grade that the maker asks for.
+    Grade,
+    /// What was added to it.
+    Mixture,
+    /// Water in the fluid in the car.
+    Moisture,
+    /// Boiling point of the fluid in the car.
+    Boiling,
+    /// How long it has been in the car.
+    Age,
+    /// Grade of the new bottle.
+    BottleGrade,
+    /// Water in the new bottle.
+    BottleMoisture,
+    /// How long the bottle has been open.
+    OpenedFor,
+    /// Dry boiling point on the label.
+    LabelDry,
+    /// Wet boiling point on the label.
+    LabelWet,
+}
+
+impl Subject {
+    /// As written in JSON.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Grade => "grade",
+            Self::Mixture => "mixture",
+            Self::Moisture => "moisture",
+            Self::Boiling => "boiling_point",
+            Self::Age => "age",
+            Self::BottleGrade => "bottle_grade",
+            Self::BottleMoisture => "bottle_moisture",
+            Self::OpenedFor => "opened_for",
+            Self::LabelDry => "label_dry",
+            Self::LabelWet => "label_wet",
+        }
+    }
+
+    /// As printed for people.
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::Grade => "grade",
+            Self::Mixture => "topping up",
+            Self::Moisture => "moisture",
+            Self::Boiling => "boiling point",
+            Self::Age => "age",
+            Self::BottleGrade => "grade of the bottle",
+            Self::BottleMoisture => "moisture of the bottle",
+            Self::OpenedFor => "time since the bottle was opened",
+            Self::LabelDry => "dry boiling point on the label",
+            Self::LabelWet => "wet boiling point on the label",
+        }
+    }
+}
+
+impl fmt::Display for Subject {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str(self.text())
+    }
+}
+
+/// One thing that was looked at, and what it says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item<V> {
+    /// What was looked at.
+    pub subject: Subject,
+    /// What it says by itself.
+    pub verdict: V,
+    /// Why.
+    pub reason: String,
+}
+
+/// What is said of the fluid in the car, and of the bottle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FluidJudgement {
+    /// The grade that it is judged as: of a mixture the lowest.
+    pub grade: Option<Fluid>,
+    /// The verdict on the fluid in the car: the worst of `items`. It is fit only where moisture or boiling point were
+    /// measured.
+    pub verdict: Verdict,
+    /// Everything that was looked at, and what was not.
+    pub items: Vec<Item<Verdict>>,
+    /// The boiling point by the moisture; none without a moisture reading or beyond 8 % of water.
+    pub boiling: Option<BoilingEstimate>,
+    /// The verdict on the new bottle, where there is one.
+    pub bottle: Option<BottleJudgement>,
+    /// The limits of the grade and the rules of the trade.
+    pub limits: Vec<Limit>,
+    /// What was assumed.
+    pub assumptions: Vec<String>,
+    /// What can hurt or mislead.
+    pub cautions: Vec<String>,
+}
+
+/// What is said of a bottle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BottleJudgement {
+    /// The grade that it is judged as.
+    pub grade: Option<Fluid>,
+    /// The verdict: the worst of `items`. It is fit only where its moisture was measured.
+    pub verdict: BottleVerdict,
+    /// Everything that was looked at, and what was not.
+    pub items: Vec<Item<BottleVerdict>>,
+}
+
+impl FluidJudgement {
+    /// What the verdict rests on: items that say as much as the verdict, the worst.
+    pub fn reasons(&self) -> impl Iterator<Item = &Item<Verdict>> {
+        self.items
+            .iter()
+            .filter(|item| item.verdict == self.verdict)
+    }
+
+    /// What was not checked.
+    pub fn not_checked(&self) -> impl Iterator<Item = Subject> {
+        let is_open = |item: &&Item<Verdict>| item.verdict == Verdict::NotChecked;
+        self.items.iter().filter(is_open).map(|item| item.subject)
+    }
+}
+
+/// Judges the fluid in a car and the bottle beside it.
+///
+/// The verdict is the worst that any item says. Nothing measured is [not checked](Verdict::NotChecked); a tolerance counts
+/// at its worse end. The rules of the trade and their standing are in [`FluidJudgement::limits`].
+///
+/// Errors: a moisture reading of fluid that takes up no water, and readings that no fluid can have.
+///
+/// Source: limits [FMVSS116](crate#sources), [ISO4925](crate#sources); the rules of the trade have none.
+pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
+    reading.check()?;
+    let car = car::Car::new(reading)?;
+    let items = car.items();
+    let boiling = car.estimate();
+    let bottle = match &reading.bottle {
+        Some(bottle) => Some(bottle::judge(bottle, &car)?),
+        None => None,
+    };
+    let mut limits = car.grade.map(limits_of).unwrap_or_default();
+    if car
+        .grade
+        .is_none_or(|grade| grade.family() == FluidFamily::Glycol)
+    {
+        limits.extend(trade::rules());
+    }
+    Ok(FluidJudgement {
+        grade: car.grade,
+        verdict: overall(&items),
+        assumptions: advice::assumptions(reading, &car, boiling.as_ref()),
+        cautions: advice::cautions(&car, overall(&items), boiling.as_ref()),
+        boiling,
+        bottle,
+        limits,
+        items,
+    })
+}
+
+/// The worst verdict; fit only by a measurement.
+fn overall(items: &[Item<Verdict>]) -> Verdict {
+    let worst = items
+        .iter()
+        .map(|item| item.verdict)
+        .max()
+        .unwrap_or(Verdict::NotChecked);
+    let is_measured = items.iter().any(|item| {
+        matches!(item.subject, Subject::Moisture | Subject::Boiling)
+            && item.verdict != Verdict::NotChecked
+    });
+    if worst == Verdict::Fit && !is_measured {
+        Verdict::NotChecked
+    } else {
+        worst
+    }
+}

@@ -1,0 +1,307 @@
+//! The limits of the grades, each with its clause and with how surely it is known.
+
+use bleedwright_network::{Fluid, FluidFamily};
+use uom::si::f64::{KinematicViscosity, Ratio, ThermodynamicTemperature, Time};
+use uom::si::kinematic_viscosity::square_millimeter_per_second;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+/// How surely a figure is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum Certainty {
+    /// Read at the source: the law itself, a government's own paper, the report that measured it, the label.
+    Read,
+    /// The law as somebody else quotes it.
+    Quoted,
+    /// Read where the trade repeats it.
+    SecondHand,
+    /// From memory, not looked up.
+    FromMemory,
+    /// Common practice of the trade; no source was found.
+    CommonPractice,
+    /// An assumption of this program.
+    Assumption,
+}
+
+impl Certainty {
+    /// As written in JSON.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Read => "read",
+            Self::Quoted => "quoted",
+            Self::SecondHand => "second_hand",
+            Self::FromMemory => "from_memory",
+            Self::CommonPractice => "common_practice",
+            Self::Assumption => "assumption",
+        }
+    }
+
+    /// As printed for people.
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::Read => "read at the source",
+            Self::Quoted => "the law as others quote it",
+            Self::SecondHand => "second-hand",
+            Self::FromMemory => "from memory",
+            Self::CommonPractice => "common practice, no source",
+            Self::Assumption => "assumption",
+        }
+    }
+}
+
+/// What a limit is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Property {
+    /// Boiling point of new, dry fluid.
+    DryBoiling,
+    /// Boiling point after the moistening of the law, nominally 3.7 % of water.
+    WetBoiling,
+    /// Kinematic viscosity at -40 degC.
+    ColdViscosity,
+    /// Kinematic viscosity at 100 degC.
+    HotViscosity,
+    /// pH.
+    Acidity,
+    /// Colour of new fluid.
+    Colour,
+    /// Water in the fluid in a car; from here on it is renewed soon.
+    MoistureSoon,
+    /// The same, renewed now.
+    MoistureNow,
+    /// The same, unsafe.
+    MoistureUnsafe,
+    /// Water in new fluid.
+    NewMoisture,
+    /// Time in the car.
+    Age,
+}
+
+impl Property {
+    /// As written in JSON.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::DryBoiling => "dry_boiling_point",
+            Self::WetBoiling => "wet_boiling_point",
+            Self::ColdViscosity => "viscosity_at_minus_40_degc",
+            Self::HotViscosity => "viscosity_at_100_degc",
+            Self::Acidity => "ph",
+            Self::Colour => "colour",
+            Self::MoistureSoon => "moisture_renew_soon",
+            Self::MoistureNow => "moisture_renew_now",
+            Self::MoistureUnsafe => "moisture_unsafe",
+            Self::NewMoisture => "moisture_of_new_fluid",
+            Self::Age => "age",
+        }
+    }
+
+    /// As printed for people.
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::DryBoiling => "dry boiling point",
+            Self::WetBoiling => "wet boiling point (nominal 3.7 % water)",
+            Self::ColdViscosity => "viscosity at -40 degC",
+            Self::HotViscosity => "viscosity at 100 degC",
+            Self::Acidity => "pH",
+            Self::Colour => "colour of new fluid, no test of its condition",
+            Self::MoistureSoon => "moisture in the car, else renew soon",
+            Self::MoistureNow => "moisture in the car, else renew now",
+            Self::MoistureUnsafe => "moisture in the car, else unsafe",
+            Self::NewMoisture => "moisture of new fluid",
+            Self::Age => "age",
+        }
+    }
+}
+
+/// A figure with its direction.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum LimitValue {
+    /// A least temperature.
+    TemperatureAtLeast(ThermodynamicTemperature),
+    /// A greatest viscosity.
+    ViscosityAtMost(KinematicViscosity),
+    /// A least viscosity.
+    ViscosityAtLeast(KinematicViscosity),
+    /// A range of pH.
+    AcidityWithin {
+        /// The lowest.
+        low_ph: f64,
+        /// The highest.
+        high_ph: f64,
+    },
+    /// A share that must not be reached.
+    ShareBelow(Ratio),
+    /// A time that must not be passed.
+    TimeAtMost(Time),
+    /// A colour.
+    Colour(&'static str),
+}
+
+/// One limit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// What it is about.
+    pub property: Property,
+    /// The figure.
+    pub value: LimitValue,
+    /// Law or standard with its clause; none for a rule of the trade.
+    pub clause: Option<&'static str>,
+    /// How surely the figure is known.
+    pub certainty: Certainty,
+}
+
+/// The limits for new fluid of a grade, the law's first.
+///
+/// Source: [FMVSS116](crate#sources) S5.1.1 to S5.1.4 and S5.1.14, [ISO4925](crate#sources). Each limit says how it was
+/// read. Low-viscosity DOT 4 has the limits of DOT 4 and those of ISO 4925 class 6. Mineral oil has none but its colour.
+///
+/// ```
+/// use bleedwright_inspection::fluid::{Property, limits_of};
+/// use bleedwright_network::Fluid;
+///
+/// let wet = limits_of(Fluid::Dot4).into_iter().find(|limit| limit.property == Property::WetBoiling);
+/// assert_eq!(wet.and_then(|limit| limit.clause), Some("FMVSS 116 S5.1.2"));
+/// ```
+pub fn limits_of(grade: Fluid) -> Vec<Limit> {
+    let mut limits = of_the_law(grade);
+    limits.extend(of_the_standard(grade));
+    limits
+}
+
+/// The least dry boiling point: the highest that one of the texts asks for.
+pub(super) fn least_dry(grade: Fluid) -> Option<ThermodynamicTemperature> {
+    highest(grade, Property::DryBoiling)
+}
+
+/// The least wet boiling point: the highest that one of the texts asks for.
+pub(crate) fn least_wet(grade: Fluid) -> Option<ThermodynamicTemperature> {
+    highest(grade, Property::WetBoiling)
+}
+
+/// The least dry boiling point of the law alone.
+pub(super) fn least_dry_of_the_law(grade: Fluid) -> Option<ThermodynamicTemperature> {
+    temperatures(&of_the_law(grade), Property::DryBoiling).next()
+}
+
+/// The greatest viscosity in the cold: the lowest that one of the texts asks for.
+pub(super) fn thickest_cold(grade: Fluid) -> Option<KinematicViscosity> {
+    let viscosity = |limit: Limit| match limit.value {
+        LimitValue::ViscosityAtMost(viscosity) => Some(viscosity),
+        _ => None,
+    };
+    limits_of(grade)
+        .into_iter()
+        .filter_map(viscosity)
+        .reduce(KinematicViscosity::min)
+}
+
+fn highest(grade: Fluid, property: Property) -> Option<ThermodynamicTemperature> {
+    let limits = limits_of(grade);
+    temperatures(&limits, property).reduce(|one, other| if other > one { other } else { one })
+}
+
+fn temperatures(
+    limits: &[Limit],
+    property: Property,
+) -> impl Iterator<Item = ThermodynamicTemperature> {
+    limits
+        .iter()
+        .filter(move |limit| limit.property == property)
+        .filter_map(|limit| match limit.value {
+            LimitValue::TemperatureAtLeast(least) => Some(least),
+            _ => None,
+        })
+}
+
+fn of_the_law(grade: Fluid) -> Vec<Limit> {
+    use Certainty::{FromMemory, Quoted, Read, SecondHand};
+    let (dry_degc, wet_degc, cold_mm2_s, wet_certainty) = match grade {
+        Fluid::Dot3 => (205.0, 140.0, 1500.0, Quoted),
+        Fluid::Dot4 | Fluid::Dot4LowViscosity => (230.0, 155.0, 1800.0, Read),
+        Fluid::Dot5 | Fluid::Dot51 => (260.0, 180.0, 900.0, Quoted),
+        Fluid::Mineral => {
+            return vec![Limit {
+                property: Property::Colour,
+                value: LimitValue::Colour("green"),
+                clause: Some("FMVSS 116 S5.1.14"),
+                certainty: Read,
+            }];
+        }
+    };
+    let mut limits = figures(
+        ["FMVSS 116 S5.1.1", "FMVSS 116 S5.1.2", "FMVSS 116 S5.1.3"],
+        [dry_degc, wet_degc, cold_mm2_s],
+        [Quoted, wet_certainty, SecondHand],
+    );
+    if grade.family() != FluidFamily::Silicone {
+        limits.push(Limit {
+            property: Property::Acidity,
+            value: LimitValue::AcidityWithin {
+                low_ph: 7.0,
+                high_ph: 11.5,
+            },
+            clause: Some("FMVSS 116 S5.1.4"),
+            certainty: SecondHand,
+        });
+    }
+    let (colour, certainty) = match grade {
+        Fluid::Dot5 => ("purple", Read),
+        Fluid::Dot51 => ("colourless to amber", FromMemory),
+        _ => ("colourless to amber", Read),
+    };
+    limits.push(Limit {
+        property: Property::Colour,
+        value: LimitValue::Colour(colour),
+        clause: Some("FMVSS 116 S5.1.14"),
+        certainty,
+    });
+    limits
+}
+
+/// ISO 4925; silicone fluid and mineral oil have no class there.
+fn of_the_standard(grade: Fluid) -> Vec<Limit> {
+    let (clause, values) = match grade {
+        Fluid::Dot3 => ("ISO 4925 class 3", [205.0, 140.0, 1500.0]),
+        Fluid::Dot4 => ("ISO 4925 class 4", [230.0, 155.0, 1500.0]),
+        Fluid::Dot4LowViscosity => ("ISO 4925 class 6", [250.0, 165.0, 750.0]),
+        Fluid::Dot51 => ("ISO 4925 class 5-1", [260.0, 180.0, 900.0]),
+        Fluid::Dot5 | Fluid::Mineral => return Vec::new(),
+    };
+    figures([clause; 3], values, [Certainty::FromMemory; 3])
+}
+
+/// The limits that every class has: dry and wet boiling point (degC), viscosity at -40 degC (mm2/s), and at least 1.5 mm2/s
+/// at 100 degC.
+fn figures(
+    [dry_clause, wet_clause, viscosity_clause]: [&'static str; 3],
+    [dry_degc, wet_degc, cold_mm2_s]: [f64; 3],
+    [dry, wet, viscosity]: [Certainty; 3],
+) -> Vec<Limit> {
+    let boiling = |degc| {
+        LimitValue::TemperatureAtLeast(ThermodynamicTemperature::new::<degree_celsius>(degc))
+    };
+    let mm2_s = KinematicViscosity::new::<square_millimeter_per_second>;
+    let limit = |property, value, clause, certainty| Limit {
+        property,
+        value,
+        clause: Some(clause),
+        certainty,
+    };
+    vec![
+        limit(Property::DryBoiling, boiling(dry_degc), dry_clause, dry),
+        limit(Property::WetBoiling, boiling(wet_degc), wet_clause, wet),
+        limit(
+            Property::ColdViscosity,
+            LimitValue::ViscosityAtMost(mm2_s(cold_mm2_s)),
+            viscosity_clause,
+            viscosity,
+        ),
+        limit(
+            Property::HotViscosity,
+            LimitValue::ViscosityAtLeast(mm2_s(1.5)),
+            viscosity_clause,
+            viscosity,
+        ),
+    ]
+}

@@ -1,0 +1,149 @@
+//! What readings are held against, where that stands, and how well it was known.
+//!
+//! Sections 570.51 to 570.63 of the inspection standard are written for vehicles of more than 10,000 lb (from memory);
+//! the like sections for lighter ones were not read. That they are applied to every vehicle is an assumption, and the
+//! sheet says so.
+
+use uom::si::f64::{Force, Length, Ratio, Time};
+use uom::si::force::newton;
+use uom::si::length::millimeter;
+use uom::si::ratio::percent;
+use uom::si::time::second;
+
+/// How well a source was known when the limit was taken from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// The passage was read in the source or in an official copy.
+    Read,
+    /// Read where somebody else quotes it.
+    SecondHand,
+    /// A fact of the trade without a source.
+    CommonPractice,
+    /// Assumed here.
+    Assumption,
+    /// A figure that the record itself gives: embossed on the part, or the maker's.
+    RecordedFigure,
+    /// A rule of this sheet: what is needed so that it means anything.
+    SheetRule,
+}
+
+impl Standing {
+    /// In words, for the sheet.
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::Read => "read",
+            Self::SecondHand => "second-hand",
+            Self::CommonPractice => "common practice, no source",
+            Self::Assumption => "assumption",
+            Self::RecordedFigure => "figure given in the record",
+            Self::SheetRule => "rule of this sheet",
+        }
+    }
+}
+
+/// Where a limit stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Source {
+    /// The place, such as `49 CFR 570.55(c)`; empty where there is none.
+    pub place: &'static str,
+    /// How well it was known.
+    pub standing: Standing,
+}
+
+impl Source {
+    /// Place and standing in one line.
+    pub fn text(self) -> String {
+        if self.place.is_empty() {
+            self.standing.text().to_owned()
+        } else {
+            format!("{}, {}", self.place, self.standing.text())
+        }
+    }
+}
+
+const fn source(place: &'static str, standing: Standing) -> Source {
+    Source { place, standing }
+}
+
+/// Travel of the pedal at a given force [CFR570](crate#sources).
+pub const PEDAL_RESERVE: Source = source("49 CFR 570.55(c)", Standing::Read);
+
+/// The pedal pressed hard and held; no further drop, lamp stays off [CFR570](crate#sources).
+pub const PEDAL_HOLD: Source = source("49 CFR 570.55(b)", Standing::Read);
+
+/// Hoses and pipes [CFR570](crate#sources).
+pub const HOSES: Source = source("49 CFR 570.55(d)", Standing::Read);
+
+/// Discs and drums within the figure embossed on the part [CFR570](crate#sources). That a disc **at** the figure is
+/// replaced too is common practice, no source, and stricter.
+pub const DISC_AND_DRUM: Source = source("49 CFR 570.60(b)", Standing::Read);
+
+/// The least lining of commercial vehicles with hydraulic brakes [CFR393](crate#sources).
+pub const LINING_FLOOR: Source = source("49 CFR 393.47(d)", Standing::Read);
+
+/// The maker's least lining.
+///
+/// ASSUMPTION: a lining at the maker's figure is worn out, as a disc is.
+pub const LINING: Source = source("", Standing::RecordedFigure);
+
+/// The maker's torque; its spread, where the figure has none, is [`torque_spread`].
+pub const TORQUE: Source = source("", Standing::RecordedFigure);
+
+/// A level under the minimum mark [MOT](crate#sources).
+pub const LOW_LEVEL: Source = source("UK MOT manual, 1.1 and 1.8", Standing::Read);
+
+/// Caps on reservoirs [MOT](crate#sources).
+pub const RESERVOIR_CAP: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Standing::Read);
+
+/// No hydraulic leak [MOT](crate#sources).
+pub const LEAK: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Standing::Read);
+
+/// Whether the warning lamp works at all. The clause asks for a check of the bulb at every switching on
+/// [FMVSS135](crate#sources).
+pub const LAMP_LIGHTS: Source = source("FMVSS 135 S5.5", Standing::SecondHand);
+
+/// The fluid that the maker asks for.
+pub const FLUID_GRADE: Source = source("", Standing::RecordedFigure);
+
+/// Boiling points between which fluid is renewed: the wet minima of the grades [FMVSS116](crate#sources), and lines
+/// beside them that [`crate::fluid`] draws.
+pub const BOILING: Source = source("lines around FMVSS 116 S5.1.2", Standing::Assumption);
+
+/// What the trade looks at without a source.
+pub const PRACTICE: Source = source("", Standing::CommonPractice);
+
+/// What makes a sheet a record: who and when.
+pub const SHEET: Source = source("", Standing::SheetRule);
+
+/// The share of the travel that the depressed pedal may use up: 80 %, 49 CFR 570.55(c).
+pub fn most_pedal_travel() -> Ratio {
+    Ratio::new::<percent>(80.0)
+}
+
+/// The force at which the travel is measured: 50 lbf, printed as 222 N, 49 CFR 570.55(c).
+pub fn reserve_force() -> Force {
+    Force::new::<newton>(222.0)
+}
+
+/// The force of the hard press: 125 lbf, printed as 556 N, 49 CFR 570.55(b).
+pub fn hold_force() -> Force {
+    Force::new::<newton>(556.0)
+}
+
+/// How long the pedal is held: 10 s, 49 CFR 570.55(b).
+pub fn hold_time() -> Time {
+    Time::new::<second>(10.0)
+}
+
+/// The least lining under which no maker's figure helps: 1.6 mm (1/16 in), 49 CFR 393.47(d), which is written for
+/// commercial vehicles.
+pub fn lining_floor() -> Length {
+    Length::new::<millimeter>(1.6)
+}
+
+/// How far a torque may be from a maker's figure that has no tolerance.
+///
+/// ASSUMPTION: 10 %. No published figure was found.
+pub fn torque_spread() -> Ratio {
+    Ratio::new::<percent>(10.0)
+}

@@ -1,0 +1,164 @@
+//! Discs, drums, linings and bleed screws.
+
+use super::{Bench, Group, State, is_above, reading, written};
+use crate::limit::{
+    DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, PRACTICE, TORQUE, lining_floor, torque_spread,
+};
+use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
+use uom::si::f64::Length;
+use uom::si::ratio::ratio;
+
+pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
+    match reading(brake, |brake| &brake.kind) {
+        Some(BrakeType::Disc) => judge_disc(name, brake, bench),
+        Some(BrakeType::Drum) => judge_drum(name, brake, bench),
+        None => {
+            let check = bench.check(Group::Brakes, name, "disc or drum", DISC_AND_DRUM);
+            "this brake has no readings in the record".clone_into(&mut check.remark);
+        }
+    }
+    judge_lining(name, brake, bench);
+}
+
+fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
+    let found = reading(brake, |brake| &brake.disc);
+    let least = reading(brake, |brake| &brake.disc_minimum);
+    let check = bench.check(Group::Brakes, name, "disc thickness", DISC_AND_DRUM);
+    check.found = written(found);
+    check.limit = least.map_or_else(
+        || "above the figure on the disc, which is not given".to_owned(),
+        |least| format!("above {}", least.text),
+    );
+    check.state = match (found, least) {
+        (Some(found), Some(least)) if is_above(found.bounds.low, least.bounds.high) => {
+            State::Within
+        }
+        (Some(_), Some(_)) => State::Fails,
+        _ => State::NotChecked,
+    };
+    wear_remark(BrakeType::Disc, found, least, check.state).clone_into(&mut check.remark);
+}
+
+fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
+    let found = reading(brake, |brake| &brake.drum);
+    let most = reading(brake, |brake| &brake.drum_maximum);
+    let check = bench.check(Group::Brakes, name, "drum diameter", DISC_AND_DRUM);
+    check.found = written(found);
+    check.limit = most.map_or_else(
+        || "below the figure on the drum, which is not given".to_owned(),
+        |most| format!("below {}", most.text),
+    );
+    check.state = match (found, most) {
+        (Some(found), Some(most)) if is_above(most.bounds.low, found.bounds.high) => State::Within,
+        (Some(_), Some(_)) => State::Fails,
+        _ => State::NotChecked,
+    };
+    wear_remark(BrakeType::Drum, found, most, check.state).clone_into(&mut check.remark);
+}
+
+fn wear_remark(
+    kind: BrakeType,
+    found: Option<&Measured<Length>>,
+    limit: Option<&Measured<Length>>,
+    state: State,
+) -> &'static str {
+    match (kind, found, limit, state) {
+        (BrakeType::Disc, Some(_), None, _) => "read the figure off the disc, else from the manual",
+        (BrakeType::Drum, Some(_), None, _) => "read the figure off the drum, else from the manual",
+        (BrakeType::Disc, _, _, State::Fails) => "replace the disc",
+        (BrakeType::Drum, _, _, State::Fails) => "replace the drum",
+        _ => "",
+    }
+}
+
+fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
+    let found = reading(brake, |brake| &brake.lining);
+    let least = reading(brake, |brake| &brake.lining_minimum);
+    let check = bench.check(Group::Brakes, name, "lining thickness", LINING);
+    check.found = written(found);
+    check.limit = least.map_or_else(
+        || "above the maker's minimum, which is not given".to_owned(),
+        |least| format!("above {}", least.text),
+    );
+    let Some(found) = found else {
+        return;
+    };
+    let is_under_floor = is_above(lining_floor(), found.bounds.low);
+    let remark = match least {
+        Some(least) if !is_above(found.bounds.low, least.bounds.high) => {
+            check.state = State::Fails;
+            "replace the linings of both wheels of the axle"
+        }
+        Some(_) if is_under_floor => {
+            check.state = State::LookAgain;
+            "above the maker's figure, but under 1.6 mm (49 CFR 393.47(d), commercial vehicles)"
+        }
+        Some(_) => {
+            check.state = State::Within;
+            ""
+        }
+        None if is_under_floor => {
+            check.state = State::Fails;
+            check.source = LINING_FLOOR;
+            "at least 1.6 mm (1/16 in)".clone_into(&mut check.limit);
+            "replace the linings of both wheels of the axle"
+        }
+        None => "1.6 mm (49 CFR 393.47(d)) is kept, which is not enough to say",
+    };
+    remark.clone_into(&mut check.remark);
+}
+
+pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut Bench) {
+    let found = reading(screw, |screw| &screw.torque);
+    let wanted = reading(screw, |screw| &screw.torque_wanted);
+    let check = bench.check(Group::Screws, name, "torque checked again", TORQUE);
+    check.found = written(found);
+    if let Some(wanted) = wanted {
+        let has_tolerance = wanted.bounds.low < wanted.bounds.high;
+        let spread = wanted.bounds.nominal * torque_spread().get::<ratio>();
+        let (low, high) = if has_tolerance {
+            check.limit.clone_from(&wanted.text);
+            (wanted.bounds.low, wanted.bounds.high)
+        } else {
+            check.limit = format!("{} ± 10 %", wanted.text);
+            (
+                wanted.bounds.nominal - spread,
+                wanted.bounds.nominal + spread,
+            )
+        };
+        if let Some(found) = found {
+            let remark = if is_above(low, found.bounds.low) {
+                check.state = State::Fails;
+                "too loose: it may weep or draw air"
+            } else if is_above(found.bounds.high, high) {
+                check.state = State::Fails;
+                "too tight: the screw may shear or its seat may be spoilt"
+            } else {
+                check.state = State::Within;
+                ""
+            };
+            remark.clone_into(&mut check.remark);
+        }
+    } else {
+        "the maker's torque, which is not given".clone_into(&mut check.limit);
+    }
+    let dry = reading(screw, |screw| &screw.dry);
+    bench.question(
+        (Group::Screws, name, "dry after the hard press"),
+        dry,
+        Answer::Yes,
+        LEAK,
+    );
+    let cap = reading(screw, |screw| &screw.cap);
+    let check = bench.question(
+        (Group::Screws, name, "dust cap on"),
+        cap,
+        Answer::Yes,
+        PRACTICE,
+    );
+    if check.state == State::Fails {
+        // A missing dust cap spoils the next bleed, not this one.
+        check.state = State::LookAgain;
+        "fit a dust cap: dirt shuts the drilling".clone_into(&mut check.remark);
+    }
+}

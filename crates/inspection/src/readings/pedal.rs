@@ -1,0 +1,193 @@
+//! The pedal: how much of its travel is used, whether it is firm, whether it holds.
+
+use super::{Bench, Group, State, is_above, reading, written};
+use crate::limit::{
+    PEDAL_HOLD, PEDAL_RESERVE, PRACTICE, hold_force, hold_time, most_pedal_travel, reserve_force,
+};
+use crate::record::{Answer, ControlReadings, ControlType, Measured};
+use uom::si::f64::{Length, Ratio};
+use uom::si::ratio::percent;
+
+/// The share of the pedal's travel that is used up when it is depressed.
+///
+/// Formula: `(A - B) / A`, with A the distance from the free pedal and B from the depressed pedal to the floor or stop.
+///
+/// Range: A above zero, B from zero to A; none outside of it.
+///
+/// Source: 49 CFR 570.55(c) [CFR570](crate#sources).
+///
+/// ```
+/// use bleedwright_inspection::pedal_reserve_used;
+/// use uom::si::{f64::Length, length::millimeter, ratio::percent};
+///
+/// let mm = Length::new::<millimeter>;
+/// let used = pedal_reserve_used(mm(150.0), mm(45.0)).unwrap();
+/// assert!((used.get::<percent>() - 70.0).abs() < 1e-9);
+/// assert!(pedal_reserve_used(mm(45.0), mm(150.0)).is_none());
+/// ```
+pub fn pedal_reserve_used(free: Length, depressed: Length) -> Option<Ratio> {
+    let zero = Length::default();
+    (free > zero && depressed >= zero && depressed <= free).then(|| (free - depressed) / free)
+}
+
+pub(super) fn judge(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
+    let kind = reading(control, |control| &control.kind);
+    judge_travel(name, control, bench);
+    only_for_pedals(kind, bench);
+    let question = (
+        Group::Controls,
+        name,
+        "firm, not springy, not higher after pumping",
+    );
+    let firm = reading(control, |control| &control.firm);
+    bench.question(question, firm, Answer::Yes, PRACTICE);
+    judge_hold(name, control, bench);
+    only_for_pedals(kind, bench);
+}
+
+/// The forces of the rule are a foot's. On a hand lever they would do harm, and less shows nothing by this rule; what
+/// fails there fails all the same.
+fn only_for_pedals(kind: Option<&ControlType>, bench: &mut Bench) {
+    let Some(check) = bench.checks.last_mut() else {
+        return;
+    };
+    let (limit, remark) = match kind {
+        Some(ControlType::Pedal) => return,
+        Some(ControlType::HandLever) => (
+            "none known for a hand lever",
+            "go by the maker's manual, and never use a foot's force on a lever",
+        ),
+        None => ("", "whether it is a pedal or a hand lever is not given"),
+    };
+    limit.clone_into(&mut check.limit);
+    if check.state != State::Fails {
+        check.state = State::NotChecked;
+        remark.clone_into(&mut check.remark);
+    }
+}
+
+fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
+    let check = bench.check(Group::Controls, name, "travel used", PEDAL_RESERVE);
+    let most = most_pedal_travel();
+    check.limit = format!("at most {:.0} % at 50 lbf (222 N)", most.get::<percent>());
+    let free = reading(control, |control| &control.free);
+    let depressed = reading(control, |control| &control.depressed);
+    let (Some(free), Some(depressed)) = (free, depressed) else {
+        "measure A free pedal to floor and B depressed pedal to floor"
+            .clone_into(&mut check.remark);
+        return;
+    };
+    // The worse end of each tolerance: a short stop and a long way to it.
+    let Some(used) = worst_use(free, depressed) else {
+        "A and B do not fit together".clone_into(&mut check.remark);
+        return;
+    };
+    check.found = format!(
+        "A {}, B {}: {:.1} %",
+        free.text,
+        depressed.text,
+        used.get::<percent>()
+    );
+    let force = reading(control, |control| &control.force);
+    if let Some(force) = force {
+        check.found += &format!(" at {}", force.text);
+    }
+    let is_too_far = is_above(used, most);
+    let Some(force) = force else {
+        if depressed.bounds.low <= Length::default() {
+            check.state = State::Fails;
+            "the pedal touches the floor".clone_into(&mut check.remark);
+        } else {
+            "the force at which B was measured is not given".clone_into(&mut check.remark);
+        }
+        return;
+    };
+    let is_enough = !is_above(reserve_force(), force.bounds.low);
+    let is_more = is_above(force.bounds.high, reserve_force() * FORCE_SPREAD);
+    let is_boosted = reading(control, |control| &control.booster);
+    let engine_running = reading(control, |control| &control.engine_running);
+    let engine = match (is_boosted, engine_running) {
+        (Some(Answer::No), _) | (Some(Answer::Yes), Some(Answer::Yes)) => None,
+        (Some(Answer::Yes), Some(Answer::No)) => {
+            Some("with a booster the engine has to run: measure again")
+        }
+        (Some(Answer::Yes), None) => {
+            Some("whether the engine ran is not given; a booster needs it")
+        }
+        (None, _) => Some("whether it has a booster is not given"),
+    };
+    (check.state, check.remark) = match (is_too_far, is_enough, engine) {
+        (true, _, _) if is_more => (
+            State::LookAgain,
+            "too far, at more than the 222 N of the rule: repeat at 222 N".to_owned(),
+        ),
+        (true, _, _) => (
+            State::Fails,
+            "air, clearance or a leak takes the travel".to_owned(),
+        ),
+        (false, false, _) => (
+            State::NotChecked,
+            "a smaller force than 222 N shows nothing: repeat at 222 N".to_owned(),
+        ),
+        (false, true, Some(engine)) => (State::NotChecked, engine.to_owned()),
+        (false, true, None) => (State::Within, String::new()),
+    };
+}
+
+/// How far above 222 N a force still counts as 222 N, so that a travel beyond the limit fails at once.
+///
+/// ASSUMPTION: a twentieth, about what a spring gauge between foot and pedal can be read to. It never makes a check
+/// good: it only parts "fails" from "look again".
+const FORCE_SPREAD: f64 = 1.05;
+
+fn worst_use(free: &Measured<Length>, depressed: &Measured<Length>) -> Option<Ratio> {
+    let nominal = pedal_reserve_used(free.bounds.nominal, depressed.bounds.nominal)?;
+    let corners = [free.bounds.low, free.bounds.high]
+        .into_iter()
+        .filter_map(|free| pedal_reserve_used(free, depressed.bounds.low));
+    Some(corners.fold(
+        nominal,
+        |worst, used| if used > worst { used } else { worst },
+    ))
+}
+
+fn judge_hold(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
+    let check = bench.check(Group::Controls, name, "hard press held", PEDAL_HOLD);
+    "125 lbf (556 N) for 10 s, no further drop".clone_into(&mut check.limit);
+    let force = reading(control, |control| &control.hold_force);
+    let time = reading(control, |control| &control.hold_time);
+    let dropped = reading(control, |control| &control.hold_dropped);
+    let parts = [
+        written(force),
+        written(time),
+        match dropped {
+            Some(Answer::Yes) => "went on sinking".to_owned(),
+            Some(Answer::No) => "no further drop".to_owned(),
+            None => String::new(),
+        },
+    ];
+    check.found = parts
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ");
+    if dropped == Some(&Answer::Yes) {
+        check.state = State::Fails;
+        "something leaks, outward or past a seal".clone_into(&mut check.remark);
+        return;
+    }
+    let is_hard = force.map(|force| !is_above(hold_force(), force.bounds.low));
+    let is_long = time.map(|time| !is_above(hold_time(), time.bounds.low));
+    let remark = match (dropped, is_hard, is_long) {
+        (None, _, _) => "whether the pedal went on sinking is not given",
+        (_, None, _) => "the force is not given",
+        (_, _, None) => "the time is not given",
+        (_, Some(false), _) => "a smaller force than 556 N shows nothing: repeat",
+        (_, _, Some(false)) => "less than 10 s shows nothing: repeat",
+        (Some(_), Some(true), Some(true)) => {
+            check.state = State::Within;
+            ""
+        }
+    };
+    remark.clone_into(&mut check.remark);
+}

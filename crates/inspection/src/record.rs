@@ -1,0 +1,247 @@
+//! The record: what was measured after the work, on one vehicle, by whom and when.
+//!
+//! A record is a small text file, in RON or as the same structure in JSON. Whatever was not looked at stands in it as
+//! `not_checked`, and a field that is left out counts as not checked too.
+
+mod blank;
+mod edit;
+mod entry;
+mod measured;
+mod quoted;
+mod read;
+mod scan;
+mod slot;
+mod tree;
+mod write;
+
+pub use blank::blank_record;
+pub use edit::{SetError, reading_names, set_readings};
+pub use entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Measured};
+pub use read::{RECORD_FORMAT, ReadRecord, read_record};
+pub use scan::Spelling;
+pub use slot::Wrong;
+
+use bleedwright_network::Fluid;
+use slot::{Slot, Slots};
+use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque};
+
+/// A structure whose fields are all readings.
+macro_rules! readings {
+    ($(#[$doc:meta])* $name:ident { $($(#[$field_doc:meta])* $field:ident: $type:ty,)+ }) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug, Default, PartialEq)]
+        pub struct $name {
+            $($(#[$field_doc])* pub $field: $type,)+
+        }
+
+        impl Slots for $name {
+            fn slots(&self) -> Vec<(&'static str, &dyn Slot)> {
+                vec![$((stringify!($field), &self.$field as &dyn Slot)),+]
+            }
+
+            fn slots_mut(&mut self) -> Vec<(&'static str, &mut dyn Slot)> {
+                vec![$((stringify!($field), &mut self.$field as &mut dyn Slot)),+]
+            }
+        }
+    };
+}
+
+/// What was written down after the work on one vehicle.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Record {
+    /// The vehicle, and everything on it that has to be looked at.
+    pub vehicle: Vehicle,
+    /// Who and when.
+    pub work: Work,
+    /// Pedals and hand levers.
+    pub controls: Vec<ControlReadings>,
+    /// Discs, drums and linings.
+    pub brakes: Vec<BrakeReadings>,
+    /// Bleed screws.
+    pub screws: Vec<ScrewReadings>,
+    /// Compartments of the reservoirs.
+    pub compartments: Vec<CompartmentReadings>,
+    /// What is looked at once for the whole vehicle.
+    pub checks: VehicleReadings,
+}
+
+readings! {
+    /// The vehicle a record belongs to. The lists come from its layout: an item that was lost from the record is
+    /// missed because its name still stands here.
+    Vehicle {
+        /// The vehicle's name.
+        name: String,
+        /// The fluid that the maker asks for.
+        fluid: Entry<Fluid>,
+        /// Every pedal and hand lever that works brakes.
+        controls: Vec<String>,
+        /// Every brake that needs readings.
+        brakes: Vec<String>,
+        /// Every bleed screw.
+        screws: Vec<String>,
+        /// Every compartment of a reservoir.
+        compartments: Vec<String>,
+    }
+}
+
+readings! {
+    /// Who did the work, who looked at it, and when.
+    Work {
+        /// The day of the readings.
+        date: Entry<Day>,
+        /// Who did the work.
+        done_by: String,
+        /// Who checked it.
+        checked_by: String,
+        /// Anything else, printed on the sheet.
+        notes: String,
+    }
+}
+
+readings! {
+    /// One brake: its disc or its drum, and its linings.
+    BrakeReadings {
+        /// The wheel, or the part where a wheel has several calipers.
+        name: String,
+        /// Disc or drum.
+        kind: Entry<BrakeType>,
+        /// Thickness of the disc at its thinnest place.
+        disc: Entry<Measured<Length>>,
+        /// The least thickness, embossed on the disc; where it carries none, the maker's figure.
+        disc_minimum: Entry<Measured<Length>>,
+        /// Inside diameter of the drum at its widest place.
+        drum: Entry<Measured<Length>>,
+        /// The largest diameter, embossed on the drum; where it carries none, the maker's figure.
+        drum_maximum: Entry<Measured<Length>>,
+        /// Thickness of the thinnest lining over its backing plate or shoe.
+        lining: Entry<Measured<Length>>,
+        /// The maker's least thickness of the lining.
+        lining_minimum: Entry<Measured<Length>>,
+    }
+}
+
+readings! {
+    /// One bleed screw.
+    ScrewReadings {
+        /// Its name in the layout.
+        name: String,
+        /// The torque at the second check.
+        torque: Entry<Measured<Torque>>,
+        /// The maker's torque.
+        torque_wanted: Entry<Measured<Torque>>,
+        /// Whether it is dry after the hard press.
+        dry: Entry<Answer>,
+        /// Whether its dust cap is on.
+        cap: Entry<Answer>,
+    }
+}
+
+readings! {
+    /// One compartment of a reservoir.
+    CompartmentReadings {
+        /// Its name in the layout.
+        name: String,
+        /// The level against the marks.
+        level: Entry<FluidLevel>,
+        /// Whether its cap is on.
+        cap: Entry<Answer>,
+    }
+}
+
+readings! {
+    /// One pedal or hand lever: its travel, its feel, and what it does when it is pressed hard and held.
+    ControlReadings {
+        /// Its name: `pedal`, `hand lever`.
+        name: String,
+        /// Pedal or hand lever.
+        kind: Entry<ControlType>,
+        /// Whether a booster helps.
+        booster: Entry<Answer>,
+        /// A: from the free pedal to the floor, or to the stop.
+        free: Entry<Measured<Length>>,
+        /// B: from the depressed pedal to the floor, or to the stop.
+        depressed: Entry<Measured<Length>>,
+        /// The force at which B was measured.
+        force: Entry<Measured<Force>>,
+        /// Whether the engine ran meanwhile, where a booster helps.
+        engine_running: Entry<Answer>,
+        /// Whether the pedal is firm: neither springy nor higher after pumping.
+        firm: Entry<Answer>,
+        /// The force of the hard press.
+        hold_force: Entry<Measured<Force>>,
+        /// How long it was held.
+        hold_time: Entry<Measured<Time>>,
+        /// Whether the pedal went on sinking meanwhile.
+        hold_dropped: Entry<Answer>,
+    }
+}
+
+readings! {
+    /// What is looked at once for the whole vehicle.
+    VehicleReadings {
+        /// Whether fluid leaks anywhere.
+        leak_found: Entry<Answer>,
+        /// Whether hoses and pipes are sound, supported and free of the body, looked at from lock to lock.
+        hoses_sound: Entry<Answer>,
+        /// Whether the brake warning lamp lights when the ignition is switched on.
+        lamp_lights: Entry<Answer>,
+        /// Whether it then goes out and stays out, also under the hard press.
+        lamp_goes_out: Entry<Answer>,
+        /// The fluid that was filled in, by its bottle.
+        fluid: Entry<Fluid>,
+        /// Water in the fluid, as the tester shows it.
+        moisture: Entry<Measured<Ratio>>,
+        /// Its boiling point, as the tester shows it; where it is measured, moisture need not be.
+        boiling_point: Entry<Measured<ThermodynamicTemperature>>,
+    }
+}
+
+/// One part of a record, for whoever walks through all of them.
+pub(crate) enum Section<'r> {
+    /// One structure.
+    One(&'r dyn Slots),
+    /// A list of structures with names.
+    Many(Vec<&'r dyn Slots>),
+}
+
+/// A part of a record as a file has it.
+pub(crate) struct SectionName {
+    /// The field of the file.
+    pub(crate) field: &'static str,
+    /// The word before, or for items behind the name, when a reading is named on the command line.
+    pub(crate) word: &'static str,
+}
+
+/// The parts in the order of the file.
+pub(crate) const SECTIONS: [SectionName; 7] = {
+    const fn section(field: &'static str, word: &'static str) -> SectionName {
+        SectionName { field, word }
+    }
+    [
+        section("readings_of", "vehicle"),
+        section("work", ""),
+        section("controls", ""),
+        section("brakes", ""),
+        section("screws", "screw"),
+        section("compartments", "reservoir"),
+        section("checks", ""),
+    ]
+};
+
+impl Record {
+    /// The parts, in the order of [`SECTIONS`].
+    pub(crate) fn sections(&self) -> [Section<'_>; 7] {
+        fn many<S: Slots>(items: &[S]) -> Section<'_> {
+            Section::Many(items.iter().map(|item| item as &dyn Slots).collect())
+        }
+        [
+            Section::One(&self.vehicle),
+            Section::One(&self.work),
+            many(&self.controls),
+            many(&self.brakes),
+            many(&self.screws),
+            many(&self.compartments),
+            Section::One(&self.checks),
+        ]
+    }
+}

@@ -1,0 +1,262 @@
+//! Fields of a record seen from outside: how each takes a written value, and how it is written.
+
+use super::entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel};
+use bleedwright_network::{Code, Fluid, suggest};
+
+/// The word for a reading that nobody took.
+pub(crate) const NOT_CHECKED: &str = "not_checked";
+
+/// Free text longer than this is a paste gone wrong.
+const LONGEST_TEXT: usize = 2000;
+
+/// A value as somebody wrote it.
+#[derive(Clone, Copy)]
+pub(crate) enum Given<'g> {
+    /// In quotes.
+    Text(&'g str),
+    /// A word or number without quotes.
+    Bare(&'g str),
+    /// On the command line, where nothing has quotes.
+    Command(&'g str),
+    /// A list of quoted names.
+    Names(&'g [String]),
+    /// Brackets of another kind.
+    Other,
+}
+
+/// A value as it is to be written.
+#[derive(Debug)]
+pub(crate) enum Written<'w> {
+    /// Nobody looked.
+    Blank,
+    /// A fixed word.
+    Word(&'static str),
+    /// Anything in quotes.
+    Text(std::borrow::Cow<'w, str>),
+    /// A list of names.
+    Names(&'w [String]),
+}
+
+/// Why a value cannot stand in a field.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wrong {
+    /// The code of the finding.
+    pub code: Code,
+    /// What was found.
+    pub message: String,
+    /// What is allowed, where that is a range or a list.
+    pub allowed: Option<String>,
+    /// What to do.
+    pub help: String,
+}
+
+/// One field.
+pub(crate) trait Slot {
+    /// Takes a value, or says what is wrong with it and stays as it was.
+    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong>;
+    /// How its value is written.
+    fn written(&self) -> Written<'_>;
+    /// Whether the command line may set it.
+    fn is_settable(&self) -> bool {
+        true
+    }
+}
+
+/// A structure of fields, in the order of the file.
+pub(crate) trait Slots {
+    fn slots(&self) -> Vec<(&'static str, &dyn Slot)>;
+    fn slots_mut(&mut self) -> Vec<(&'static str, &mut dyn Slot)>;
+
+    /// The name of an item of a list.
+    fn name(&self) -> String {
+        let slot = self.slots().into_iter().find(|(name, _)| *name == "name");
+        match slot.map(|(_, slot)| slot.written()) {
+            Some(Written::Text(name)) => name.into_owned(),
+            _ => String::new(),
+        }
+    }
+}
+
+/// Whether a field is one of a disc on a brake that has a drum, or the other way round.
+pub(crate) fn is_of_the_other_kind(slots: &dyn Slots, field: &str) -> bool {
+    let kind = slots.slots().into_iter().find(|(name, _)| *name == "kind");
+    match kind.map(|(_, slot)| slot.written()) {
+        Some(Written::Word(word)) if word == BrakeType::Disc.word() => field.starts_with("drum"),
+        Some(Written::Word(_)) => field.starts_with("disc"),
+        _ => false,
+    }
+}
+
+impl Written<'_> {
+    /// Whether it says nothing: no reading, or an empty text.
+    pub(crate) fn is_blank(&self) -> bool {
+        match self {
+            Self::Blank => true,
+            Self::Word(_) => false,
+            Self::Text(text) => text.is_empty(),
+            Self::Names(names) => names.is_empty(),
+        }
+    }
+}
+
+pub(super) fn wrong_type(found: &str, wanted: &str, help: impl Into<String>) -> Wrong {
+    Wrong {
+        code: Code::WrongType,
+        message: format!("{found} stands where {wanted} is expected"),
+        allowed: None,
+        help: help.into(),
+    }
+}
+
+/// The text of a value that is one word or one quoted text.
+pub(super) fn one_text<'g>(
+    given: Given<'g>,
+    wanted: &str,
+    example: &str,
+) -> Result<&'g str, Wrong> {
+    match given {
+        Given::Text(text) | Given::Bare(text) | Given::Command(text) => Ok(text.trim()),
+        Given::Names(_) | Given::Other => Err(wrong_type(
+            "a list or a structure",
+            wanted,
+            format!("write it like {example}"),
+        )),
+    }
+}
+
+pub(super) fn is_blank_word(text: &str) -> bool {
+    [NOT_CHECKED, "null", "None", "not checked"]
+        .iter()
+        .any(|word| word.eq_ignore_ascii_case(text))
+}
+
+macro_rules! word_slot {
+    ($($type:ident, $wanted:literal;)+) => { $(
+        impl Slot for Entry<$type> {
+            fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+                let words: Vec<&str> = $type::ALL.iter().map(|word| word.word()).collect();
+                let text = one_text(given, $wanted, words[0])?;
+                if is_blank_word(text) {
+                    *self = Self::NotChecked;
+                    return Ok(());
+                }
+                let known = $type::ALL.iter().find(|word| letters(word.word()) == letters(text));
+                let Some(word) = known else {
+                    return Err(Wrong {
+                        code: Code::UnknownWord,
+                        message: format!("`{text}` is not {}", $wanted),
+                        allowed: Some(format!("{}, {NOT_CHECKED}", words.join(", "))),
+                        help: suggest(&text.replace([' ', '-'], "_"), &words),
+                    });
+                };
+                *self = Self::Found(*word);
+                Ok(())
+            }
+
+            fn written(&self) -> Written<'_> {
+                match self {
+                    Self::NotChecked => Written::Blank,
+                    Self::Found(word) => Written::Word(word.word()),
+                }
+            }
+        }
+    )+ };
+}
+word_slot! {
+    Answer, "an answer";
+    BrakeType, "a kind of brake";
+    ControlType, "a kind of control";
+    Fluid, "a fluid";
+    FluidLevel, "a level";
+}
+
+/// What makes a word: `DOT 5.1` is `dot5_1`, `At maximum` is `at_maximum`.
+fn letters(word: &str) -> String {
+    let letters = word.chars().filter(char::is_ascii_alphanumeric);
+    letters.collect::<String>().to_lowercase()
+}
+
+impl Slot for Entry<Day> {
+    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+        let text = one_text(given, "a day", "\"2026-11-25\"")?;
+        if text.is_empty() || is_blank_word(text) {
+            *self = Self::NotChecked;
+            return Ok(());
+        }
+        match Day::parse(text) {
+            Some(day) => {
+                *self = Self::Found(day);
+                Ok(())
+            }
+            None => Err(Wrong {
+                code: Code::NotANumber,
+                message: format!("`{text}` is not a day of the calendar"),
+                allowed: Some("year-month-day, as ISO 8601 writes it".to_owned()),
+                help: "write it like \"2026-11-25\"".to_owned(),
+            }),
+        }
+    }
+
+    fn written(&self) -> Written<'_> {
+        match self {
+            Self::NotChecked => Written::Blank,
+            Self::Found(day) => Written::Text(day.to_string().into()),
+        }
+    }
+}
+
+impl Slot for String {
+    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+        let text = match given {
+            Given::Text(text) => text,
+            Given::Command(text) => text.trim(),
+            Given::Bare(word) if is_blank_word(word) => "",
+            Given::Bare(word) => {
+                return Err(wrong_type(word, "a text", "put it in quotes"));
+            }
+            Given::Names(_) | Given::Other => {
+                return Err(wrong_type(
+                    "a list or a structure",
+                    "a text",
+                    "put it in quotes",
+                ));
+            }
+        };
+        if text.chars().count() > LONGEST_TEXT {
+            return Err(Wrong {
+                code: Code::BadName,
+                message: format!("this text has more than {LONGEST_TEXT} characters"),
+                allowed: Some(format!("up to {LONGEST_TEXT} characters")),
+                help: "shorten it".to_owned(),
+            });
+        }
+        text.clone_into(self);
+        Ok(())
+    }
+
+    fn written(&self) -> Written<'_> {
+        Written::Text(self.into())
+    }
+}
+
+impl Slot for Vec<String> {
+    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+        let Given::Names(names) = given else {
+            return Err(wrong_type(
+                "something else",
+                "a list of names",
+                "write it like [\"front left\", \"front right\"]",
+            ));
+        };
+        names.clone_into(self);
+        Ok(())
+    }
+
+    fn written(&self) -> Written<'_> {
+        Written::Names(self)
+    }
+
+    fn is_settable(&self) -> bool {
+        false
+    }
+}
