@@ -1,0 +1,170 @@
+//! What somebody measured or saw on the vehicle, and what is taken where nothing is known.
+
+use bleedwright_network::{Bounds, Fluid, Split, Steering};
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+/// Everything a draft is made from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measures {
+    /// What the vehicle is called.
+    pub name: String,
+    /// Which wheels each circuit works.
+    pub split: Split,
+    /// Whether nobody looked how the circuits are shared out.
+    pub is_split_guessed: bool,
+    /// The side of the steering wheel, and so of the master cylinder; none where it is not known.
+    pub steering: Option<Steering>,
+    /// From the front axle to the rear one.
+    pub wheelbase: Option<Bounds<Length>>,
+    /// From the middle of one tyre to the other's.
+    pub track: Option<Bounds<Length>>,
+    /// How far the master cylinder stands behind the front axle; ahead of it is negative.
+    pub cylinder_behind_axle: Option<Bounds<Length>>,
+    /// Single, tandem, or two with a balance bar.
+    pub cylinder: MasterKind,
+    /// The front brakes.
+    pub front: WheelBrake,
+    /// The rear brakes.
+    pub rear: WheelBrake,
+    /// How the rear axle's brakes are fed.
+    pub rear_axle: RearAxle,
+    /// The pipes, as they are sold or as measured; none where it is not known.
+    pub pipe: Option<PipeSort>,
+    /// The long pipe to the rear, where it is another one.
+    pub rear_pipe: Option<PipeSort>,
+    /// Whether an anti-lock unit stands between cylinder and wheels.
+    pub has_anti_lock: bool,
+    /// The fluid on the reservoir's cap.
+    pub fluid: Option<Fluid>,
+    /// The units to write in.
+    pub units: Units,
+}
+
+impl Measures {
+    /// A draft of a split, with everything else unknown.
+    pub fn of_split(split: Split) -> Self {
+        Self {
+            name: "drafted vehicle".to_owned(),
+            split,
+            is_split_guessed: false,
+            steering: None,
+            wheelbase: None,
+            track: None,
+            cylinder_behind_axle: None,
+            cylinder: if split == Split::Single {
+                MasterKind::Single
+            } else {
+                MasterKind::Tandem
+            },
+            front: WheelBrake::Disc,
+            rear: WheelBrake::Drum,
+            rear_axle: match split {
+                Split::X | Split::LL => RearAxle::Independent,
+                _ => RearAxle::Rigid,
+            },
+            pipe: None,
+            rear_pipe: None,
+            has_anti_lock: false,
+            fluid: None,
+            units: Units::Millimetres,
+        }
+    }
+
+    /// ASSUMPTION: 2.2 to 3.4 m, from small cars to vans.
+    pub(crate) fn wheelbase_m(&self) -> Guessable {
+        Guessable::of(self.wheelbase, [2.2, 2.7, 3.4])
+    }
+
+    /// ASSUMPTION: 1.3 to 1.7 m.
+    pub(crate) fn track_m(&self) -> Guessable {
+        Guessable::of(self.track, [1.3, 1.5, 1.7])
+    }
+
+    /// ASSUMPTION: from the front axle to 0.5 m behind it, where most bulkheads are.
+    pub(crate) fn cylinder_m(&self) -> Guessable {
+        Guessable::of(self.cylinder_behind_axle, [0.0, 0.25, 0.5])
+    }
+}
+
+/// A length in metres, and whether somebody measured it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Guessable {
+    pub(crate) low: f64,
+    pub(crate) nominal: f64,
+    pub(crate) high: f64,
+    pub(crate) is_measured: bool,
+}
+
+impl Guessable {
+    fn of(measured: Option<Bounds<Length>>, [low, nominal, high]: [f64; 3]) -> Self {
+        match measured {
+            Some(length) => Self {
+                low: length.low.get::<meter>(),
+                nominal: length.nominal.get::<meter>(),
+                high: length.high.get::<meter>(),
+                is_measured: true,
+            },
+            None => Self {
+                low,
+                nominal,
+                high,
+                is_measured: false,
+            },
+        }
+    }
+}
+
+/// How many pistons the pedal pushes, and how.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MasterKind {
+    /// One piston, one circuit.
+    Single,
+    /// Two pistons in one bore.
+    Tandem,
+    /// Two single cylinders and a bar that shares the force.
+    Twin,
+}
+
+/// The brake of a wheel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WheelBrake {
+    /// A caliper; with two unlinked chambers where two circuits work the wheel.
+    Disc,
+    /// A drum with one wheel cylinder.
+    Drum,
+    /// A drum with two wheel cylinders.
+    DoubleDrum,
+}
+
+/// How pipes reach the rear brakes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RearAxle {
+    /// One hose to the axle, a tee on it, a pipe to each wheel.
+    Rigid,
+    /// A hose at each wheel.
+    Independent,
+}
+
+/// A pipe by the size it is sold by, or by its bore: as a layout file writes them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PipeSort {
+    /// `3/16 in`, `4.75 mm`, and the wall where it is known.
+    Size {
+        /// The outside diameter.
+        size: String,
+        /// The wall.
+        wall: Option<String>,
+    },
+    /// Measured inside.
+    Bore(String),
+}
+
+/// The units that a draft writes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Units {
+    /// Metres and millimetres.
+    Millimetres,
+    /// Inches.
+    Inches,
+}
