@@ -1,0 +1,372 @@
+//! The plan as JSON.
+
+use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
+use super::step::{BubbleJson, StepJson, bubble, step};
+use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
+use bleedwright_planner as planner;
+use schemars::JsonSchema;
+use serde::Serialize;
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+/// A bleed plan.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct PlanJson {
+    /// The version of this document.
+    pub schema_version: u32,
+    /// The vehicle.
+    pub vehicle: String,
+    /// The layout's remark.
+    pub notes: Option<String>,
+    /// The date, when one was given.
+    pub date: Option<String>,
+    /// `II`, `X`, `HI`, `LL`, `HH`, `single` or `other`.
+    pub split: String,
+    /// `left`, `right` or `centre`.
+    pub steering: Option<String>,
+    /// The layout's fluid.
+    pub fluid: Option<String>,
+    /// The fluid poured in.
+    pub new_fluid: Option<String>,
+    /// The options the plan was made with.
+    pub options: OptionsJson,
+    /// Every circuit, whether it is bled, and why.
+    pub scope: Vec<ScopeJson>,
+    /// What comes before the first screw.
+    pub preparations: Vec<PreparationJson>,
+    /// Who says and does what at each stroke.
+    pub calls: Vec<CallJson>,
+    /// What becomes of a long bubble in each line that fluid passes.
+    pub bubbles: Vec<BubbleJson>,
+    /// How many people it takes.
+    pub hands: u8,
+    /// The steps in their order.
+    pub steps: Vec<StepJson>,
+    /// The same job in the other school's order; null where it is the same.
+    pub other_order: Option<OtherOrderJson>,
+    /// Where a given order departs from the pipework's.
+    pub order_notes: Vec<String>,
+    /// Whether the order given breaks a rule of the pipework.
+    pub is_unsafe: bool,
+    /// Fluid that no screw reaches.
+    pub remains: Vec<RemainsJson>,
+    /// What to buy.
+    pub buy: BuyJson,
+    /// What comes after the last screw.
+    pub checks_after: Vec<CheckAfterJson>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// What was assumed.
+    pub assumptions: Vec<AssumptionJson>,
+    /// Where the spread of the contents comes from.
+    pub spread: SpreadJson,
+    /// Whether lengths within their tolerances could change the order.
+    pub order_certainty: OrderCertaintyJson,
+    /// What would narrow the fluid to buy most if it were measured, the best
+    /// first; behind them what settles the order.
+    pub worth_measuring: Vec<MeasurementJson>,
+    /// Why nothing is said of what is worth measuring.
+    pub worth_left_out: Option<String>,
+    /// Everything found in the layout and the options.
+    pub findings: Vec<FindingJson>,
+}
+
+/// The options of a plan.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct OptionsJson {
+    /// `renew`, `air` or `fill`.
+    pub purpose: String,
+    /// How the fluid is driven.
+    pub method: String,
+    /// `farthest` or `nearest`.
+    pub begin: String,
+    /// Old share of what leaves at which renewal ends.
+    pub residual: f64,
+    /// Share of the chamber's stroke that is used.
+    pub stroke: f64,
+    /// Temperature of the fluid in degrees Celsius.
+    pub temperature_degc: f64,
+    /// Parts and lines that were opened.
+    pub opened: Vec<String>,
+    /// Screws finished earlier.
+    pub done: Vec<String>,
+}
+
+/// One circuit of the scope.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ScopeJson {
+    /// The circuit.
+    pub circuit: String,
+    /// Whether its screws are opened.
+    pub is_bled: bool,
+    /// Why.
+    pub why: String,
+}
+
+/// One preparation.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct PreparationJson {
+    /// What to do.
+    pub text: String,
+    /// What it changes on the vehicle, to be undone; null for nothing.
+    pub changes: Option<String>,
+}
+
+/// One line of the two-person sequence.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct CallJson {
+    /// `wheel`, or the pedal or lever.
+    pub who: String,
+    /// What is called out.
+    pub says: String,
+    /// What is done.
+    pub does: String,
+}
+
+/// The other school's order.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct OtherOrderJson {
+    /// `farthest` or `nearest`.
+    pub begin: String,
+    /// What this plan pushes.
+    pub this_push_ml: f64,
+    /// What the other order would push.
+    pub other_push_ml: f64,
+}
+
+/// Fluid that no screw reaches.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct RemainsJson {
+    /// Where.
+    pub part: String,
+    /// How much.
+    pub volume_ml: Range,
+    /// Why, and what to do.
+    pub text: String,
+}
+
+/// What to buy.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct BuyJson {
+    /// New fluid drawn, at the high bound of every amount.
+    pub needed_ml: f64,
+    /// New fluid drawn, at the low bound of every amount.
+    pub needed_at_least_ml: f64,
+    /// How it is made up.
+    pub parts: Vec<BuyPartJson>,
+    /// Sealed bottles, largest first.
+    pub bottles: Vec<BottleJson>,
+    /// What the bottles hold.
+    pub bought_ml: f64,
+    /// What the catch jars must hold.
+    pub catch_ml: f64,
+}
+
+/// A part of what is drawn.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct BuyPartJson {
+    /// What for.
+    pub what: String,
+    /// How much.
+    pub volume_ml: f64,
+}
+
+/// Bottles of one size.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct BottleJson {
+    /// The size.
+    pub size_ml: f64,
+    /// How many.
+    pub count: u64,
+}
+
+/// One check after the last screw.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct CheckAfterJson {
+    /// What to do and what is right.
+    pub text: String,
+    /// The change it undoes, in the words of the preparation.
+    pub undoes: Option<String>,
+    /// Whether it is the hard press that shows leaks.
+    pub is_hard_press: bool,
+}
+
+/// An assumption.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct AssumptionJson {
+    /// What is assumed.
+    pub text: String,
+    /// Of which parts and lines; empty for the method itself.
+    pub of: Vec<String>,
+}
+
+/// Where the spread of the contents comes from.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct SpreadJson {
+    /// High minus low, source by source, summed.
+    pub total_ml: f64,
+    /// Share that comes from assumptions.
+    pub assumed_share: f64,
+    /// The measurement that would shrink it most.
+    pub measure_next: Option<String>,
+    /// By how much.
+    pub measure_next_ml: Option<f64>,
+}
+
+impl SpreadJson {
+    pub(super) fn new(spread: &planner::Spread) -> Self {
+        let next = spread.measure_next.as_ref();
+        Self {
+            total_ml: ml(spread.total),
+            assumed_share: spread.assumed_share().get::<ratio>(),
+            measure_next: next.map(|source| source.what.clone()),
+            measure_next_ml: next.map(|source| ml(source.volume)),
+        }
+    }
+}
+
+impl PlanJson {
+    /// The same document with what is worth measuring, which takes many plans
+    /// to find out.
+    #[must_use]
+    pub fn with_worth(mut self, worth: &planner::Worth) -> Self {
+        self.worth_measuring = worth.measurements.iter().map(measurement).collect();
+        self.worth_left_out.clone_from(&worth.left_out);
+        self
+    }
+
+    /// The document for one plan; `source` is the layout's text, for places.
+    pub fn new(plan: &planner::Plan, source: &str) -> Self {
+        let head = &plan.head;
+        Self {
+            schema_version: SCHEMA_VERSION,
+            vehicle: head.vehicle.clone(),
+            notes: head.notes.clone(),
+            date: head.date.clone(),
+            split: head.split.word().to_owned(),
+            steering: head.steering.map(|steering| steering.word().to_owned()),
+            fluid: head.fluid.map(|fluid| fluid.word().to_owned()),
+            new_fluid: head.new_fluid.map(|fluid| fluid.word().to_owned()),
+            options: OptionsJson {
+                purpose: head.purpose.word().to_owned(),
+                method: head.method.word().to_owned(),
+                begin: head.begin.word().to_owned(),
+                residual: head.residual.get::<ratio>(),
+                stroke: head.stroke.get::<ratio>(),
+                temperature_degc: head.temperature.get::<degree_celsius>(),
+                opened: head.opened.clone(),
+                done: head.done.clone(),
+            },
+            scope: plan
+                .scope
+                .iter()
+                .map(|circuit| ScopeJson {
+                    circuit: circuit.circuit.clone(),
+                    is_bled: circuit.is_bled,
+                    why: circuit.why.clone(),
+                })
+                .collect(),
+            preparations: plan
+                .preparations
+                .iter()
+                .map(|preparation| PreparationJson {
+                    text: preparation.text.clone(),
+                    changes: preparation.change.as_ref().map(change_name),
+                })
+                .collect(),
+            bubbles: plan.bubbles.iter().map(bubble).collect(),
+            hands: plan.hands,
+            calls: plan
+                .calls
+                .iter()
+                .map(|call| CallJson {
+                    who: call.who.to_owned(),
+                    says: call.says.to_owned(),
+                    does: call.does.to_owned(),
+                })
+                .collect(),
+            steps: plan.steps.iter().map(step).collect(),
+            other_order: plan.other_order.as_ref().map(|other| OtherOrderJson {
+                begin: other.begin.word().to_owned(),
+                this_push_ml: ml(other.this_push),
+                other_push_ml: ml(other.other_push),
+            }),
+            order_notes: plan.order_notes.clone(),
+            is_unsafe: plan.is_unsafe_by_options,
+            remains: plan
+                .remains
+                .iter()
+                .map(|remains| RemainsJson {
+                    part: remains.part.clone(),
+                    volume_ml: range_ml(remains.volume),
+                    text: remains.text.clone(),
+                })
+                .collect(),
+            buy: buy(&plan.buy),
+            checks_after: plan
+                .checks_after
+                .iter()
+                .map(|check| CheckAfterJson {
+                    text: check.text.clone(),
+                    undoes: check.undoes.as_ref().map(change_name),
+                    is_hard_press: check.is_hard_press,
+                })
+                .collect(),
+            cautions: plan.cautions.clone(),
+            assumptions: plan
+                .assumptions
+                .iter()
+                .map(|assumption| AssumptionJson {
+                    text: assumption.text.clone(),
+                    of: assumption.of.clone(),
+                })
+                .collect(),
+            spread: SpreadJson::new(&plan.spread),
+            order_certainty: OrderCertaintyJson::new(&plan.order_certainty),
+            worth_measuring: Vec::new(),
+            worth_left_out: Some("not asked for".to_owned()),
+            findings: FindingJson::list(&plan.findings, source),
+        }
+    }
+}
+
+fn buy(buy: &planner::Shopping) -> BuyJson {
+    BuyJson {
+        needed_ml: ml(buy.needed),
+        needed_at_least_ml: ml(buy.needed_at_least),
+        parts: buy
+            .parts
+            .iter()
+            .map(|(what, volume)| BuyPartJson {
+                what: (*what).to_owned(),
+                volume_ml: ml(*volume),
+            })
+            .collect(),
+        bottles: buy
+            .bottles
+            .iter()
+            .map(|(size, count)| BottleJson {
+                size_ml: ml(*size),
+                count: *count,
+            })
+            .collect(),
+        bought_ml: ml(buy.bought),
+        catch_ml: ml(buy.catch),
+    }
+}
+
+fn change_name(change: &planner::Change) -> String {
+    use planner::Change;
+    match change {
+        Change::ServiceMode => "electric parking brake in service mode".to_owned(),
+        Change::LeverTied(valve) => format!("lever tied: {valve}"),
+        Change::Clamp(line) => format!("clamp: {line}"),
+        Change::PedalBlock(cylinder) => format!("pedal block: {cylinder}"),
+        Change::MeteringHeld(valve) => format!("metering valve held open: {valve}"),
+        Change::Spacer(part) => format!("spacer: {part}"),
+        Change::PressureReleased(owner) => format!("stored pressure released: {owner}"),
+        Change::TankOn => "pressure tank on".to_owned(),
+        Change::OnSupports => "on supports".to_owned(),
+        Change::CapsOff => "screw caps off".to_owned(),
+    }
+}

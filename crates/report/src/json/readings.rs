@@ -1,0 +1,112 @@
+//! The handover sheet as JSON.
+
+use super::SCHEMA_VERSION;
+use bleedwright_inspection::{HandoverSheet, State};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A record of readings, judged.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ReadingsJson {
+    /// The version of this document.
+    pub schema_version: u32,
+    /// The vehicle.
+    pub vehicle: String,
+    /// The day as ISO 8601 writes it; null when it is not given.
+    pub date: Option<String>,
+    /// Who did the work; null when it is not given.
+    pub done_by: Option<String>,
+    /// Who checked it; null when it is not given.
+    pub checked_by: Option<String>,
+    /// The writer's remark; null when there is none.
+    pub notes: Option<String>,
+    /// The worst state of all checks: `within`, `look_again`, `not_checked` or `fails`.
+    pub state: String,
+    /// The verdict in words.
+    pub verdict: String,
+    /// How many checks came out how.
+    pub counts: StateCountsJson,
+    /// Every check.
+    pub checks: Vec<ReadingCheckJson>,
+    /// What is assumed.
+    pub assumptions: Vec<String>,
+    /// What can hurt, and what governs.
+    pub cautions: Vec<String>,
+}
+
+/// How many checks are in each state.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct StateCountsJson {
+    /// Measured and within the limit.
+    pub within: usize,
+    /// To be looked at again.
+    pub look_again: usize,
+    /// Not measured, or not against any limit.
+    pub not_checked: usize,
+    /// Beyond the limit.
+    pub fails: usize,
+}
+
+/// One check.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ReadingCheckJson {
+    /// What it belongs to, such as `Brakes`.
+    pub group: String,
+    /// The wheel, screw or compartment; null where the vehicle has one of it.
+    pub subject: Option<String>,
+    /// What was looked at.
+    pub what: String,
+    /// What was found, as written; null when nobody looked.
+    pub found: Option<String>,
+    /// What it was held against; null when no limit is known.
+    pub limit: Option<String>,
+    /// Where the limit stands, and how well that was known.
+    pub source: String,
+    /// `within`, `look_again`, `not_checked` or `fails`.
+    pub state: String,
+    /// What to know about it or to do.
+    pub remark: Option<String>,
+}
+
+impl ReadingsJson {
+    /// The document of one sheet.
+    pub fn new(sheet: &HandoverSheet) -> Self {
+        let texts = |texts: &[&str]| texts.iter().map(|text| (*text).to_owned()).collect();
+        Self {
+            schema_version: SCHEMA_VERSION,
+            vehicle: sheet.vehicle.clone(),
+            date: given(&sheet.date),
+            done_by: given(&sheet.done_by),
+            checked_by: given(&sheet.checked_by),
+            notes: given(&sheet.notes),
+            state: sheet.state().word().to_owned(),
+            verdict: sheet.verdict(),
+            counts: StateCountsJson {
+                within: sheet.count(State::Within),
+                look_again: sheet.count(State::LookAgain),
+                not_checked: sheet.count(State::NotChecked),
+                fails: sheet.count(State::Fails),
+            },
+            checks: sheet
+                .checks
+                .iter()
+                .map(|check| ReadingCheckJson {
+                    group: check.group.text().to_owned(),
+                    subject: given(&check.subject),
+                    what: check.what.to_owned(),
+                    found: given(&check.found),
+                    limit: given(&check.limit),
+                    source: check.source.text(),
+                    state: check.state.word().to_owned(),
+                    remark: given(&check.remark),
+                })
+                .collect(),
+            assumptions: texts(sheet.assumptions()),
+            cautions: texts(sheet.cautions()),
+        }
+    }
+}
+
+fn given(text: &str) -> Option<String> {
+    (!text.trim().is_empty()).then(|| text.to_owned())
+}

@@ -1,0 +1,304 @@
+//! The steps of a plan as JSON.
+
+use super::{Range, ml, range_m, range_ml, range_mm};
+use bleedwright_planner::{self as planner, Drive, LevelAction, Progress};
+use schemars::JsonSchema;
+use serde::Serialize;
+use uom::si::pressure::bar;
+use uom::si::ratio::ratio;
+use uom::si::time::second;
+use uom::si::velocity::millimeter_per_second;
+use uom::si::volume_rate::milliliter_per_second;
+
+/// One step.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct StepJson {
+    /// Counted from one.
+    pub number: usize,
+    /// The screws opened, each with its own amounts.
+    pub screws: Vec<ScrewJson>,
+    /// What goes into the jars: the sum of the screws' amounts.
+    pub push_ml: Range,
+    /// What plug flow would need: a comparison, not a bound.
+    pub plug_ml: f64,
+    /// What the runs hold.
+    pub contents_ml: ContentsJson,
+    /// Old share of what leaves at the end, the larger one of two screws.
+    pub old_fraction_out: Option<f64>,
+    /// Pedal strokes; null where no pedal drives the fluid.
+    pub strokes: Option<StrokesJson>,
+    /// Travel at the pedal; null where no pedal drives the fluid.
+    pub pedal_mm: Option<Range>,
+    /// The steady flow; null where strokes drive the fluid.
+    pub flow: Option<FlowJson>,
+    /// What is drawn back at the end by the reverse method; null elsewhere.
+    pub draw_back_ml: Option<f64>,
+    /// How long the step takes in seconds, without the walk from wheel to
+    /// wheel. The high bound is null where the fluid may not flow at all.
+    pub time_s: TimeJson,
+    /// Stops for topping up.
+    pub top_up_after: Vec<LevelStopJson>,
+    /// Stops for drawing off what came back: the reverse method.
+    pub draw_off_after: Vec<LevelStopJson>,
+    /// When the step is finished.
+    pub stop_rule: StopRuleJson,
+    /// What the jars hold after this step, all steps together.
+    pub jar_mark_ml: f64,
+    /// Why this screw stands here, and why after the one before.
+    pub reasons: Vec<String>,
+    /// Anything else worth saying at this wheel.
+    pub notes: Vec<String>,
+}
+
+/// One screw of a step.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ScrewJson {
+    /// The screw.
+    pub screw: String,
+    /// The part it sits on.
+    pub part: String,
+    /// The wheel.
+    pub wheel: Option<String>,
+    /// The circuit.
+    pub circuit: String,
+    /// Length of the run.
+    pub run_length_m: f64,
+    /// The same with its tolerance.
+    pub run_length_range_m: Range,
+    /// What is pushed through it.
+    pub push_ml: Range,
+    /// What plug flow would need.
+    pub plug_ml: f64,
+    /// What its run holds.
+    pub contents_ml: ContentsJson,
+    /// Old share of what leaves at the end.
+    pub old_fraction_out: Option<f64>,
+    /// Old share of what stays in its pipes.
+    pub old_fraction_inside: Option<f64>,
+    /// Spanner size as the layout writes it.
+    pub spanner: Option<String>,
+    /// Torque as the layout writes it.
+    pub torque: Option<String>,
+}
+
+/// The contents of a run in millilitres, whatever was flushed before.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ContentsJson {
+    /// Pipes that other screws use too.
+    pub shared: f64,
+    /// Pipes of this screw alone.
+    pub own: f64,
+    /// Brake cavities.
+    pub cavities: f64,
+}
+
+/// What becomes of a long bubble in a line.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct BubbleJson {
+    /// The line.
+    pub line: String,
+    /// `stuck`, `borderline` or `climbs`, where the fluid rests.
+    pub verdict: String,
+    /// How fast it climbs in an upright pipe.
+    pub rise_mm_per_s: f64,
+    /// How fast the fluid moves on the average, rests included.
+    pub flow_mm_per_s: f64,
+    /// Whether it leaves with the fluid.
+    pub is_carried: bool,
+    /// Whether the layout says how the line leads.
+    pub are_heights_known: bool,
+}
+
+/// A number of strokes.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct StrokesJson {
+    /// Least amount at the largest displacement.
+    pub low: u64,
+    /// What to count to: the nominal amount at the smallest displacement.
+    pub nominal: u64,
+    /// Largest amount at the smallest displacement.
+    pub high: u64,
+}
+
+/// A flow that lasts while the screw is open.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct FlowJson {
+    /// The pressure difference that drives it, heights included.
+    pub pressure_bar: Range,
+    /// What flows, in millilitres a second.
+    pub flow_ml_per_s: Range,
+    /// The largest Reynolds number on the run at the largest flow; the model
+    /// holds up to about 2000.
+    pub reynolds: f64,
+}
+
+/// A time with its bounds.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct TimeJson {
+    /// Least amount at the fastest.
+    pub low: f64,
+    /// Nominal amount at the nominal speed.
+    pub nominal: f64,
+    /// Largest amount at the slowest; null where it may not flow at all.
+    pub high: Option<f64>,
+}
+
+/// A stop for the level in the reservoir.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LevelStopJson {
+    /// The compartment.
+    pub compartment: String,
+    /// Strokes of this step after which it is due; zero before the first.
+    pub after_strokes: Option<u64>,
+    /// Millilitres of this step after which it is due, where none are counted.
+    pub after_ml: Option<f64>,
+}
+
+/// When a step is finished.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct StopRuleJson {
+    /// At least this much in the jar.
+    pub at_least_ml: f64,
+    /// Clear during this many last strokes.
+    pub clear_strokes: Option<u64>,
+    /// Clear during the last of it, where no strokes are counted.
+    pub clear_ml: Option<f64>,
+    /// Beyond this, stop and look for the cause.
+    pub give_up_ml: f64,
+}
+
+pub(super) fn step(step: &planner::Step) -> StepJson {
+    let screws: Vec<ScrewJson> = step.screws.iter().map(screw).collect();
+    let sum = |part: fn(&ScrewJson) -> f64| screws.iter().map(part).sum::<f64>() + 0.0;
+    StepJson {
+        number: step.number,
+        push_ml: range_ml(step.push),
+        plug_ml: sum(|screw| screw.plug_ml),
+        contents_ml: ContentsJson {
+            shared: sum(|screw| screw.contents_ml.shared),
+            own: sum(|screw| screw.contents_ml.own),
+            cavities: sum(|screw| screw.contents_ml.cavities),
+        },
+        old_fraction_out: screws
+            .iter()
+            .filter_map(|screw| screw.old_fraction_out)
+            .reduce(f64::max),
+        screws,
+        strokes: step.strokes().map(|strokes| StrokesJson {
+            low: strokes.low,
+            nominal: strokes.nominal,
+            high: strokes.high,
+        }),
+        pedal_mm: step.pedal_travel().map(range_mm),
+        flow: flow(step.drive),
+        draw_back_ml: step.draw_back.map(ml),
+        time_s: TimeJson {
+            low: step.time.low.get::<second>(),
+            nominal: step.time.nominal.get::<second>(),
+            high: Some(step.time.high.get::<second>()).filter(|high| high.is_finite()),
+        },
+        top_up_after: level_stops(step, LevelAction::TopUp),
+        draw_off_after: level_stops(step, LevelAction::DrawOff),
+        stop_rule: StopRuleJson {
+            at_least_ml: ml(step.stop_rule.at_least),
+            clear_strokes: strokes_of(step.stop_rule.clear),
+            clear_ml: ml_of(step.stop_rule.clear),
+            give_up_ml: ml(step.stop_rule.give_up),
+        },
+        jar_mark_ml: ml(step.jar_mark),
+        reasons: std::iter::once(step.why_here.clone())
+            .chain(step.after_previous.clone())
+            .collect(),
+        notes: step.notes.clone(),
+    }
+}
+
+pub(super) fn bubble(bubble: &planner::LineBubble) -> BubbleJson {
+    BubbleJson {
+        line: bubble.line.clone(),
+        verdict: match bubble.verdict {
+            planner::Verdict::Stuck => "stuck",
+            planner::Verdict::Borderline => "borderline",
+            planner::Verdict::Climbs => "climbs",
+        }
+        .to_owned(),
+        rise_mm_per_s: bubble.rise.get::<millimeter_per_second>(),
+        flow_mm_per_s: bubble.flow.get::<millimeter_per_second>(),
+        is_carried: bubble.is_carried,
+        are_heights_known: bubble.are_heights_known,
+    }
+}
+
+fn flow(drive: Drive) -> Option<FlowJson> {
+    let Drive::Steady {
+        pressure,
+        flow,
+        reynolds,
+    } = drive
+    else {
+        return None;
+    };
+    let range = |low: f64, nominal: f64, high: f64| Range { low, nominal, high };
+    Some(FlowJson {
+        pressure_bar: range(
+            pressure.low.get::<bar>(),
+            pressure.nominal.get::<bar>(),
+            pressure.high.get::<bar>(),
+        ),
+        flow_ml_per_s: range(
+            flow.low.get::<milliliter_per_second>(),
+            flow.nominal.get::<milliliter_per_second>(),
+            flow.high.get::<milliliter_per_second>(),
+        ),
+        reynolds,
+    })
+}
+
+fn level_stops(step: &planner::Step, action: LevelAction) -> Vec<LevelStopJson> {
+    step.level_stops
+        .iter()
+        .filter(|stop| stop.action == action)
+        .map(|stop| LevelStopJson {
+            compartment: stop.compartment.clone(),
+            after_strokes: strokes_of(stop.after),
+            after_ml: ml_of(stop.after),
+        })
+        .collect()
+}
+
+fn strokes_of(progress: Progress) -> Option<u64> {
+    match progress {
+        Progress::Strokes(strokes) => Some(strokes),
+        Progress::Volume(_) => None,
+    }
+}
+
+fn ml_of(progress: Progress) -> Option<f64> {
+    match progress {
+        Progress::Strokes(_) => None,
+        Progress::Volume(volume) => Some(ml(volume)),
+    }
+}
+
+fn screw(screw: &planner::StepScrew) -> ScrewJson {
+    let length = range_m(screw.run_length);
+    ScrewJson {
+        screw: screw.screw.clone(),
+        part: screw.part.clone(),
+        wheel: screw.wheel.map(|wheel| wheel.word().to_owned()),
+        circuit: screw.circuit.clone(),
+        run_length_m: length.nominal,
+        run_length_range_m: length,
+        push_ml: range_ml(screw.push),
+        plug_ml: ml(screw.plug),
+        contents_ml: ContentsJson {
+            shared: ml(screw.contents.shared.nominal),
+            own: ml(screw.contents.own.nominal),
+            cavities: ml(screw.contents.cavities.nominal),
+        },
+        old_fraction_out: screw.old_fraction_out.map(|old| old.get::<ratio>()),
+        old_fraction_inside: screw.old_left_inside.map(|old| old.get::<ratio>()),
+        spanner: screw.spanner.clone(),
+        torque: screw.torque.clone(),
+    }
+}

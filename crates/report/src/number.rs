@@ -1,0 +1,177 @@
+//! Numbers as a technician reads them.
+
+use bleedwright_network::Bounds;
+use uom::si::f64::{Length, Time, Volume};
+use uom::si::length::{meter, millimeter};
+use uom::si::time::second;
+use uom::si::volume::milliliter;
+
+/// A time in the unit that a clock on the wall shows, its nominal value only.
+pub(crate) fn duration(time: Bounds<Time>) -> String {
+    let seconds = time.nominal.get::<second>();
+    if !seconds.is_finite() {
+        "does not run".to_owned()
+    } else if seconds < 90.0 {
+        format!("{} s", two_figures(seconds))
+    } else if seconds < 90.0 * 60.0 {
+        format!("{} min", two_figures(seconds / 60.0))
+    } else {
+        format!("{} h", two_figures(seconds / 3600.0))
+    }
+}
+
+/// The same with its bounds, in the unit of the nominal value.
+pub(crate) fn duration_within(time: Bounds<Time>) -> String {
+    let nominal = time.nominal.get::<second>();
+    let unit = if nominal < 90.0 {
+        1.0
+    } else if nominal < 90.0 * 60.0 {
+        60.0
+    } else {
+        3600.0
+    };
+    let bound = |time: Time| {
+        let value = time.get::<second>() / unit;
+        if value.is_finite() {
+            two_figures(value)
+        } else {
+            "?".to_owned()
+        }
+    };
+    format!(
+        "{} ({}-{})",
+        duration(time),
+        bound(time.low),
+        bound(time.high)
+    )
+}
+
+/// Two figures of any number, without an exponent.
+pub(crate) fn two_figures(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return format!("{value:.0}");
+    }
+    let decimals = 1 - value.abs().log10().floor() as i32;
+    if decimals > 0 {
+        format!("{value:.*}", decimals as usize)
+    } else {
+        let step = 10_f64.powi(-decimals);
+        format!("{:.0}", (value / step).round() * step)
+    }
+}
+
+/// Millilitres to two figures: more than the bore's tolerance allows would be
+/// false precision.
+pub(crate) fn ml(volume: Volume) -> String {
+    let value = volume.get::<milliliter>();
+    if value.abs() < 0.05 {
+        return "0".to_owned();
+    }
+    let mut step = 0.1;
+    while value.abs() >= step * 99.5 {
+        step *= 10.0;
+    }
+    let rounded = (value / step).round() * step;
+    if step < 1.0 {
+        format!("{rounded:.1}")
+    } else {
+        format!("{rounded:.0}")
+    }
+}
+
+/// Whole millilitres: amounts to work by, which must add up on the jar.
+pub(crate) fn ml_mark(volume: Volume) -> String {
+    format!("{:.0}", volume.get::<milliliter>() + 0.0)
+}
+
+/// `low-high`, or one number where both print alike.
+pub(crate) fn ml_range(bounds: Bounds<Volume>) -> String {
+    let (low, high) = (ml(bounds.low), ml(bounds.high));
+    if low == high {
+        low
+    } else {
+        format!("{low}-{high}")
+    }
+}
+
+/// A volume with its bounds, if they differ as printed.
+pub(crate) fn ml_within(bounds: Bounds<Volume>) -> String {
+    let (nominal, range) = (ml(bounds.nominal), ml_range(bounds));
+    if nominal == range {
+        format!("{nominal} ml")
+    } else {
+        format!("{nominal} ml ({range})")
+    }
+}
+
+/// Litres from a thousand millilitres on.
+pub(crate) fn ml_or_l(volume: Volume) -> String {
+    let value = volume.get::<milliliter>();
+    if value >= 999.5 {
+        let litres = format!("{:.2}", value / 1000.0);
+        let litres = litres.trim_end_matches('0').trim_end_matches('.');
+        format!("{litres} l")
+    } else {
+        format!("{value:.0} ml")
+    }
+}
+
+/// Metres to the centimetre.
+pub(crate) fn metres(length: Length) -> String {
+    format!("{:.2} m", length.get::<meter>() + 0.0)
+}
+
+/// Metres with their range, where there is one.
+pub(crate) fn metres_range(bounds: Bounds<Length>) -> String {
+    let (low, high) = (metres(bounds.low), metres(bounds.high));
+    if low == high {
+        metres(bounds.nominal)
+    } else {
+        format!(
+            "{} ({}-{})",
+            metres(bounds.nominal),
+            low.trim_end_matches(" m"),
+            high
+        )
+    }
+}
+
+/// Whole millimetres.
+pub(crate) fn mm(length: Length) -> String {
+    format!("{:.0} mm", length.get::<millimeter>())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_figures() {
+        let shown = |value| ml(Volume::new::<milliliter>(value));
+        for (value, text) in [
+            (0.0, "0"),
+            (-0.0, "0"),
+            (0.04, "0"),
+            (0.12, "0.1"),
+            (3.46, "3.5"),
+            (9.94, "9.9"),
+            (9.96, "10"),
+            (48.4, "48"),
+            (99.4, "99"),
+            (99.6, "100"),
+            (154.0, "150"),
+            (156.0, "160"),
+            (1460.0, "1500"),
+        ] {
+            assert_eq!(shown(value), text, "{value}");
+        }
+    }
+
+    #[test]
+    fn litres_from_a_thousand_on() {
+        let shown = |value| ml_or_l(Volume::new::<milliliter>(value));
+        assert_eq!(shown(250.0), "250 ml");
+        assert_eq!(shown(1000.0), "1 l");
+        assert_eq!(shown(1325.0), "1.32 l");
+    }
+}

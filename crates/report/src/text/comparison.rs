@@ -1,0 +1,172 @@
+//! Plans side by side, and every order of one.
+
+use super::paper::Paper;
+use crate::number::{duration, ml, ml_mark, ml_or_l, two_figures};
+use bleedwright_network::Bounds;
+use bleedwright_planner::Plan;
+use bleedwright_simulation::{OrderOutcome, Orders, Side, changes};
+use uom::si::ratio::percent;
+
+/// Reads a value of one side as it is printed.
+type Read = fn(&Side) -> String;
+
+/// Writes two plans or more for a sheet of `paper`'s width.
+pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
+    paper.heading("COMPARED");
+    for (nth, side) in sides.iter().enumerate() {
+        paper.item(
+            &format!("{}  ", letter(nth)),
+            &format!("{}: {}", side.plan.head.vehicle, side.label),
+        );
+    }
+    let rows: [(&str, Read); 10] = [
+        ("split", |side| side.plan.head.split.word().to_owned()),
+        ("for, method", |side| {
+            let head = &side.plan.head;
+            format!("{}, {}", head.purpose.word(), head.method.word())
+        }),
+        ("screws opened", |side| side.order().len().to_string()),
+        ("pushed", |side| format!("{} ml", ml_mark(side.pushed()))),
+        ("strokes", |side| {
+            side.strokes()
+                .map_or("-".to_owned(), |strokes| strokes.to_string())
+        }),
+        ("time at the screws", |side| {
+            duration(Bounds::exact(side.time()))
+        }),
+        ("people", |side| side.plan.hands.to_string()),
+        ("to buy", |side| ml_or_l(side.plan.buy.needed)),
+        ("air left, simulated", |side| {
+            format!("{} ml", ml(side.outcome.air_left))
+        }),
+        ("old fluid left", |side| {
+            side.outcome
+                .old_left_fraction
+                .map_or("-".to_owned(), |old| {
+                    format!("{} %", two_figures(old.get::<percent>()))
+                })
+        }),
+    ];
+    for (label, read) in rows {
+        let values: Vec<String> = sides
+            .iter()
+            .enumerate()
+            .map(|(nth, side)| format!("{} {:<14}", letter(nth), read(side)))
+            .collect();
+        paper.item(&format!("{label:<21}"), values.join(" ").trim_end());
+    }
+    paper.heading("ORDER");
+    for (nth, side) in sides.iter().enumerate() {
+        paper.item(&format!("{}  ", letter(nth)), &side.order().join(", "));
+    }
+    for nth in 1..sides.len() {
+        paper.heading(&format!(
+            "WHAT CHANGES FROM {} TO {}",
+            letter(0),
+            letter(nth)
+        ));
+        let changes = changes(&sides[0], &sides[nth]);
+        if changes.is_empty() {
+            paper.item("-  ", "nothing.");
+        }
+        for change in changes {
+            paper.item("-  ", &format!("{change}."));
+        }
+    }
+    paper.into_text()
+}
+
+fn letter(nth: usize) -> char {
+    char::from(b'A' + (nth % 26) as u8)
+}
+
+/// Writes what every order comes to.
+pub fn orders_text(plan: &Plan, orders: &Orders, mut paper: Paper) -> String {
+    paper.heading(&format!("EVERY ORDER: {}", plan.head.vehicle));
+    let how_many = if orders.is_sampled {
+        format!(
+            "{} orders, a sample: there are too many to try all",
+            orders.tried
+        )
+    } else {
+        format!("all {} orders", orders.tried)
+    };
+    paper.paragraph(&format!(
+        "{how_many} that break no rule of the pipework ({} more would). For {}, {} method; each \
+         order planned and then simulated.",
+        orders.refused,
+        plan.head.purpose.word(),
+        plan.head.method.word()
+    ));
+    write_order(&mut paper, "the plan", &orders.of_plan);
+    if let Some(maker) = &orders.maker {
+        write_order(&mut paper, "maker's", maker);
+    }
+    write_order(&mut paper, "best", &orders.best);
+    write_order(&mut paper, "worst", &orders.worst);
+    paper.strong_start("HOW MUCH IT MATTERS ", &verdict(orders));
+    paper.into_text()
+}
+
+fn write_order(paper: &mut Paper, label: &str, order: &OrderOutcome) {
+    let strokes = match order.strokes {
+        0 => String::new(),
+        strokes => format!("{strokes} strokes, "),
+    };
+    let old = order.old_left_fraction.map_or(String::new(), |old| {
+        format!(", {} % old fluid left", two_figures(old.get::<percent>()))
+    });
+    paper.item(
+        &format!("{label:<9}"),
+        &format!(
+            "{strokes}{} ml, {}, {} ml air left{old}: {}",
+            ml_mark(order.pushed),
+            duration(Bounds::exact(order.time)),
+            ml(order.air_left),
+            order.screws.join(", ")
+        ),
+    );
+}
+
+/// Of fewer orders than this, out of many, nothing can be said.
+const LEAST_SAMPLE: usize = 20;
+
+/// A difference below this is nothing to anybody.
+const LITTLE_PERCENT: f64 = 5.0;
+
+fn verdict(orders: &Orders) -> String {
+    let (best, worst) = (&orders.best, &orders.worst);
+    let more = if best.pushed.value > 0.0 {
+        ((worst.pushed - best.pushed) / best.pushed)
+            .get::<percent>()
+            .abs()
+    } else {
+        0.0
+    };
+    let air = worst.air_left - best.air_left;
+    let is_airless = air.value < 1e-7;
+    if orders.is_sampled && orders.tried < LEAST_SAMPLE {
+        return format!(
+            "Not known: only {} admissible orders were found among those tried.",
+            orders.tried
+        );
+    }
+    if best == worst {
+        return "Not at all: every order comes to the same.".to_owned();
+    }
+    match (more < LITTLE_PERCENT, is_airless) {
+        (true, true) => format!(
+            "Almost nothing: the worst order takes {more:.1} % more or less fluid than the best \
+             and leaves no more air. What the order does change: which screw carries the shared pipe, \
+             and what is pushed past a clear branch if one stops short."
+        ),
+        (false, true) => format!(
+            "The worst order takes {} % more or less fluid than the best and leaves no more air.",
+            two_figures(more)
+        ),
+        (_, false) => format!(
+            "The worst order leaves {} ml more air than the best.",
+            ml(air)
+        ),
+    }
+}

@@ -1,0 +1,23 @@
+//! Text for a terminal or a sheet of paper.
+
+mod certainty;
+mod comparison;
+mod fluid;
+mod paper;
+mod pedal;
+mod plan;
+mod readings;
+mod simulation;
+mod step;
+mod volumes;
+
+pub use certainty::order_text;
+pub use comparison::{comparison_text, orders_text};
+pub use fluid::fluid_text;
+pub use paper::{Paper, paragraph};
+pub use pedal::pedal_text;
+pub use plan::plan_text;
+pub use readings::{checks_text, readings_text};
+pub(crate) use readings::{named, sentence, sources, title};
+pub use simulation::simulation_text;
+pub use volumes::volumes_text;

@@ -1,0 +1,100 @@
+//! Air from readings on paper, and the trials that tell where it is.
+
+use super::{mm, newtons};
+use crate::number::ml;
+use crate::text::paper::Paper;
+use bleedwright_pedal::{AirBounds, Assessment, Estimate, Trial, TrialPlace};
+use uom::si::f64::Volume;
+use uom::si::length::millimeter;
+
+/// How far apart two travels must lie to be told from each other, in mm.
+///
+/// ASSUMPTION: the tolerance of a travel that is given without one.
+const TRUSTED_MM: f64 = 2.0;
+
+pub(super) fn write_estimate(pedal: &Assessment, estimate: &Estimate, paper: &mut Paper) {
+    paper.heading("AIR FROM THE READINGS");
+    if estimate.is_contradiction {
+        paper.danger(
+            "The readings do not fit this layout with any amount of air: check the readings, the booster, the lever ratio, the cylinder's bore and stroke. The figures below mean nothing until they fit.",
+        );
+    }
+    paper.paragraph(&format!("In all: {}.", air_words(&estimate.air)));
+    if let Some(gain) = pedal.pumping_gain {
+        let mm = gain.get::<millimeter>();
+        paper.paragraph(&if mm >= 2.0 {
+            format!(
+                "Pumping raised the pedal by {mm:.0} mm: that much is clearance (shoes, knock-back) and comes first; what stays springy after pumping is air."
+            )
+        } else if mm <= -2.0 {
+            format!(
+                "After pumping the pedal stood {:.0} mm lower, which no clearance and no air explains: measure both again, and look for a leak (--symptom sinking).",
+                -mm
+            )
+        } else if mm < 0.5 {
+            "Pumping did not raise the pedal: clearances are not the cause.".to_owned()
+        } else {
+            format!("Pumping raised the pedal by {mm:.0} mm only: clearances are not the cause.")
+        });
+    }
+    for (name, bounds) in &estimate.circuits {
+        match bounds {
+            Some(bounds) => {
+                paper.item("  ", &format!("all of it in {name}: {}", air_words(bounds)));
+            }
+            None => paper.item(
+                "  ",
+                &format!("all of it in {name}: cannot be; its piston has no stroke for that"),
+            ),
+        }
+    }
+    if estimate.air.low <= Volume::default() && !estimate.is_contradiction {
+        paper.paragraph(
+            "No air at all would also explain the readings. That is not proof of none: a tighter reading or a second force narrows it.",
+        );
+    }
+}
+
+fn air_words(air: &AirBounds) -> String {
+    match air.high {
+        Some(high) => format!("{} ml ({}-{})", ml(air.nominal), ml(air.low), ml(high)),
+        None => format!(
+            "at least {} ml; a piston is at the end of its stroke, more would not show",
+            ml(air.low)
+        ),
+    }
+}
+
+pub(super) fn write_trials(pedal: &Assessment, paper: &mut Paper) {
+    let Some(force) = pedal.trials_force else {
+        return;
+    };
+    paper.heading(&format!(
+        "TRIALS, circuits first, then where air most likely stays: shut one place, press with {} (first push) and compare",
+        newtons(force)
+    ));
+    for (index, trial) in pedal.trials.iter().enumerate() {
+        let place = match &trial.place {
+            TrialPlace::Outlet(circuit) => format!("plug the outlet of {circuit} at the cylinder"),
+            TrialPlace::Hose(hose) => format!("clamp `{hose}` ({})", trial.behind.join(", ")),
+        };
+        paper.item(
+            &format!("{:>2}  ", index + 1),
+            &format!(
+                "{place}: the pedal stands {} mm higher if the air is behind it, {} mm if not{}",
+                mm(trial.rise_if_behind),
+                mm(trial.rise_if_not),
+                if is_telling(trial) {
+                    ""
+                } else {
+                    ": too little to tell"
+                }
+            ),
+        );
+    }
+}
+
+/// Whether the two ways a trial can end lie farther apart than a travel is trusted.
+fn is_telling(trial: &Trial) -> bool {
+    (trial.rise_if_behind - trial.rise_if_not).get::<millimeter>() >= TRUSTED_MM
+}
