@@ -1,0 +1,135 @@
+//! `bleedwright check`: everything found in a layout.
+
+use crate::Exit;
+use crate::layout::{self, LayoutFile};
+use crate::output::{Output, complain};
+use crate::plan_args::PlanOptions;
+use anyhow::Result;
+use bleedwright_network::{Finding, Place};
+use bleedwright_planner::check_options;
+use bleedwright_report::json::{CheckJson, pretty};
+use bleedwright_report::{findings_plain, findings_terminal, paragraph};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+const EXAMPLES: &str = "\
+Examples:
+  bleedwright check layouts/lapwing.ron
+  bleedwright check layouts/whimbrel.ron --method reverse
+  bleedwright check layouts/plover.ron --format plain
+
+Every finding carries a code that docs/findings.md explains.";
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct CheckArguments {
+    /// The layout file, or - for standard input
+    layout: PathBuf,
+
+    /// text with the lines of the file, plain with one line a finding, or json
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+
+    #[command(flatten)]
+    options: PlanOptions,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Format {
+    Text,
+    Plain,
+    Json,
+}
+
+pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exit> {
+    if let Some(unused) = arguments.options.unused() {
+        complain(&unused);
+        return Ok(Exit::Usage);
+    }
+    let file = layout::read(&arguments.layout)?;
+    let mut findings = file.loaded.findings.clone();
+    if let Some(network) = file.loaded.sound_network() {
+        findings.extend(check_options(network, &arguments.options.to_options()));
+        findings.sort_by_key(|finding| finding.severity);
+    }
+    let text = match arguments.format {
+        Format::Json => {
+            let split = file
+                .loaded
+                .network
+                .as_ref()
+                .map(|network| network.split().word());
+            pretty(&CheckJson::new(&file.name, split, &findings, &file.source))
+        }
+        Format::Plain => findings_plain(&findings, &file.name, &file.source),
+        Format::Text => {
+            let mut text = findings_terminal(
+                &findings,
+                &file.name,
+                &file.source,
+                output.width(),
+                output.has_colour(),
+            );
+            text.push_str(&paragraph(&summary(&file, &findings), output.width()));
+            text
+        }
+    };
+    output.print(&text)?;
+    Ok(exit_for(&findings))
+}
+
+/// Errors of the options are wrong usage; errors of the layout stop a plan.
+pub(crate) fn exit_for(findings: &[Finding]) -> Exit {
+    let errors = || findings.iter().filter(|finding| finding.is_error());
+    if errors().any(|finding| !matches!(finding.place, Place::Option(_))) {
+        Exit::LayoutHasErrors
+    } else if errors().next().is_some() {
+        Exit::Usage
+    } else {
+        Exit::Done
+    }
+}
+
+fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
+    use bleedwright_network::Severity::{Advice, Error, Warning};
+    let count = |severity| {
+        findings
+            .iter()
+            .filter(|finding| finding.severity == severity)
+            .count()
+    };
+    let number = |count: usize, one: &str, many: &str| match count {
+        1 => format!("1 {one}"),
+        _ => format!("{count} {many}"),
+    };
+    let found = format!(
+        "{}, {}, {}",
+        number(count(Error), "error", "errors"),
+        number(count(Warning), "warning", "warnings"),
+        number(count(Advice), "piece of advice", "pieces of advice")
+    );
+    match &file.loaded.network {
+        Some(network) if count(Error) == 0 => {
+            let circuits: Vec<String> = network
+                .circuits()
+                .map(|(_, circuit)| {
+                    format!("{} ({})", circuit.name, screws_text(circuit.screws.len()))
+                })
+                .collect();
+            format!(
+                "{}: {found}. Split {}; circuits: {}.",
+                file.name,
+                network.split().text(),
+                circuits.join(", ")
+            )
+        }
+        _ => format!("{}: {found}. Nothing can be planned.", file.name),
+    }
+}
+
+fn screws_text(count: usize) -> String {
+    match count {
+        1 => "1 screw".to_owned(),
+        _ => format!("{count} screws"),
+    }
+}

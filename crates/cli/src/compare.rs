@@ -1,0 +1,203 @@
+//! `bleedwright compare`: two layouts, or one under several sets of options.
+
+use crate::Exit;
+use crate::layout::{self, LayoutFile};
+use crate::output::{Output, complain};
+use crate::plan_args::PlanOptions;
+use crate::refusal::{Told, refuse};
+use anyhow::{Result, anyhow};
+use bleedwright_network::Finding;
+use bleedwright_planner::{Options, Plan, plan};
+use bleedwright_report::json::{ComparisonJson, OrdersJson, pretty};
+use bleedwright_report::{Paper, comparison_text, orders_text};
+use bleedwright_simulation::{Parameters, Side, every_order};
+use clap::{Args, FromArgMatches, ValueEnum};
+use std::path::PathBuf;
+
+const EXAMPLES: &str = "\
+Examples:
+  bleedwright compare layouts/lapwing.ron layouts/plover.ron
+  bleedwright compare layouts/lapwing.ron --with \"--begin nearest\"
+  bleedwright compare layouts/lapwing.ron --with \"--method pedal\" --with \"--method pressure\"
+  bleedwright compare layouts/lapwing.ron --orders --for fill
+
+How much does the order matter? --orders simulates every order that breaks no
+rule of the pipework. If it hardly matters, that is the answer.";
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct CompareArguments {
+    /// The layout file, or - for standard input
+    layout: PathBuf,
+
+    /// A second layout, planned with the same options
+    other: Option<PathBuf>,
+
+    /// A set of plan options for the first layout; given once it is compared
+    /// with the options of the command line, else the sets with each other
+    #[arg(
+        long,
+        value_name = "PLAN OPTIONS",
+        allow_hyphen_values = true,
+        conflicts_with = "other"
+    )]
+    with: Vec<String>,
+
+    /// Simulate every admissible order of the screws
+    #[arg(long, conflicts_with_all = ["other", "with"])]
+    orders: bool,
+
+    /// text or json
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+
+    #[command(flatten)]
+    options: PlanOptions,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    Text,
+    Json,
+}
+
+/// A layout with the options that it is planned under.
+struct Case {
+    label: String,
+    file: LayoutFile,
+    options: Options,
+}
+
+pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<Exit> {
+    let cases = match cases(arguments) {
+        Ok(cases) => cases,
+        Err(error) => {
+            complain(&error.to_string());
+            return Ok(Exit::Usage);
+        }
+    };
+    let parameters = Parameters::default();
+    let mut sides = Vec::with_capacity(cases.len());
+    let mut is_unsafe = false;
+    if cases.iter().any(|case| !case.options.done.is_empty()) {
+        complain("`compare` simulates whole bleeds: leave out --done");
+        return Ok(Exit::Usage);
+    }
+    for case in &cases {
+        let plan = match plan_of(case) {
+            Ok(plan) => plan,
+            Err(findings) => {
+                let what = format!("nothing was compared: no plan ({})", case.label);
+                let told = match arguments.format {
+                    Format::Json => Told::Json,
+                    Format::Text => Told::Text,
+                };
+                return refuse(&case.file, &findings, &what, told, output);
+            }
+        };
+        let Some(network) = case.file.loaded.sound_network() else {
+            continue;
+        };
+        is_unsafe |= plan.is_unsafe_by_options;
+        if arguments.orders {
+            let orders = every_order(network, &case.options, &plan, &parameters)?;
+            let text = match arguments.format {
+                Format::Json => pretty(&OrdersJson::new(&plan, &orders)),
+                Format::Text => orders_text(
+                    &plan,
+                    &orders,
+                    Paper::new(output.width(), output.has_colour()),
+                ),
+            };
+            output.print(&text)?;
+            return Ok(exit(is_unsafe));
+        }
+        let label = case.label.clone();
+        sides.push(Side::new(label, network, &case.options, plan, &parameters)?);
+    }
+    let text = match arguments.format {
+        Format::Json => pretty(&ComparisonJson::new(&sides)),
+        Format::Text => comparison_text(&sides, Paper::new(output.width(), output.has_colour())),
+    };
+    output.print(&text)?;
+    Ok(exit(is_unsafe))
+}
+
+fn exit(is_unsafe: bool) -> Exit {
+    if is_unsafe {
+        Exit::UnsafeByOptions
+    } else {
+        Exit::Done
+    }
+}
+
+fn cases(arguments: &CompareArguments) -> Result<Vec<Case>> {
+    if let Some(unused) = arguments.options.unused() {
+        return Err(anyhow!(unused));
+    }
+    let own = arguments.options.to_options();
+    let case = |label: String, path: &PathBuf, options: Options| -> Result<Case> {
+        Ok(Case {
+            label,
+            file: layout::read(path)?,
+            options,
+        })
+    };
+    let name = |path: &PathBuf| bleedwright_report::clean(&path.to_string_lossy()).into_owned();
+    if arguments.orders {
+        return Ok(vec![case(name(&arguments.layout), &arguments.layout, own)?]);
+    }
+    if let Some(other) = &arguments.other {
+        return Ok(vec![
+            case(name(&arguments.layout), &arguments.layout, own.clone())?,
+            case(name(other), other, own)?,
+        ]);
+    }
+    let sets: Vec<(String, Options)> = arguments
+        .with
+        .iter()
+        .map(|set| Ok((set.clone(), options_of(set)?)))
+        .collect::<Result<_>>()?;
+    if sets.is_empty() {
+        return Err(anyhow!(
+            "nothing to compare with: give a second layout, --with \"PLAN OPTIONS\", or --orders"
+        ));
+    }
+    let mut cases = Vec::new();
+    if sets.len() == 1 {
+        let label = "as on the command line".to_owned();
+        cases.push(case(label, &arguments.layout, own)?);
+    }
+    for (label, options) in sets {
+        cases.push(case(label, &arguments.layout, options)?);
+    }
+    Ok(cases)
+}
+
+/// The options of a set such as `--begin nearest`.
+fn options_of(set: &str) -> Result<Options> {
+    let words = shlex::split(set)
+        .ok_or_else(|| anyhow!("--with \"{set}\": a quotation mark is not closed"))?;
+    let command = PlanOptions::augment_args(clap::Command::new("--with").no_binary_name(true));
+    let matches = command
+        .try_get_matches_from(words)
+        .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
+    let options = PlanOptions::from_arg_matches(&matches)?;
+    match options.unused() {
+        Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
+        None => Ok(options.to_options()),
+    }
+}
+
+fn plan_of(case: &Case) -> Result<Plan, Vec<Finding>> {
+    let mut findings = case.file.loaded.findings.clone();
+    let Some(network) = case.file.loaded.sound_network() else {
+        return Err(findings);
+    };
+    let planned = plan(network, &case.options);
+    planned.plan.map(|plan| *plan).ok_or_else(|| {
+        findings.extend(planned.findings);
+        findings.sort_by_key(|finding| finding.severity);
+        findings
+    })
+}

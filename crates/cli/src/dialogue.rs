@@ -1,0 +1,272 @@
+//! The questions of `draft --ask`, in the order in which one sees things: under the bonnet, then under the vehicle.
+//!
+//! Every question has an option; an answer of "don't know" leaves the option out.
+
+use crate::draft::{DraftArguments, behind_axle, fluid, pipe, steering, track, wheelbase};
+use crate::draft_args::{BrakeWord, CylinderWord, RearAxleWord, UnitWord};
+use crate::output::{complain, complain_at_length};
+use anyhow::{Context, Result, bail};
+use bleedwright_network::Split;
+use clap::ValueEnum;
+use std::io::{BufRead, Write};
+
+/// What a question is, and what to look at to answer it.
+struct Question {
+    asks: &'static str,
+    look: &'static str,
+}
+
+/// Words for "don't know"; an empty line is one too.
+const UNKNOWN: [&str; 5] = ["?", "don't know", "dont know", "unknown", "no idea"];
+
+/// How often one question is asked before the dialogue ends.
+const MOST_TRIES: usize = 10;
+
+/// Asks for what the options left open.
+pub(crate) fn ask(
+    arguments: &mut DraftArguments,
+    answers: &mut dyn BufRead,
+    screen: &mut dyn Write,
+) -> Result<()> {
+    end_on_interrupt()?;
+    let mut dialogue = Dialogue { answers, screen };
+    dialogue
+        .say("An empty line or ? means: don't know. Ctrl-C ends it, and nothing is written.\n")?;
+    dialogue.say("\nUNDER THE BONNET\n")?;
+    if arguments.steering.is_none() {
+        arguments.steering = dialogue.question(&STEERING, steering)?;
+    }
+    if arguments.fluid.is_none() {
+        arguments.fluid = dialogue.question(&FLUID, fluid)?;
+    }
+    if arguments.cylinder.is_none() {
+        arguments.cylinder = dialogue.question(&CYLINDER, word::<CylinderWord>)?;
+    }
+    let pipes = match arguments.split {
+        Some(_) => None,
+        None => dialogue.question(&PIPES, |text| count(text, 6))?,
+    };
+    if !arguments.anti_lock {
+        arguments.anti_lock = dialogue.question(&ANTI_LOCK, yes_or_no)?.unwrap_or(false);
+    }
+    if arguments.cylinder_behind_axle.is_none() {
+        arguments.cylinder_behind_axle = dialogue.question(&BEHIND_AXLE, behind_axle)?;
+    }
+    if arguments.pipe.is_none() {
+        arguments.pipe = dialogue.question(&PIPE, pipe)?;
+    }
+    dialogue.say("\nAT THE WHEELS AND UNDERNEATH\n")?;
+    if arguments.front.is_none() {
+        arguments.front = dialogue.question(&FRONT, word::<BrakeWord>)?;
+    }
+    if arguments.rear.is_none() {
+        arguments.rear = dialogue.question(&REAR, word::<BrakeWord>)?;
+    }
+    if arguments.split.is_none() {
+        arguments.split = dialogue.split(pipes)?;
+    }
+    if arguments.rear_axle.is_none() {
+        arguments.rear_axle = dialogue.question(&REAR_AXLE, word::<RearAxleWord>)?;
+    }
+    if arguments.rear_pipe.is_none() {
+        arguments.rear_pipe = dialogue.question(&REAR_PIPE, pipe)?;
+    }
+    if arguments.wheelbase.is_none() {
+        arguments.wheelbase = dialogue.question(&WHEELBASE, wheelbase)?;
+    }
+    if arguments.track.is_none() {
+        arguments.track = dialogue.question(&TRACK, track)?;
+    }
+    if arguments.units.is_none() {
+        arguments.units = dialogue.question(&UNITS, word::<UnitWord>)?;
+    }
+    if arguments.name.is_none() {
+        arguments.name = dialogue.question(&NAME, |text| Ok(text.to_owned()))?;
+    }
+    Ok(())
+}
+
+/// The exit code of a program that SIGINT ended, as shells count it.
+const INTERRUPTED: i32 = 130;
+
+/// Ctrl-C ends the dialogue, also where it was started with interrupts ignored. Nothing is written before the last answer.
+#[expect(
+    clippy::exit,
+    reason = "the main thread waits for an answer and cannot be told"
+)]
+fn end_on_interrupt() -> Result<()> {
+    ctrlc::set_handler(|| {
+        complain_at_length("\n");
+        complain("ended; nothing was written");
+        std::process::exit(INTERRUPTED);
+    })
+    .context("cannot listen for Ctrl-C")
+}
+
+struct Dialogue<'d> {
+    answers: &'d mut dyn BufRead,
+    screen: &'d mut dyn Write,
+}
+
+impl Dialogue<'_> {
+    fn say(&mut self, text: &str) -> Result<()> {
+        self.screen
+            .write_all(text.as_bytes())
+            .context("cannot ask")?;
+        self.screen.flush().context("cannot ask")
+    }
+
+    /// The answer, asked for again until it can be used; none for "don't know".
+    fn question<T>(
+        &mut self,
+        question: &Question,
+        read: impl Fn(&str) -> Result<T, String>,
+    ) -> Result<Option<T>> {
+        self.say(&format!("\n{}\n  {}\n", question.asks, question.look))?;
+        for _ in 0..MOST_TRIES {
+            self.say("> ")?;
+            let mut line = String::new();
+            if self
+                .answers
+                .read_line(&mut line)
+                .context("cannot read the answer")?
+                == 0
+            {
+                bail!("the answers ended before the questions; nothing was written");
+            }
+            let answer = line.trim();
+            if answer.is_empty() || UNKNOWN.contains(&answer.to_lowercase().as_str()) {
+                return Ok(None);
+            }
+            match read(answer) {
+                Ok(value) => return Ok(Some(value)),
+                Err(wrong) => self.say(&format!("  {wrong}\n"))?,
+            }
+        }
+        bail!(
+            "no usable answer to \"{}\"; nothing was written",
+            question.asks
+        )
+    }
+
+    /// The split, from pipes and hoses counted.
+    fn split(&mut self, pipes: Option<u32>) -> Result<Option<Split>> {
+        if pipes == Some(1) {
+            return Ok(Some(Split::Single));
+        }
+        let Some(at_front) = self.question(&FRONT_HOSES, |text| count(text, 2))? else {
+            return Ok(None);
+        };
+        let Some(to_rear) = self.question(&REAR_PIPES, |text| count(text, 2))? else {
+            return Ok(None);
+        };
+        if at_front == 2 {
+            let at_rear = self.question(&REAR_HOSES, |text| count(text, 2))?;
+            return Ok(at_rear.map(|at_rear| match (at_rear, to_rear) {
+                (2, _) => Split::HH,
+                (_, 2) => Split::LL,
+                _ => Split::HI,
+            }));
+        }
+        Ok(Some(if to_rear == 2 { Split::X } else { Split::II }))
+    }
+}
+
+fn word<W: ValueEnum>(text: &str) -> Result<W, String> {
+    W::from_str(&text.replace([' ', '_'], "-"), true).map_err(|_| {
+        let words: Vec<String> = W::value_variants()
+            .iter()
+            .filter_map(ValueEnum::to_possible_value)
+            .map(|value| value.get_name().to_owned())
+            .collect();
+        format!("give one of {}", words.join(", "))
+    })
+}
+
+fn count(text: &str, most: u32) -> Result<u32, String> {
+    match text.parse() {
+        Ok(count) if (1..=most).contains(&count) => Ok(count),
+        _ => Err(format!("give a number from 1 to {most}")),
+    }
+}
+
+fn yes_or_no(text: &str) -> Result<bool, String> {
+    match text.to_lowercase().as_str() {
+        "yes" | "y" => Ok(true),
+        "no" | "n" => Ok(false),
+        _ => Err("give yes or no".to_owned()),
+    }
+}
+
+const STEERING: Question = Question {
+    asks: "On which side is the steering wheel? left, right or centre",
+    look: "The master cylinder is nearly always on that side.",
+};
+const FLUID: Question = Question {
+    asks: "Which fluid? dot3, dot4, dot4_low_viscosity, dot5, dot5_1 or mineral",
+    look: "It stands on the cap of the reservoir. Never guess it from the colour.",
+};
+const CYLINDER: Question = Question {
+    asks: "Which master cylinder? single, tandem or twin",
+    look: "One long body with pipes at two places: tandem. Two bodies side by side: twin.",
+};
+const PIPES: Question = Question {
+    asks: "How many pipes leave the cylinder? 1 to 6",
+    look: "Follow each with the torch; the thin hoses from the reservoir do not count.",
+};
+const ANTI_LOCK: Question = Question {
+    asks: "Is there an anti-lock unit? yes or no",
+    look: "A block with a motor and many pipes, often in the wing.",
+};
+const BEHIND_AXLE: Question = Question {
+    asks: "How far behind the front wheels' centre is the cylinder? as in 0.25 m",
+    look: "Along the vehicle, not across. Ahead of the wheels' centre is negative: -0.2 m.",
+};
+const PIPE: Question = Question {
+    asks: "Which size are the pipes? as in 3/16 in, or 4.75 mm x 0.70 mm with the wall",
+    look: "Measure the outside of a straight piece, without paint.",
+};
+const FRONT: Question = Question {
+    asks: "Which front brakes? disc, drum or double-drum",
+    look: "Double: a drum with two wheel cylinders.",
+};
+const REAR: Question = Question {
+    asks: "Which rear brakes? disc, drum or double-drum",
+    look: "Double: a drum with two wheel cylinders.",
+};
+const FRONT_HOSES: Question = Question {
+    asks: "How many hoses lead to one front wheel? 1 or 2",
+    look: "Turn the steering to one side and look behind the wheel.",
+};
+const REAR_PIPES: Question = Question {
+    asks: "How many circuits' pipes run to the rear? 1 or 2",
+    look: "Look along the floor; a pipe that turns back at a valve counts once.",
+};
+const REAR_HOSES: Question = Question {
+    asks: "How many hoses lead to one rear wheel? 1 or 2",
+    look: "With one hose to a rigid axle the answer is 1.",
+};
+const REAR_AXLE: Question = Question {
+    asks: "How are the rear brakes fed? rigid or independent",
+    look: "Rigid: one hose to the axle and pipes on it. Independent: a hose at each wheel.",
+};
+const REAR_PIPE: Question = Question {
+    asks: "Which size is the long pipe to the rear, if it is another one?",
+    look: "An empty line means: the same.",
+};
+const WHEELBASE: Question = Question {
+    asks: "How far apart are the axles? as in 2.55 m",
+    look: "From the middle of a front wheel to the middle of the rear one on the same side.",
+};
+const TRACK: Question = Question {
+    asks: "How far apart are the wheels of an axle? as in 1.46 m",
+    look: "From the middle of one tyre to the middle of the other.",
+};
+const UNITS: Question = Question {
+    asks: "Which units shall the file have? mm or inch",
+    look: "An empty line means mm.",
+};
+const NAME: Question = Question {
+    asks: "What is the vehicle called?",
+    look: "Any name; it stands on every sheet.",
+};

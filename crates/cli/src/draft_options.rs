@@ -1,0 +1,81 @@
+//! What `draft` was told, as the options that say the same.
+
+use crate::draft::DraftArguments;
+use bleedwright_drafting::PipeSort;
+use bleedwright_network::{Bounds, Fluid, Split, Steering};
+use clap::ValueEnum;
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+/// The call with which nothing more need be asked.
+pub(crate) fn as_call(arguments: &DraftArguments) -> String {
+    let flags = [
+        (
+            "split",
+            arguments.split.map(|it| Split::word(it).to_owned()),
+        ),
+        (
+            "steering",
+            arguments.steering.map(|it| Steering::word(it).to_owned()),
+        ),
+        (
+            "fluid",
+            arguments.fluid.map(|it| Fluid::word(it).to_owned()),
+        ),
+        ("cylinder", arguments.cylinder.and_then(|it| word(&it))),
+        (
+            "cylinder-behind-axle",
+            arguments.cylinder_behind_axle.map(length),
+        ),
+        ("pipe", arguments.pipe.as_ref().map(pipe)),
+        ("front", arguments.front.and_then(|it| word(&it))),
+        ("rear", arguments.rear.and_then(|it| word(&it))),
+        ("rear-axle", arguments.rear_axle.and_then(|it| word(&it))),
+        ("rear-pipe", arguments.rear_pipe.as_ref().map(pipe)),
+        ("wheelbase", arguments.wheelbase.map(length)),
+        ("track", arguments.track.map(length)),
+        ("units", arguments.units.and_then(|it| word(&it))),
+        ("name", arguments.name.clone()),
+    ];
+    let mut call = String::from("bleedwright draft");
+    for (flag, value) in flags {
+        let Some(value) = value else { continue };
+        // A text that no shell can take is left to be typed in.
+        let quoted =
+            shlex::try_quote(&value).map_or_else(|_| "''".to_owned(), std::borrow::Cow::into_owned);
+        call.push_str(&format!(" --{flag} {quoted}"));
+    }
+    if arguments.anti_lock {
+        call.push_str(" --anti-lock");
+    }
+    call
+}
+
+fn word(word: &impl ValueEnum) -> Option<String> {
+    word.to_possible_value()
+        .map(|value| value.get_name().to_owned())
+}
+
+fn length(length: Bounds<Length>) -> String {
+    let [low, nominal, high] =
+        [length.low, length.nominal, length.high].map(|length| length.get::<meter>());
+    let whole_micrometres = |m: f64| (m * 1e6).round() / 1e6;
+    let reach = whole_micrometres((high - nominal).max(nominal - low));
+    let nominal = whole_micrometres(nominal);
+    if reach > 0.0 {
+        format!("{nominal} m ± {reach} m")
+    } else {
+        format!("{nominal} m")
+    }
+}
+
+fn pipe(sort: &PipeSort) -> String {
+    match sort {
+        PipeSort::Size { size, wall: None } => size.clone(),
+        PipeSort::Size {
+            size,
+            wall: Some(wall),
+        } => format!("{size} x {wall}"),
+        PipeSort::Bore(bore) => bore.clone(),
+    }
+}

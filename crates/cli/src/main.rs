@@ -1,0 +1,81 @@
+//! `bleedwright`: from a layout file to a bleed plan.
+//!
+//! The only place that reads and writes files, prints and exits.
+
+mod args;
+mod check;
+mod companion;
+mod compare;
+mod dialogue;
+mod draft;
+mod draft_args;
+mod draft_options;
+mod fluid;
+mod fluid_args;
+mod input;
+mod layout;
+mod output;
+mod pedal;
+mod plan;
+mod plan_args;
+mod quantity_args;
+mod readings;
+mod refusal;
+mod shape;
+mod simulate;
+mod update;
+mod volumes;
+mod whole_file;
+
+use args::{Arguments, Verb};
+use clap::Parser;
+use output::{Output, is_broken_pipe};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let mut output = Output::new(arguments.color, arguments.width);
+    let result = match &arguments.verb {
+        Verb::Check(check) => check::run(check, &mut output),
+        Verb::Pedal(arguments) => pedal::run(arguments, &mut output),
+        Verb::Plan(plan) => plan::run(plan, &mut output),
+        Verb::Compare(arguments) => compare::run(arguments, &mut output),
+        Verb::Completions(completions) => companion::completions(completions, &mut output),
+        Verb::Manual => companion::manual(&mut output),
+        Verb::Draft(draft) => draft::run(draft, &mut output),
+        Verb::Fluid(fluid) => fluid::run(fluid, &mut output),
+        Verb::Simulate(arguments) => simulate::run(arguments, &mut output),
+        Verb::Readings(readings) => readings::run(readings, &mut output),
+        Verb::Volumes(volumes) => volumes::run(volumes, &mut output),
+    };
+    match result.and_then(|exit| output.finish().map(|()| exit)) {
+        Ok(exit) => exit.into(),
+        Err(error) if is_broken_pipe(&error) => ExitCode::SUCCESS,
+        Err(error) => {
+            output::complain(&format!("{error:#}"));
+            Exit::CouldNotRun.into()
+        }
+    }
+}
+
+/// The exit codes, as documented in the README.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Exit {
+    Done,
+    CouldNotRun,
+    Usage,
+    LayoutHasErrors,
+    UnsafeByOptions,
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(match exit {
+            Exit::Done => 0,
+            Exit::CouldNotRun => 1,
+            Exit::Usage => 2,
+            Exit::LayoutHasErrors => 3,
+            Exit::UnsafeByOptions => 4,
+        })
+    }
+}

@@ -1,0 +1,82 @@
+//! Printing: one buffered writer, colour where it is wanted, and silence when
+//! the reader of a pipe has gone.
+
+use anstream::AutoStream;
+use anyhow::Result;
+use clap::ColorChoice;
+use std::io::{self, BufWriter, IsTerminal, Write};
+
+/// Columns where there is no terminal to ask.
+const DEFAULT_WIDTH: usize = 80;
+
+/// A sheet is not printed wider than this: longer lines are hard to follow.
+const WIDEST: usize = 100;
+
+/// Standard output.
+pub(crate) struct Output {
+    writer: BufWriter<io::StdoutLock<'static>>,
+    has_colour: bool,
+    width: usize,
+}
+
+impl Output {
+    pub(crate) fn new(color: ColorChoice, width: Option<u16>) -> Self {
+        let stdout = io::stdout();
+        let has_colour = match color {
+            ColorChoice::Always => true,
+            ColorChoice::Never => false,
+            ColorChoice::Auto => AutoStream::choice(&stdout) != anstream::ColorChoice::Never,
+        };
+        let width = width.map_or_else(|| terminal_width(&stdout), usize::from);
+        Self {
+            writer: BufWriter::new(stdout.lock()),
+            has_colour,
+            width,
+        }
+    }
+
+    pub(crate) fn has_colour(&self) -> bool {
+        self.has_colour
+    }
+
+    pub(crate) fn width(&self) -> usize {
+        self.width
+    }
+
+    pub(crate) fn print(&mut self, text: &str) -> Result<()> {
+        self.writer.write_all(text.as_bytes())?;
+        Ok(())
+    }
+
+    pub(crate) fn finish(&mut self) -> Result<()> {
+        self.writer.flush()?;
+        Ok(())
+    }
+}
+
+fn terminal_width(stdout: &io::Stdout) -> usize {
+    if !stdout.is_terminal() {
+        return DEFAULT_WIDTH;
+    }
+    terminal_size::terminal_size_of(stdout)
+        .map_or(DEFAULT_WIDTH, |(width, _)| usize::from(width.0).min(WIDEST))
+}
+
+/// Whether an error only says that nobody reads any more.
+pub(crate) fn is_broken_pipe(error: &anyhow::Error) -> bool {
+    error
+        .chain()
+        .filter_map(|cause| cause.downcast_ref::<io::Error>())
+        .any(|cause| cause.kind() == io::ErrorKind::BrokenPipe)
+}
+
+/// Writes to standard error; nobody is left to tell when that fails.
+pub(crate) fn complain(text: &str) {
+    let text = bleedwright_report::clean(text);
+    let _ = writeln!(io::stderr().lock(), "bleedwright: {text}");
+}
+
+/// Writes findings to standard error, as they are.
+pub(crate) fn complain_at_length(text: &str) {
+    let _ = io::stderr().lock().write_all(text.as_bytes());
+}

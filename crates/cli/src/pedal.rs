@@ -1,0 +1,282 @@
+//! `bleedwright pedal`: travel, pressures, and the air that a measured travel implies.
+
+use crate::Exit;
+use crate::layout;
+use crate::output::{Output, complain};
+use crate::quantity_args;
+use crate::refusal::{Told, refuse};
+use anyhow::Result;
+use bleedwright_network::{Network, suggest};
+use bleedwright_pedal::{Candidate, Control, Question, Reading, Symptom, assess, controls};
+use bleedwright_report::json::{PedalJson, pretty};
+use bleedwright_report::{Paper, pedal_text};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+use uom::si::f64::{Force, Length, Ratio, Volume};
+
+const EXAMPLES: &str = "\
+Examples:
+  bleedwright pedal layouts/lapwing.ron
+  bleedwright pedal layouts/lapwing.ron --booster exhausted \\
+      --measured \"50 N: 42 mm\" --measured \"300 N: 61 mm\" --pumped \"50 N: 35 mm\"
+  bleedwright pedal layouts/plover.ron --symptom sinking
+  bleedwright pedal layouts/curlew.ron --force \"500 N\" --bore \"0.7 in\" --bore \"0.7 in + 13/16 in\"
+
+Measure the travel at the middle of the pedal's pad, from rest, the pedal held
+still for a few seconds. A first push follows half a minute's rest; a pumped one
+follows quick strokes until the pedal rises no further.";
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct PedalArguments {
+    /// The layout file, or - for standard input
+    layout: PathBuf,
+
+    /// text or json
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+
+    /// The pedal or lever, by the name of its cylinder; needed where there are several
+    #[arg(long, value_name = "CYLINDER")]
+    control: Option<String>,
+
+    /// Force on the pedal
+    #[arg(long, value_name = "FORCE", default_value = "300 N", value_parser = quantity_args::force)]
+    force: Force,
+
+    /// Whether the booster helps: running unless said otherwise, but to be said with a reading
+    #[arg(long, value_enum, value_name = "STATE")]
+    booster: Option<BoosterState>,
+
+    /// Take so much air to be trapped, at atmospheric pressure
+    #[arg(long, value_name = "VOLUME", value_parser = quantity_args::air, conflicts_with_all = ["measured", "pumped"])]
+    air: Option<Volume>,
+
+    /// The circuit that this air is in; the first one without
+    #[arg(long, value_name = "CIRCUIT", requires = "air")]
+    air_in: Option<String>,
+
+    /// A travel that was measured on a first push, as in "300 N: 62 mm" or "300 N: 62 mm ± 1 mm"; repeatable
+    #[arg(long, value_name = "READING", value_parser = quantity_args::reading)]
+    measured: Vec<(Force, Length, Length)>,
+
+    /// The same just after pumping; repeatable
+    #[arg(long, value_name = "READING", value_parser = quantity_args::reading)]
+    pumped: Vec<(Force, Length, Length)>,
+
+    /// What is wrong with the pedal: gives causes and how to tell them apart
+    #[arg(long, value_enum)]
+    symptom: Option<SymptomWord>,
+
+    /// Try another bore of the master cylinder; with a balance bar also two, "0.7 in + 3/4 in"; repeatable
+    #[arg(long, value_name = "BORE", value_parser = quantity_args::bores)]
+    bore: Vec<Bores>,
+
+    /// Try another lever ratio; repeatable
+    #[arg(long, value_name = "RATIO", value_parser = quantity_args::pedal_ratio)]
+    ratio: Vec<Ratio>,
+
+    /// Try another setting of the balance bar: the share of the first cylinder; repeatable
+    #[arg(long, value_name = "SHARE", value_parser = quantity_args::bar_share)]
+    share: Vec<Ratio>,
+}
+
+/// One bore, or one for each cylinder of a balance bar.
+pub(crate) type Bores = std::sync::Arc<[Length]>;
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Format {
+    Text,
+    Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum BoosterState {
+    Running,
+    Exhausted,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum SymptomWord {
+    /// Far down before it gets firm, also after pumping
+    Low,
+    /// Higher and firmer after pumping
+    RisesWhenPumped,
+    /// Gives like a spring, also after pumping
+    Springy,
+    /// Creeps down under a steady force
+    Sinking,
+    /// Needs much force and hardly moves
+    Hard,
+    /// Was firm after bleeding and is soft again
+    SoftAgain,
+}
+
+impl SymptomWord {
+    fn symptom(self) -> Symptom {
+        match self {
+            Self::Low => Symptom::Low,
+            Self::RisesWhenPumped => Symptom::RisesWhenPumped,
+            Self::Springy => Symptom::Springy,
+            Self::Sinking => Symptom::Sinking,
+            Self::Hard => Symptom::Hard,
+            Self::SoftAgain => Symptom::SoftAgain,
+        }
+    }
+}
+
+pub(crate) fn run(arguments: &PedalArguments, output: &mut Output) -> Result<Exit> {
+    let file = layout::read(&arguments.layout)?;
+    let Some(network) = file.loaded.sound_network() else {
+        let told = match arguments.format {
+            Format::Json => Told::Json,
+            Format::Text => Told::Text,
+        };
+        return refuse(
+            &file,
+            &file.loaded.findings,
+            "nothing was computed",
+            told,
+            output,
+        );
+    };
+    let question = control(network, arguments.control.as_deref())
+        .and_then(|control| Ok((question(network, &control, arguments)?, control)));
+    let assessed = question.and_then(|(question, control)| {
+        assess(network, &control, &question).map_err(|error| error.to_string())
+    });
+    let pedal = match assessed {
+        Ok(pedal) => pedal,
+        Err(error) => {
+            complain(&error);
+            return Ok(Exit::Usage);
+        }
+    };
+    let text = match arguments.format {
+        Format::Json => pretty(&PedalJson::new(&pedal)),
+        Format::Text => pedal_text(&pedal, Paper::new(output.width(), output.has_colour())),
+    };
+    output.print(&text)?;
+    Ok(Exit::Done)
+}
+
+fn control(network: &Network, name: Option<&str>) -> Result<Control, String> {
+    let all = controls(network);
+    let names: Vec<&str> = all.iter().map(|control| control.name.as_str()).collect();
+    let listed = names.join(", ");
+    match (name, &all[..]) {
+        (_, []) => Err("no cylinder of this layout works a brake".to_owned()),
+        (None, [one]) => Ok(one.clone()),
+        (None, _) => Err(format!(
+            "this layout has several pedals or levers; say which with --control: {listed}"
+        )),
+        (Some(name), _) => all
+            .iter()
+            .find(|control| {
+                control.name == name
+                    || control
+                        .cylinders
+                        .iter()
+                        .any(|index| network.layout().cylinders[*index].id == name)
+            })
+            .cloned()
+            .ok_or_else(|| {
+                format!(
+                    "no pedal or lever is called `{name}`; there is {listed}{}",
+                    suggestion(name, &names)
+                )
+            }),
+    }
+}
+
+fn suggestion(name: &str, names: &[&str]) -> String {
+    let found = suggest(name, names);
+    if found.is_empty() {
+        found
+    } else {
+        format!(" ({found})")
+    }
+}
+
+fn question(
+    network: &Network,
+    control: &Control,
+    arguments: &PedalArguments,
+) -> Result<Question, String> {
+    let has_booster = network.layout().cylinders[control.cylinders[0]]
+        .booster
+        .is_some();
+    let has_reading = !(arguments.measured.is_empty() && arguments.pumped.is_empty());
+    let is_boosted = match (has_booster, arguments.booster) {
+        (false, Some(BoosterState::Running)) => {
+            return Err(format!(
+                "{} has no booster in this layout; leave out --booster, or give the cylinder its `booster`",
+                control.name
+            ));
+        }
+        (true, None) if has_reading => {
+            return Err(
+                "say whether the readings were taken with --booster running or exhausted: the same force gives several times the pressure"
+                    .to_owned(),
+            );
+        }
+        (true, None | Some(BoosterState::Running)) => true,
+        _ => false,
+    };
+    if control.bar.is_none() {
+        if !arguments.share.is_empty() {
+            return Err(format!(
+                "{} has no balance bar; leave out --share",
+                control.name
+            ));
+        }
+        if arguments.bore.iter().any(|bores| bores.len() > 1) {
+            return Err(format!(
+                "{} is one cylinder: give one bore with each --bore",
+                control.name
+            ));
+        }
+    }
+    let reading = |(force, travel, tolerance): &(Force, Length, Length), is_pumped| Reading {
+        force: *force,
+        travel: *travel,
+        tolerance: *tolerance,
+        is_pumped,
+        is_boosted,
+    };
+    let measured = arguments.measured.iter().map(|it| reading(it, false));
+    let pumped = arguments.pumped.iter().map(|it| reading(it, true));
+    Ok(Question {
+        force: arguments.force,
+        is_boosted,
+        air: arguments.air.map(|air| (air, arguments.air_in.clone())),
+        readings: measured.chain(pumped).collect(),
+        symptom: arguments.symptom.map(SymptomWord::symptom),
+        candidates: candidates(arguments),
+    })
+}
+
+/// Every bore with every ratio and every share.
+fn candidates(arguments: &PedalArguments) -> Vec<Candidate> {
+    fn or_none<T: Clone>(all: &[T]) -> Vec<Option<T>> {
+        if all.is_empty() {
+            vec![None]
+        } else {
+            all.iter().cloned().map(Some).collect()
+        }
+    }
+    let mut candidates = Vec::new();
+    for bores in or_none(&arguments.bore) {
+        for pedal_ratio in or_none(&arguments.ratio) {
+            for bar_share in or_none(&arguments.share) {
+                candidates.push(Candidate {
+                    bores: bores.as_ref().map_or(Vec::new(), |bores| bores.to_vec()),
+                    pedal_ratio,
+                    bar_share,
+                });
+            }
+        }
+    }
+    candidates.retain(|candidate| *candidate != Candidate::default());
+    candidates
+}

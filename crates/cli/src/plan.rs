@@ -1,0 +1,86 @@
+//! `bleedwright plan`: the bleed plan.
+
+use crate::Exit;
+use crate::layout;
+use crate::output::{Output, complain};
+use crate::plan_args::PlanOptions;
+use crate::refusal::{Told, refuse};
+use anyhow::Result;
+use bleedwright_planner::{plan, worth_measuring};
+use bleedwright_report::json::{PlanJson, pretty};
+use bleedwright_report::{Paper, plan_text};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+const EXAMPLES: &str = "\
+Examples:
+  bleedwright plan layouts/lapwing.ron
+  bleedwright plan layouts/lapwing.ron --opened \"front left caliper\"
+  bleedwright plan layouts/plover.ron --for fill --bottle \"500 ml\"
+  bleedwright plan layouts/whimbrel.ron --begin nearest --format json
+  bleedwright plan layouts/curlew.ron --done \"front left inner\"";
+
+/// So many measurements are worth a line.
+const MOST_MEASUREMENTS: usize = 5;
+
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct PlanArguments {
+    /// The layout file, or - for standard input
+    layout: PathBuf,
+
+    /// text for a sheet, or json
+    #[arg(long, value_enum, default_value = "text")]
+    format: Format,
+
+    #[command(flatten)]
+    options: PlanOptions,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    Text,
+    Json,
+}
+
+pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit> {
+    if let Some(unused) = arguments.options.unused() {
+        complain(&unused);
+        return Ok(Exit::Usage);
+    }
+    let file = layout::read(&arguments.layout)?;
+    let options = arguments.options.to_options();
+    let mut findings = file.loaded.findings.clone();
+    let mut planned = None;
+    if let Some(network) = file.loaded.sound_network() {
+        let result = plan(network, &options);
+        findings.extend(result.findings);
+        findings.sort_by_key(|finding| finding.severity);
+        planned = result.plan;
+    }
+    let Some(mut plan) = planned else {
+        let told = match arguments.format {
+            Format::Json => Told::Json,
+            Format::Text => Told::Text,
+        };
+        return refuse(&file, &findings, "nothing was planned", told, output);
+    };
+    plan.findings = findings;
+    let text = match arguments.format {
+        Format::Json => {
+            let mut document = PlanJson::new(&plan, &file.source);
+            if let Some(network) = file.loaded.sound_network() {
+                let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
+                document = document.with_worth(&worth);
+            }
+            pretty(&document)
+        }
+        Format::Text => plan_text(&plan, Paper::new(output.width(), output.has_colour())),
+    };
+    output.print(&text)?;
+    Ok(if plan.is_unsafe_by_options {
+        Exit::UnsafeByOptions
+    } else {
+        Exit::Done
+    })
+}

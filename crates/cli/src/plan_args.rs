@@ -1,0 +1,182 @@
+//! The options of a plan, shared by `plan` and `check`.
+
+use crate::quantity_args;
+use bleedwright_network::Fluid;
+use bleedwright_planner::{Begin, Method, Options, Purpose};
+use clap::{Args, ValueEnum};
+use uom::si::f64::{Ratio, ThermodynamicTemperature, Volume};
+
+/// What to plan for, and how.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Plan options")]
+pub(crate) struct PlanOptions {
+    /// Why: renew old fluid, remove air, or fill an empty system [default:
+    /// renew, or air once something was opened]
+    #[arg(long = "for", value_name = "WHY", value_enum)]
+    purpose: Option<PurposeWord>,
+
+    /// A part or line that was opened; may be given several times
+    #[arg(long, value_name = "ID")]
+    opened: Vec<String>,
+
+    /// A part or line known to have run empty; may be given several times
+    #[arg(long, value_name = "ID")]
+    drained: Vec<String>,
+
+    /// A rubber hose that was clamped while the system was open
+    #[arg(long, value_name = "LINE")]
+    clamped: Vec<String>,
+
+    /// A reservoir compartment that ran dry; may be given several times
+    #[arg(long, value_name = "COMPARTMENT")]
+    ran_dry: Vec<String>,
+
+    /// Stored pressure was released by the maker's routine
+    #[arg(long)]
+    depressurised: bool,
+
+    /// Printed at the head of the sheet; blank by default
+    #[arg(long, value_name = "DATE", value_parser = quantity_args::date)]
+    date: Option<String>,
+
+    /// How the fluid is driven
+    #[arg(long, value_enum, default_value = "pedal")]
+    pub(crate) method: MethodWord,
+
+    /// Which run of a circuit comes first
+    #[arg(long, value_enum, default_value = "farthest")]
+    begin: BeginWord,
+
+    /// The circuit to begin with
+    #[arg(long, value_name = "CIRCUIT")]
+    circuit_first: Option<String>,
+
+    /// Screws in the order wanted, "a, b, c"; the rest follows as derived
+    #[arg(long, value_name = "SCREWS")]
+    order: Option<String>,
+
+    /// A screw to leave out; may be given several times
+    #[arg(long, value_name = "SCREW")]
+    skip: Vec<String>,
+
+    /// A screw finished earlier; may be given several times
+    #[arg(long, value_name = "SCREW")]
+    done: Vec<String>,
+
+    /// Old share of what leaves at which renewal ends [default: 5 %]
+    #[arg(long, value_name = "SHARE", value_parser = quantity_args::residual)]
+    residual: Option<Ratio>,
+
+    /// Share of the cylinder's stroke that is used by the pedal method
+    /// [default: 60 %]
+    #[arg(long, value_name = "SHARE", value_parser = quantity_args::stroke)]
+    stroke: Option<Ratio>,
+
+    /// A bottle size on sale; may be given several times [default: 250 ml,
+    /// 500 ml, 1 l, 5 l]
+    #[arg(long, value_name = "VOLUME", value_parser = quantity_args::bottle)]
+    bottle: Vec<Volume>,
+
+    /// Temperature of the fluid
+    #[arg(long, value_name = "TEMPERATURE", default_value = "20 degC", value_parser = quantity_args::temperature, allow_hyphen_values = true)]
+    temperature: ThermodynamicTemperature,
+
+    /// The fluid poured in, when it is not the layout's, in the words that
+    /// layout files use
+    #[arg(long, value_name = "GRADE", value_parser = quantity_args::fluid)]
+    new_fluid: Option<Fluid>,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum PurposeWord {
+    Renew,
+    Air,
+    Fill,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum MethodWord {
+    Pedal,
+    Pressure,
+    Vacuum,
+    Gravity,
+    Reverse,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum BeginWord {
+    Farthest,
+    Nearest,
+}
+
+impl PlanOptions {
+    pub(crate) fn to_options(&self) -> Options {
+        let defaults = Options::default();
+        Options {
+            purpose: self.purpose.map(|purpose| match purpose {
+                PurposeWord::Renew => Purpose::Renew,
+                PurposeWord::Air => Purpose::Air,
+                PurposeWord::Fill => Purpose::Fill,
+            }),
+            opened: self.opened.clone(),
+            drained: self.drained.clone(),
+            clamped: self.clamped.clone(),
+            ran_dry: self.ran_dry.clone(),
+            depressurised: self.depressurised,
+            date: self.date.clone(),
+            method: match self.method {
+                MethodWord::Pedal => Method::Pedal,
+                MethodWord::Pressure => Method::Pressure,
+                MethodWord::Vacuum => Method::Vacuum,
+                MethodWord::Gravity => Method::Gravity,
+                MethodWord::Reverse => Method::Reverse,
+            },
+            begin: match self.begin {
+                BeginWord::Farthest => Begin::Farthest,
+                BeginWord::Nearest => Begin::Nearest,
+            },
+            circuit_first: self.circuit_first.clone(),
+            order: self.order.as_deref().map(names),
+            skip: self.skip.clone(),
+            done: self.done.clone(),
+            residual: self.residual.unwrap_or(defaults.residual),
+            stroke: self.stroke.unwrap_or(defaults.stroke),
+            bottles: if self.bottle.is_empty() {
+                defaults.bottles
+            } else {
+                self.bottle.clone()
+            },
+            temperature: self.temperature,
+            new_fluid: self.new_fluid,
+        }
+    }
+}
+
+impl PlanOptions {
+    /// What was asked for and would change nothing, in words: an option is
+    /// refused, never ignored.
+    pub(crate) fn unused(&self) -> Option<String> {
+        let options = self.to_options();
+        if self.stroke.is_some() && options.method != Method::Pedal {
+            return Some(format!(
+                "--stroke means nothing by the {} method: no pedal is pressed",
+                options.method.word()
+            ));
+        }
+        if self.residual.is_some() && options.purpose() != Purpose::Renew {
+            return Some(format!(
+                "--residual means nothing with `--for {}`: it is for renewing old fluid",
+                options.purpose().word()
+            ));
+        }
+        None
+    }
+}
+
+/// The names of a list such as "rear left, rear right".
+fn names(list: &str) -> Vec<String> {
+    list.split(',')
+        .map(|name| name.trim().to_owned())
+        .filter(|name| !name.is_empty())
+        .collect()
+}

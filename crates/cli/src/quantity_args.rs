@@ -1,0 +1,157 @@
+//! Quantities on the command line.
+
+use crate::pedal::Bores;
+use bleedwright_network::{Fluid, Quantity, parse_quantity};
+use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Volume};
+use uom::si::force::newton;
+use uom::si::length::millimeter;
+use uom::si::ratio::{percent, ratio};
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::time::second;
+use uom::si::volume::milliliter;
+
+/// The longest text printed into the date field of a sheet.
+const LONGEST_DATE: usize = 40;
+
+fn within<Q: Quantity>(text: &str, low: Q, high: Q, allowed: &str) -> Result<Q, String> {
+    let bounds = parse_quantity::<Q>(text)
+        .map_err(|error| format!("{error}; write it like {}", Q::EXAMPLE))?;
+    if bounds.low < bounds.high {
+        return Err(format!(
+            "a tolerance is not used here; leave it out, as in {}",
+            Q::EXAMPLE
+        ));
+    }
+    let value = bounds.nominal;
+    if value < low || value > high {
+        return Err(format!("allowed is {allowed}"));
+    }
+    Ok(value)
+}
+
+/// A share; a bare `5` is five times the whole, which nobody means.
+fn share(text: &str, low: f64, high: f64, allowed: &str) -> Result<Ratio, String> {
+    let share = Ratio::new::<percent>;
+    within(text, share(low), share(high), allowed).map_err(|error| {
+        if text.trim().parse::<f64>().is_ok_and(|number| number >= 1.0) {
+            format!(
+                "{error}; write a share with its sign, as in {}%",
+                text.trim()
+            )
+        } else {
+            error
+        }
+    })
+}
+
+pub(crate) fn residual(text: &str) -> Result<Ratio, String> {
+    share(text, 0.1, 50.0, "0.1 % to 50 %")
+}
+
+pub(crate) fn stroke(text: &str) -> Result<Ratio, String> {
+    share(text, 1.0, 100.0, "1 % to 100 %")
+}
+
+/// A time of a person's work, in seconds, with or without the unit.
+pub(crate) fn seconds(text: &str) -> Result<Time, String> {
+    let number = text.trim().trim_end_matches('s').trim();
+    let seconds: f64 = number
+        .parse()
+        .map_err(|_| "write a number of seconds, as in 2.5".to_owned())?;
+    if (0.1..=60.0).contains(&seconds) {
+        Ok(Time::new::<second>(seconds))
+    } else {
+        Err("allowed is 0.1 to 60 seconds".to_owned())
+    }
+}
+
+pub(crate) fn polytropic_index(text: &str) -> Result<Ratio, String> {
+    let index = Ratio::new::<ratio>;
+    within(text, index(1.0), index(1.4), "1 to 1.4")
+}
+
+pub(crate) fn force(text: &str) -> Result<Force, String> {
+    let newtons = Force::new::<newton>;
+    within(text, newtons(10.0), newtons(2_000.0), "10 N to 2000 N")
+}
+
+pub(crate) fn air(text: &str) -> Result<Volume, String> {
+    let ml = Volume::new::<milliliter>;
+    within(text, ml(0.01), ml(200.0), "0.01 ml to 200 ml")
+}
+
+pub(crate) fn pedal_ratio(text: &str) -> Result<Ratio, String> {
+    let lever = Ratio::new::<ratio>;
+    within(text, lever(1.0), lever(15.0), "1 to 15")
+}
+
+pub(crate) fn bar_share(text: &str) -> Result<Ratio, String> {
+    share(text, 20.0, 80.0, "20 % to 80 %")
+}
+
+/// One bore, or two with a plus between them.
+pub(crate) fn bores(text: &str) -> Result<Bores, String> {
+    let mm = Length::new::<millimeter>;
+    let bores = text
+        .split('+')
+        .map(|bore| within(bore, mm(5.0), mm(80.0), "5 mm to 80 mm"))
+        .collect::<Result<Vec<Length>, String>>()?;
+    if bores.len() > 2 {
+        return Err("allowed are one bore, or two for the cylinders of a balance bar".to_owned());
+    }
+    Ok(bores.into())
+}
+
+/// A reading of force and travel, and how far the travel is trusted.
+///
+/// ASSUMPTION: a travel without a tolerance is trusted to 2 mm.
+pub(crate) fn reading(text: &str) -> Result<(Force, Length, Length), String> {
+    let (force_text, travel_text) = text
+        .split_once(':')
+        .ok_or("write force and travel with a colon between them, as in \"300 N: 62 mm\"")?;
+    let travel = parse_quantity::<Length>(travel_text)
+        .map_err(|error| format!("{error}; write the travel like \"62 mm\" or \"62 mm ± 1 mm\""))?;
+    let mm = Length::new::<millimeter>;
+    if travel.nominal <= mm(0.0) || travel.nominal > mm(400.0) {
+        return Err("allowed is a travel above 0 mm, to 400 mm".to_owned());
+    }
+    let stated = travel.high - travel.nominal;
+    let tolerance = if stated > mm(0.0) { stated } else { mm(2.0) };
+    Ok((force(force_text)?, travel.nominal, tolerance.max(mm(0.1))))
+}
+
+pub(crate) fn bottle(text: &str) -> Result<Volume, String> {
+    let ml = Volume::new::<milliliter>;
+    within(text, ml(20.0), ml(60_000.0), "20 ml to 60 l")
+}
+
+pub(crate) fn temperature(text: &str) -> Result<ThermodynamicTemperature, String> {
+    let degc = ThermodynamicTemperature::new::<degree_celsius>;
+    within(text, degc(-40.0), degc(60.0), "-40 degC to 60 degC")
+}
+
+pub(crate) fn fluid(text: &str) -> Result<Fluid, String> {
+    let words: Vec<&str> = Fluid::ALL.iter().map(|fluid| fluid.word()).collect();
+    Fluid::ALL
+        .iter()
+        .copied()
+        .find(|fluid| plain(fluid.word()) == plain(text))
+        .ok_or_else(|| format!("allowed are {}", words.join(", ")))
+}
+
+/// The letters and figures alone: `DOT 5.1` is `dot5_1`.
+fn plain(word: &str) -> String {
+    word.chars()
+        .filter(char::is_ascii_alphanumeric)
+        .collect::<String>()
+        .to_lowercase()
+}
+
+pub(crate) fn date(text: &str) -> Result<String, String> {
+    if text.chars().count() > LONGEST_DATE || text.chars().any(char::is_control) {
+        return Err(format!(
+            "allowed are up to {LONGEST_DATE} printable characters"
+        ));
+    }
+    Ok(text.to_owned())
+}

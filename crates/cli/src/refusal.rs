@@ -1,0 +1,48 @@
+//! What a verb says when it cannot do its work on a layout.
+
+use crate::Exit;
+use crate::check::exit_for;
+use crate::layout::LayoutFile;
+use crate::output::{Output, complain, complain_at_length};
+use anyhow::Result;
+use bleedwright_network::Finding;
+use bleedwright_report::findings_terminal;
+use bleedwright_report::json::{CheckJson, pretty};
+
+/// How the findings are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Told {
+    /// To people, on standard error.
+    Text,
+    /// To programs, as the document of `check`.
+    Json,
+}
+
+/// Tells the findings that stand in the way, and `what` was not done.
+pub(crate) fn refuse(
+    file: &LayoutFile,
+    findings: &[Finding],
+    what: &str,
+    told: Told,
+    output: &mut Output,
+) -> Result<Exit> {
+    match told {
+        Told::Json => {
+            let network = file.loaded.network.as_ref();
+            let split = network.map(|network| network.split().word());
+            let document = CheckJson::new(&file.name, split, findings, &file.source);
+            output.print(&pretty(&document))?;
+        }
+        Told::Text => {
+            complain_at_length(&findings_terminal(
+                findings,
+                &file.name,
+                &file.source,
+                output.width(),
+                output.has_colour(),
+            ));
+            complain(&format!("{what} from {}", file.name));
+        }
+    }
+    Ok(exit_for(findings))
+}
