@@ -1,0 +1,89 @@
+//! How the time to load, check and plan grows with the number of parts.
+//!
+//! `cargo bench -p bleedwright-tests --bench growth`
+//!
+//! Fails where the slope of the log-log line is above [`STEEPEST`]: N log N
+//! itself has a slope of about 1.11 over these sizes, the square one of 2.
+#![expect(
+    clippy::print_stdout,
+    reason = "a benchmark is a program whose result is what it prints"
+)]
+
+mod job;
+
+use job::{Shape, plan_text};
+use std::hint::black_box;
+use std::process::ExitCode;
+use std::time::{Duration, Instant};
+
+const SIZES: [usize; 4] = [1_000, 3_000, 10_000, 30_000];
+
+/// Times that every size is measured; the median counts.
+const ROUNDS: usize = 5;
+
+/// The steepest slope that passes.
+const STEEPEST: f64 = 1.15;
+
+fn main() -> ExitCode {
+    let mut is_too_steep = false;
+    for shape in [Shape::Circuits, Shape::Tree] {
+        let seconds = medians(shape);
+        for (parts, seconds) in SIZES.iter().zip(seconds) {
+            println!(
+                "{shape:?}: {parts:>6} parts {:>9.2} ms, {:.2} us a part",
+                seconds * 1e3,
+                seconds * 1e6 / *parts as f64
+            );
+        }
+        let slope = slope(&seconds);
+        let verdict = if slope <= STEEPEST {
+            "at most"
+        } else {
+            "above"
+        };
+        println!("{shape:?}: slope of the log-log line {slope:.3}, {verdict} {STEEPEST}");
+        is_too_steep |= slope > STEEPEST;
+    }
+    if is_too_steep {
+        ExitCode::FAILURE
+    } else {
+        ExitCode::SUCCESS
+    }
+}
+
+/// The median time of each size, in seconds. The sizes take turns, so that a
+/// machine that slows down for a while slows all of them.
+fn medians(shape: Shape) -> [f64; SIZES.len()] {
+    let texts = SIZES.map(|parts| shape.layout(parts));
+    let mut times = [[Duration::ZERO; ROUNDS]; SIZES.len()];
+    for round in 0..ROUNDS {
+        for (text, times) in texts.iter().zip(&mut times) {
+            let start = Instant::now();
+            let plan = black_box(plan_text(black_box(text)));
+            times[round] = start.elapsed();
+            drop(plan);
+        }
+    }
+    times.map(|mut times| {
+        times.sort_unstable();
+        times[ROUNDS / 2].as_secs_f64()
+    })
+}
+
+/// The slope of the least-squares line through the logarithms.
+fn slope(seconds: &[f64; SIZES.len()]) -> f64 {
+    let points: Vec<(f64, f64)> = SIZES
+        .iter()
+        .zip(seconds)
+        .map(|(parts, seconds)| ((*parts as f64).ln(), seconds.ln()))
+        .collect();
+    let count = points.len() as f64;
+    let mean_x = points.iter().map(|(x, _)| x).sum::<f64>() / count;
+    let mean_y = points.iter().map(|(_, y)| y).sum::<f64>() / count;
+    let (mut covariance, mut variance) = (0.0, 0.0);
+    for (x, y) in points {
+        covariance += (x - mean_x) * (y - mean_y);
+        variance += (x - mean_x) * (x - mean_x);
+    }
+    covariance / variance
+}

@@ -1,0 +1,36 @@
+//! The program itself, built once for all tests that run it.
+
+use std::path::PathBuf;
+use std::process::Command;
+use std::sync::OnceLock;
+
+/// A command that runs the freshly built `bleedwright` from the repository's
+/// root, without colour.
+pub(crate) fn bleedwright() -> Command {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let path = BUILT.get_or_init(|| {
+        escargot::CargoBuild::new()
+            .package("bleedwright")
+            .bin("bleedwright")
+            .manifest_path(root().join("Cargo.toml"))
+            .run()
+            .expect("the program builds, since the tests were built from the same tree")
+            .path()
+            .to_owned()
+    });
+    let mut command = Command::new(path);
+    command
+        .current_dir(root())
+        .env_remove("NO_COLOR")
+        .env_remove("CLICOLOR_FORCE");
+    command
+}
+
+/// The repository's root.
+pub(crate) fn root() -> PathBuf {
+    let tests = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    tests
+        .parent()
+        .expect("the folder of tests stands in the repository")
+        .to_owned()
+}

@@ -1,0 +1,352 @@
+//! Broken layouts: each file says in its first comments what must be found.
+//!
+//! `// expect: BW101 line 14` or `// expect: BW401 option --order`, once for
+//! every finding, and `// options: ...` where the findings depend on the
+//! options of a plan. Every error and every warning has to be listed and no
+//! other may be raised; advice may be left out, but what is listed must come.
+
+use bleedwright_network::{Code, DEFAULT_SIZE_LIMIT, Finding, Severity, load, load_up_to, locate};
+use std::collections::BTreeSet;
+use std::fmt;
+use std::path::PathBuf;
+
+/// Where a finding is expected or was found.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Spot {
+    Line(u64),
+    Option(String),
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Expected {
+    code: String,
+    spot: Spot,
+}
+
+impl fmt::Display for Expected {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.spot {
+            Spot::Line(line) => write!(f, "{} line {line}", self.code),
+            Spot::Option(option) => write!(f, "{} option {option}", self.code),
+        }
+    }
+}
+
+struct Case {
+    path: PathBuf,
+    bytes: Vec<u8>,
+    expected: Vec<Expected>,
+    /// None when loading alone finds everything.
+    options: Option<Vec<String>>,
+}
+
+impl Case {
+    fn read(path: PathBuf) -> Self {
+        let bytes = std::fs::read(&path).expect("a file of the folder can be read");
+        let text = String::from_utf8(bytes.clone())
+            .unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let (mut expected, mut options) = (Vec::new(), None);
+        for line in text.trim_start_matches('\u{feff}').lines() {
+            let Some(comment) = line.trim().strip_prefix("//") else {
+                break;
+            };
+            if let Some(rest) = comment.trim().strip_prefix("expect:") {
+                expected.push(
+                    expectation(rest)
+                        .unwrap_or_else(|| panic!("{}: cannot read `{line}`", path.display())),
+                );
+            } else if let Some(rest) = comment.trim().strip_prefix("options:") {
+                options = Some(words(rest));
+            }
+        }
+        Self {
+            path,
+            bytes,
+            expected,
+            options,
+        }
+    }
+
+    fn expects_an_error(&self) -> bool {
+        self.expected
+            .iter()
+            .any(|expected| severity(&expected.code) == Some(Severity::Error))
+    }
+
+    /// Errors of the file stop a plan (3); errors of the options alone are
+    /// wrong usage (2).
+    fn error_exit_code(&self) -> i32 {
+        let is_of_file = self.expected.iter().any(|expected| {
+            matches!(expected.spot, Spot::Line(_))
+                && severity(&expected.code) == Some(Severity::Error)
+        });
+        if is_of_file { 3 } else { 2 }
+    }
+
+    /// What is wrong with the findings, if anything is.
+    fn complaint(&self, found: Vec<Expected>) -> Option<String> {
+        let (mut missing, mut surplus) = (Vec::new(), found);
+        for expected in &self.expected {
+            match surplus.iter().position(|found| found == expected) {
+                Some(at) => {
+                    surplus.swap_remove(at);
+                }
+                None => missing.push(expected.to_string()),
+            }
+        }
+        surplus.retain(|found| severity(&found.code) != Some(Severity::Advice));
+        surplus.sort();
+        if missing.is_empty() && surplus.is_empty() {
+            return None;
+        }
+        let surplus: Vec<String> = surplus.iter().map(Expected::to_string).collect();
+        Some(format!(
+            "{}: missing [{}], not expected [{}]",
+            self.path.display(),
+            missing.join(", "),
+            surplus.join(", ")
+        ))
+    }
+}
+
+/// Reads ` BW101 line 14` or ` BW401 option --order`.
+fn expectation(text: &str) -> Option<Expected> {
+    let mut parts = text.split_whitespace();
+    let (code, kind, value) = (parts.next()?, parts.next()?, parts.next()?);
+    severity(code)?;
+    let spot = match kind {
+        "line" => Spot::Line(value.parse().ok()?),
+        "option" if value.starts_with("--") => Spot::Option(value.to_owned()),
+        _ => return None,
+    };
+    parts.next().is_none().then(|| Expected {
+        code: code.to_owned(),
+        spot,
+    })
+}
+
+/// Splits options as a shell would; double quotes hold words together.
+fn words(text: &str) -> Vec<String> {
+    let (mut words, mut word, mut is_quoted) = (Vec::new(), None::<String>, false);
+    for character in text.chars() {
+        match character {
+            '"' => {
+                is_quoted = !is_quoted;
+                word.get_or_insert_default();
+            }
+            _ if character.is_whitespace() && !is_quoted => words.extend(word.take()),
+            _ => word.get_or_insert_default().push(character),
+        }
+    }
+    assert!(!is_quoted, "a quote is never closed in `{text}`");
+    words.extend(word);
+    words
+}
+
+fn severity(code: &str) -> Option<Severity> {
+    let known = Code::ALL.iter().find(|known| known.text() == code)?;
+    Some(known.severity())
+}
+
+fn cases() -> Vec<Case> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("layouts/broken");
+    let mut paths: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("the folder of broken layouts is part of the repository")
+        .map(|entry| entry.expect("an entry of the folder can be read").path())
+        .filter(|path| path.extension().is_some_and(|extension| extension == "ron"))
+        .collect();
+    paths.sort();
+    paths.into_iter().map(Case::read).collect()
+}
+
+/// The finding as a file would expect it.
+fn seen(text: &str, finding: &Finding) -> Expected {
+    let start = locate(text, &finding.place)
+        .expect("findings of a file have a place in it")
+        .start;
+    let line = text[..start].matches('\n').count() + 1;
+    Expected {
+        code: finding.code.text().to_owned(),
+        spot: Spot::Line(line as u64),
+    }
+}
+
+fn assert_no_complaints(complaints: &[String]) {
+    assert!(
+        complaints.is_empty(),
+        "{} of the broken layouts:\n{}",
+        complaints.len(),
+        complaints.join("\n")
+    );
+}
+
+#[test]
+fn loading_finds_what_each_file_expects() {
+    let mut complaints = Vec::new();
+    for case in cases() {
+        assert!(
+            !case.expected.is_empty(),
+            "{} expects nothing",
+            case.path.display()
+        );
+        if case.options.is_some() {
+            continue;
+        }
+        let text = std::str::from_utf8(&case.bytes).expect("checked when the case was read");
+        // A panic on one file must not hide what is wrong with the others.
+        let Ok(loaded) = std::panic::catch_unwind(|| load(&case.bytes)) else {
+            complaints.push(format!("{}: the loader panicked", case.path.display()));
+            continue;
+        };
+        let found = loaded
+            .findings
+            .iter()
+            .map(|finding| seen(text, finding))
+            .collect();
+        complaints.extend(case.complaint(found));
+    }
+    assert_no_complaints(&complaints);
+}
+
+#[test]
+fn broken_with_options() {
+    let mut complaints = Vec::new();
+    for case in cases() {
+        let Some(options) = &case.options else {
+            continue;
+        };
+        let output = crate::binary::bleedwright()
+            .arg("check")
+            .arg(&case.path)
+            .args(options)
+            .args(["--format", "json"])
+            .output()
+            .expect("the binary runs");
+        let exit_code = if case.expects_an_error() {
+            case.error_exit_code()
+        } else {
+            0
+        };
+        if output.status.code() != Some(exit_code) {
+            complaints.push(format!(
+                "{}: exit code {:?} instead of {exit_code}: {}",
+                case.path.display(),
+                output.status.code(),
+                String::from_utf8_lossy(&output.stderr).trim()
+            ));
+            continue;
+        }
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout)
+            .unwrap_or_else(|error| panic!("{}: {error}", case.path.display()));
+        let found = json["findings"]
+            .as_array()
+            .unwrap_or_else(|| panic!("{}: no list `findings`", case.path.display()))
+            .iter()
+            .map(|finding| of_json(finding, &case))
+            .collect();
+        complaints.extend(case.complaint(found));
+    }
+    assert_no_complaints(&complaints);
+}
+
+fn of_json(finding: &serde_json::Value, case: &Case) -> Expected {
+    let file = case.path.display();
+    let code = finding["code"]
+        .as_str()
+        .unwrap_or_else(|| panic!("{file}: a finding without a code"));
+    assert_eq!(
+        finding["severity"].as_str(),
+        severity(code).map(Severity::name),
+        "{file}: severity of {code}"
+    );
+    let spot = match (finding["line"].as_u64(), finding["option"].as_str()) {
+        (Some(line), None) => Spot::Line(line),
+        (None, Some(option)) => Spot::Option(option.to_owned()),
+        _ => panic!("{file}: {code} is neither at a line nor at an option: {finding}"),
+    };
+    Expected {
+        code: code.to_owned(),
+        spot,
+    }
+}
+
+/// A code and the input that raises it.
+type Generated = (Code, fn() -> Vec<u8>);
+
+/// Inputs too large or too odd to keep as files, and the one code of each.
+const GENERATED: [Generated; 3] = [
+    (Code::TooLarge, || vec![b' '; DEFAULT_SIZE_LIMIT + 1]),
+    (Code::NotText, || {
+        // ISO 8859-1 writes the sign of a tolerance as one byte.
+        b"(format: 1, name: \"Stilt, 1.2 m \xb1 0.1 m\")".to_vec()
+    }),
+    (Code::TooDeep, || {
+        let opened = "[".repeat(1_000_000);
+        format!("(format: 1, name: \"Stilt\", lines: {opened}").into_bytes()
+    }),
+];
+
+#[test]
+fn generated_inputs_raise_their_code_alone() {
+    for (code, make) in GENERATED {
+        let loaded = load(&make());
+        let found: Vec<Code> = loaded.findings.iter().map(|finding| finding.code).collect();
+        assert_eq!(found, [code], "{}", code.text());
+        assert!(loaded.sound_network().is_none(), "{}", code.text());
+    }
+}
+
+#[test]
+fn the_size_limit_is_the_callers() {
+    let bytes = b"(format: 1, name: \"Stilt\")";
+    let codes = |limit| -> Vec<Code> {
+        let loaded = load_up_to(bytes, limit);
+        loaded.findings.iter().map(|found| found.code).collect()
+    };
+    assert_eq!(codes(bytes.len() - 1), [Code::TooLarge]);
+    assert!(!codes(bytes.len()).contains(&Code::TooLarge));
+}
+
+#[test]
+fn every_code_is_raised_by_some_input() {
+    let mut expected: BTreeSet<String> = cases()
+        .into_iter()
+        .flat_map(|case| case.expected)
+        .map(|expected| expected.code)
+        .collect();
+    expected.extend(GENERATED.map(|(code, _)| code.text().to_owned()));
+    let never: Vec<&str> = Code::ALL
+        .iter()
+        .map(|code| code.text())
+        // Those of records are raised by records, in `readings`.
+        .filter(|code| !code.starts_with("BW5") && !expected.contains(*code))
+        .collect();
+    assert!(never.is_empty(), "no broken layout raises {never:?}");
+}
+
+#[test]
+fn every_code_has_its_section_in_the_docs() {
+    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../docs/findings.md");
+    let text = std::fs::read_to_string(path).expect("docs/findings.md is part of the repository");
+    let wanted: Vec<(String, String)> = Code::ALL
+        .iter()
+        .map(|code| {
+            let mut severity = code.severity().name().to_owned();
+            severity[..1].make_ascii_uppercase();
+            (
+                format!("## {} {}", code.text(), code.title()),
+                format!("*{severity}.*"),
+            )
+        })
+        .collect();
+    let mut sections = Vec::new();
+    let mut lines = text.lines();
+    while let Some(line) = lines.next() {
+        if line.starts_with("## BW") {
+            let first = lines.find(|line| !line.is_empty()).unwrap_or_default();
+            let severity = first.split_inclusive(".*").next().unwrap_or_default();
+            sections.push((line.to_owned(), severity.to_owned()));
+        }
+    }
+    assert_eq!(sections, wanted);
+}

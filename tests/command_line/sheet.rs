@@ -1,0 +1,198 @@
+//! The printed sheet: its length, its width, its colour.
+
+use super::run;
+use crate::binary::bleedwright;
+use crate::demo::ALL;
+use std::io::{BufRead, BufReader, Read};
+use std::process::Stdio;
+
+fn plan(name: &str, more: &[&str]) -> String {
+    let path = format!("layouts/{name}.ron");
+    let mut call = vec!["plan", &path, "--depressurised"];
+    call.extend(more);
+    let run = run(&call);
+    assert_eq!(run.code, Some(0), "{name}: {}", run.stderr);
+    run.stdout
+}
+
+fn columns(line: &str) -> usize {
+    line.chars().count()
+}
+
+fn assert_fits(name: &str, most_lines: usize) {
+    let text = plan(name, &["--width", "80"]);
+    let lines: Vec<&str> = text.lines().collect();
+    assert!(
+        lines.len() <= most_lines,
+        "{name}: {} lines, allowed {most_lines}",
+        lines.len()
+    );
+    for line in lines {
+        assert!(
+            columns(line) <= 80,
+            "{name}: {} columns: {line}",
+            columns(line)
+        );
+    }
+}
+
+/// A page has 66 lines of 80 columns (six lines to the inch on 11 in paper).
+#[test]
+fn lapwing_fits_one_page() {
+    assert_fits("lapwing", 66);
+}
+
+#[test]
+fn plover_fits_one_page() {
+    assert_fits("plover", 66);
+}
+
+/// Five to eight screws take two pages at most.
+#[test]
+fn vehicles_with_eight_screws_fit_two_pages() {
+    for name in [
+        "godwit", "ruff", "curlew", "avocet", "whimbrel", "dunlin", "redshank",
+    ] {
+        assert_fits(name, 132);
+    }
+}
+
+/// Whether a line is too wide although it could have been broken.
+fn is_too_wide(line: &str, width: usize) -> bool {
+    columns(line) > width && line.split_whitespace().nth(1).is_some()
+}
+
+#[test]
+fn narrow_paper_is_kept_to() {
+    for name in ALL {
+        for width in ["24", "40", "60"] {
+            let most: usize = width.parse().expect("a number");
+            let text = plan(name, &["--width", width]);
+            let wide: Vec<&str> = text
+                .lines()
+                .filter(|line| is_too_wide(line, most))
+                .collect();
+            assert!(wide.is_empty(), "{name} at {width}: {wide:#?}");
+            let path = format!("layouts/{name}.ron");
+            let volumes = run(&["volumes", &path, "--width", width]);
+            let wide: Vec<&str> = volumes
+                .stdout
+                .lines()
+                .filter(|line| is_too_wide(line, most))
+                .collect();
+            assert!(wide.is_empty(), "volumes of {name} at {width}: {wide:#?}");
+        }
+    }
+}
+
+/// No line ends in spaces and the text ends with one line feed.
+#[test]
+fn lines_end_cleanly() {
+    for name in ALL {
+        let text = plan(name, &[]);
+        for line in text.lines() {
+            assert_eq!(line, line.trim_end(), "{name}");
+        }
+        assert!(text.ends_with('\n') && !text.ends_with("\n\n"), "{name}");
+    }
+}
+
+const BROKEN: &str = "tests/layouts/broken/bore_in_metres.ron";
+
+#[test]
+fn colour_only_where_it_is_wanted() {
+    let calls: [&[&str]; 3] = [
+        &["plan", "layouts/lapwing.ron"],
+        &["check", BROKEN],
+        &["volumes", BROKEN],
+    ];
+    for call in calls {
+        let with = |more: &[&str], no_color: Option<&str>| {
+            let mut command = bleedwright();
+            command.args(call).args(more);
+            if let Some(value) = no_color {
+                command.env("NO_COLOR", value);
+            }
+            let output = command.output().expect("the program starts");
+            let bytes = [output.stdout, output.stderr].concat();
+            bytes.contains(&0x1b)
+        };
+        assert!(!with(&[], None), "{call:?}: a pipe gets no colour");
+        assert!(!with(&[], Some("1")), "{call:?}: NO_COLOR is obeyed");
+        assert!(!with(&["--color", "never"], None), "{call:?}");
+        assert!(with(&["--color", "always"], None), "{call:?}");
+    }
+}
+
+/// Colour changes nothing but colour.
+#[test]
+fn coloured_text_says_the_same() {
+    let plain = plan("lapwing", &[]);
+    let coloured = plan("lapwing", &["--color", "always"]);
+    let mut stripped = String::new();
+    let mut characters = coloured.chars();
+    while let Some(character) = characters.next() {
+        if character == '\u{1b}' {
+            // ECMA-48: a control sequence ends with a letter.
+            let _ = characters.find(char::is_ascii_alphabetic);
+        } else {
+            stripped.push(character);
+        }
+    }
+    assert_eq!(stripped, plain);
+}
+
+/// A reader that goes away is no error and nothing to complain about.
+#[test]
+fn a_broken_pipe_is_quiet() {
+    for lines_read in [0, 1] {
+        for format in ["text", "json"] {
+            let mut child = bleedwright()
+                .args(["plan", "layouts/avocet.ron", "--format", format])
+                .stdout(Stdio::piped())
+                .stderr(Stdio::piped())
+                .spawn()
+                .expect("the program starts");
+            let stdout = child.stdout.take().expect("standard output is a pipe");
+            let mut reader = BufReader::with_capacity(16, stdout);
+            for _ in 0..lines_read {
+                let mut line = String::new();
+                reader.read_line(&mut line).expect("there is a line");
+            }
+            drop(reader);
+            let mut complaint = String::new();
+            child
+                .stderr
+                .take()
+                .expect("standard error is a pipe")
+                .read_to_string(&mut complaint)
+                .expect("it is text");
+            let status = child.wait().expect("the program ends");
+            assert_eq!(complaint, "", "{format}, {lines_read} lines read");
+            assert_eq!(status.code(), Some(0), "{format}, {lines_read} lines read");
+        }
+    }
+}
+
+#[test]
+fn the_same_call_gives_the_same_bytes() {
+    for name in ALL {
+        assert_eq!(plan(name, &[]), plan(name, &[]), "{name}");
+    }
+}
+
+/// Every verb has help with examples that name demo layouts.
+#[test]
+fn help_has_examples() {
+    for call in [
+        &["--help"][..],
+        &["plan", "--help"],
+        &["check", "--help"],
+        &["volumes", "--help"],
+    ] {
+        let run = run(call);
+        assert_eq!(run.code, Some(0));
+        assert!(run.stdout.contains("Examples:"), "{call:?}");
+        assert!(run.stdout.contains("layouts/"), "{call:?}");
+    }
+}

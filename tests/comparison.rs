@@ -1,0 +1,130 @@
+//! Two plans side by side, and every order of one.
+
+use crate::command_line::{Run, run};
+use serde_json::Value;
+
+fn compared(arguments: &[&str]) -> (Run, Value) {
+    let mut all = vec!["compare"];
+    all.extend(arguments);
+    all.extend(["--format", "json"]);
+    let done = run(&all);
+    let document = serde_json::from_str(&done.stdout).unwrap_or(Value::Null);
+    (done, document)
+}
+
+fn number(value: &Value) -> f64 {
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+/// Four screws of an II split in any order: nothing binds them (common
+/// practice, no source: schools begin at either end), and it hardly matters.
+#[test]
+fn the_order_hardly_matters_on_lapwing() {
+    let (done, document) = compared(&["layouts/lapwing.ron", "--orders"]);
+    assert_eq!(done.code, Some(0), "{}", done.stderr);
+    assert_eq!(document["tried"], 24);
+    assert_eq!(document["refused"], 0);
+    assert_eq!(document["is_sampled"], false);
+    let pushed = |which: &str| number(&document[which]["pushed_ml"]);
+    assert!(pushed("best") <= pushed("default") && pushed("default") <= pushed("worst"));
+    assert!(pushed("worst") < 1.05 * pushed("best"));
+    assert!(number(&document["worst"]["air_left_ml"]) < 0.1);
+    let text = run(&["compare", "layouts/lapwing.ron", "--orders"]).stdout;
+    assert!(text.contains("Almost nothing"), "{text}");
+}
+
+/// Filling needs the primary circuit first: 4 orders of 24 are left.
+#[test]
+fn orders_that_break_a_rule_are_left_out() {
+    let (_, document) = compared(&["layouts/lapwing.ron", "--orders", "--for", "fill"]);
+    assert_eq!(document["tried"], 4);
+    assert_eq!(document["refused"], 20);
+}
+
+#[test]
+fn too_many_orders_are_sampled_and_that_is_said() {
+    let (done, document) = compared(&["layouts/whimbrel.ron", "--orders"]);
+    assert_eq!(done.code, Some(0), "{}", done.stderr);
+    assert_eq!(document["is_sampled"], true);
+    assert!(number(&document["tried"]) > 0.0);
+    let text = run(&["compare", "layouts/whimbrel.ron", "--orders"]).stdout;
+    assert!(text.contains("a sample"), "{text}");
+}
+
+#[test]
+fn two_layouts_differ_by_their_split() {
+    let (done, document) = compared(&["layouts/lapwing.ron", "layouts/plover.ron"]);
+    assert_eq!(done.code, Some(0), "{}", done.stderr);
+    assert_eq!(document["sides"][0]["split"], "II");
+    assert_eq!(document["sides"][1]["split"], "X");
+    let changes = document["changes"][0]["changes"].to_string();
+    assert!(changes.contains("the circuits are others"), "{changes}");
+    assert!(
+        changes.contains("its run holds 62 ml against 33 ml"),
+        "{changes}"
+    );
+}
+
+#[test]
+fn a_plan_does_not_differ_from_itself() {
+    let (_, document) = compared(&["layouts/lapwing.ron", "layouts/lapwing.ron"]);
+    let changes = &document["changes"][0]["changes"];
+    assert_eq!(changes.as_array().map(Vec::len), Some(1), "{changes}");
+    assert_eq!(changes[0], "in all both push almost the same");
+}
+
+#[test]
+fn sets_of_options_for_one_layout() {
+    let (done, document) = compared(&[
+        "layouts/lapwing.ron",
+        "--with",
+        "--method pedal",
+        "--with",
+        "--method pressure",
+        "--with",
+        "--order 'front left, front right'",
+    ]);
+    assert_eq!(done.code, Some(0), "{}", done.stderr);
+    assert_eq!(document["sides"].as_array().map(Vec::len), Some(3));
+    assert!(number(&document["sides"][0]["time_s"]) > number(&document["sides"][1]["time_s"]));
+    assert_eq!(document["sides"][2]["order"][0], "front left");
+    assert_eq!(document["changes"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn wrong_usage_is_refused() {
+    for arguments in [
+        &["layouts/lapwing.ron"][..],
+        &["layouts/lapwing.ron", "--with", "--nonsense"],
+        &["layouts/lapwing.ron", "--with", "--order 'front left"],
+        &["layouts/lapwing.ron", "--with", "--order nobody"],
+        &["layouts/lapwing.ron", "layouts/plover.ron", "--orders"],
+        &[
+            "layouts/lapwing.ron",
+            "layouts/plover.ron",
+            "--with",
+            "--begin nearest",
+        ],
+    ] {
+        let done = run(&[&["compare"], arguments].concat());
+        assert_eq!(done.code, Some(2), "{arguments:?}: {}", done.stderr);
+        assert!(
+            done.stdout.is_empty() && !done.stderr.is_empty(),
+            "{arguments:?}"
+        );
+    }
+}
+
+#[test]
+fn programs_are_told_what_stands_in_the_way() {
+    let (done, document) = compared(&["layouts/lapwing.ron", "--with", "--order nobody"]);
+    assert_eq!(done.code, Some(2), "{}", done.stderr);
+    assert!(
+        document["findings"]
+            .as_array()
+            .is_some_and(|findings| !findings.is_empty()),
+        "{document}"
+    );
+}

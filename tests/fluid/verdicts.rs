@@ -1,0 +1,339 @@
+//! Verdicts by the rules of the trade and by the limits of the law.
+
+use super::document;
+use serde_json::Value;
+
+fn verdict(arguments: &[&str]) -> String {
+    text(&document(arguments)["verdict"])
+}
+
+fn bottle(arguments: &[&str]) -> String {
+    let mut call = vec!["--grade", "dot4"];
+    call.extend(arguments);
+    text(&document(&call)["bottle"]["verdict"])
+}
+
+fn text(value: &Value) -> String {
+    value.as_str().expect("a word").to_owned()
+}
+
+/// Common practice, no source: about 4 % is dangerous. A rule of the trade, second-hand: renewed from 3 % on. Ours: soon from
+/// 2 % on.
+#[test]
+fn moisture() {
+    for (reading, wanted) in [
+        ("0.5 %", "fit"),
+        ("1.9 %", "fit"),
+        ("2 %", "renew_soon"),
+        ("2.5 %", "renew_soon"),
+        ("2.99 %", "renew_soon"),
+        ("3 %", "renew_now"),
+        ("3.9 %", "renew_now"),
+        ("4 %", "unsafe"),
+        ("4.0 percent", "unsafe"),
+        ("12 %", "unsafe"),
+        // A tolerance counts at its wetter end.
+        ("2.5 % ± 0.5 %", "renew_now"),
+        ("3.5 % +- 0.5 %", "unsafe"),
+    ] {
+        for grade in ["dot3", "dot4", "dot4_low_viscosity", "DOT 5.1"] {
+            assert_eq!(
+                verdict(&["--grade", grade, "--moisture", reading]),
+                wanted,
+                "{grade} {reading}"
+            );
+        }
+    }
+}
+
+/// Nothing measured is not checked, whatever else is said, and never fit.
+#[test]
+fn nothing_measured_is_not_checked() {
+    for call in [
+        &["--grade", "dot4"][..],
+        &["--grade", "dot4", "--age", "1 month"],
+        &["--layout", "layouts/lapwing.ron"],
+        &[
+            "--layout",
+            "layouts/lapwing.ron",
+            "--grade",
+            "dot4",
+            "--age",
+            "3 weeks",
+        ],
+        &[
+            "--grade",
+            "dot4",
+            "--mixed-with",
+            "dot4",
+            "--age",
+            "3 weeks",
+        ],
+        &["--grade", "dot5", "--age", "1 month"],
+        &[
+            "--grade",
+            "mineral",
+            "--boiling",
+            "250 degC",
+            "--age",
+            "1 day",
+        ],
+        &["--grade", "dot4", "--bottle-moisture", "0.2 %"],
+    ] {
+        let judged = document(call);
+        assert_eq!(judged["verdict"], "not_checked", "{call:?}");
+        assert!(!judged["not_checked"].as_array().expect("a list").is_empty());
+        assert!(judged["boiling_degc"].is_null());
+    }
+    for call in [
+        &["--label-wet", "320 degF"][..],
+        &[
+            "--label-wet",
+            "320 degF",
+            "--label-dry",
+            "460 degF",
+            "--opened-for",
+            "1 day",
+        ],
+        &["--bottle-grade", "dot4"],
+    ] {
+        assert_eq!(bottle(call), "not_checked", "{call:?}");
+    }
+    assert!(document(&["--grade", "dot4"])["bottle"].is_null());
+}
+
+/// The two-year rule: common practice, no source. It never makes fluid fit, and it is not outweighed by a good reading.
+#[test]
+fn age() {
+    for (age, wanted) in [
+        ("23 months", "fit"),
+        ("24 months", "renew_soon"),
+        ("2 years", "renew_soon"),
+        ("730 days", "renew_soon"),
+        ("30 months", "renew_soon"),
+        ("4 years", "renew_now"),
+    ] {
+        let call = ["--grade", "dot4", "--moisture", "0.5 %", "--age", age];
+        assert_eq!(verdict(&call), wanted, "{age}");
+    }
+    let alone = document(&["--grade", "dot4", "--age", "30 months"]);
+    assert_eq!(alone["verdict"], "renew_soon");
+    assert!(
+        alone["reasons"][0]
+            .as_str()
+            .is_some_and(|reason| reason.contains("common practice"))
+    );
+}
+
+/// Against the law's wet minima, FMVSS 116 S5.1.2: 140, 155, 180 degC; below them fluid is renewed now at the latest.
+#[test]
+fn measured_boiling_point() {
+    for (grade, boiling, wanted) in [
+        ("dot4", "230 degC", "fit"),
+        ("dot4", "180 degC", "fit"),
+        ("dot4", "356 degF", "fit"),
+        ("dot4", "165 degC", "renew_soon"),
+        ("dot4", "311 degF", "renew_soon"),
+        ("dot4", "154 degC", "renew_now"),
+        ("dot4", "140 degC", "unsafe"),
+        ("dot4", "180 degC ± 20 degC", "renew_soon"),
+        ("dot3", "139 degC", "renew_now"),
+        ("dot3", "130 degC", "unsafe"),
+        ("dot5_1", "180 degC", "renew_soon"),
+        ("dot5_1", "179 degC", "renew_now"),
+        ("dot5", "260 degC", "fit"),
+        ("dot5", "200 degC", "renew_soon"),
+        ("dot5", "179 degC", "renew_now"),
+        ("dot5", "105 degC", "unsafe"),
+        ("mineral", "100 degC", "not_checked"),
+    ] {
+        let call = ["--grade", grade, "--boiling", boiling];
+        assert_eq!(verdict(&call), wanted, "{grade} {boiling}");
+    }
+    // The worse of two readings counts.
+    let both = [
+        "--grade",
+        "dot4",
+        "--moisture",
+        "1 %",
+        "--boiling",
+        "150 degC",
+    ];
+    assert_eq!(verdict(&both), "renew_now");
+}
+
+/// Common practice, no source: new fluid reads under 1 %.
+#[test]
+fn new_bottle() {
+    for (reading, wanted) in [
+        ("0.4 %", "fit"),
+        ("0.99 %", "fit"),
+        ("1 %", "do_not_use"),
+        ("0.8 % ± 0.3 %", "do_not_use"),
+        ("2 %", "do_not_use"),
+    ] {
+        assert_eq!(bottle(&["--bottle-moisture", reading]), wanted, "{reading}");
+    }
+    for (opened, wanted) in [
+        ("1 week", "not_checked"),
+        ("1 month", "not_checked"),
+        ("8 months", "doubtful"),
+        ("1 year", "do_not_use"),
+    ] {
+        assert_eq!(bottle(&["--opened-for", opened]), wanted, "{opened}");
+    }
+    let measured = ["--bottle-moisture", "0.4 %", "--opened-for", "8 months"];
+    assert_eq!(bottle(&measured), "fit");
+    let measured = ["--bottle-moisture", "0.4 %", "--opened-for", "2 years"];
+    assert_eq!(bottle(&measured), "do_not_use");
+}
+
+/// A label that states less than its class must have is refused: FMVSS 116 S5.1.1 and S5.1.2 in degF as printed there.
+#[test]
+fn label_against_the_class() {
+    for (grade, dry_degf, wet_degf) in [
+        ("dot3", 401, 284),
+        ("dot4", 446, 311),
+        ("dot5", 500, 356),
+        ("dot5_1", 500, 356),
+    ] {
+        for (option, least) in [("--label-dry", dry_degf), ("--label-wet", wet_degf)] {
+            let judge = |degf: i32| {
+                let stated = format!("{degf} degF");
+                let judged = document(&["--grade", grade, option, &stated]);
+                text(&judged["bottle"]["verdict"])
+            };
+            assert_eq!(judge(least), "not_checked", "{grade} {option}");
+            assert_eq!(judge(least - 1), "do_not_use", "{grade} {option}");
+        }
+    }
+    assert_eq!(
+        bottle(&["--bottle-moisture", "0.4 %", "--label-wet", "300 degF"]),
+        "do_not_use"
+    );
+    assert_eq!(
+        bottle(&["--bottle-moisture", "0.4 %", "--bottle-grade", "dot5_1"]),
+        "doubtful"
+    );
+    for other in ["dot3", "mineral"] {
+        assert_eq!(bottle(&["--bottle-grade", other]), "do_not_use", "{other}");
+    }
+}
+
+/// Glycol grades mix and fall to the lowest; silicone and mineral oil mix with neither (from memory and second-hand).
+#[test]
+fn mixtures() {
+    let grades = [
+        "dot3",
+        "dot4",
+        "dot4_low_viscosity",
+        "dot5",
+        "dot5_1",
+        "mineral",
+    ];
+    let family = |grade: &str| match grade {
+        "dot5" => 1,
+        "mineral" => 2,
+        _ => 0,
+    };
+    for base in grades {
+        for added in grades {
+            let judged = document(&["--grade", base, "--mixed-with", added]);
+            let is_unsafe = judged["verdict"] == "unsafe";
+            assert_eq!(is_unsafe, family(base) != family(added), "{base} {added}");
+        }
+    }
+    let fallen = document(&[
+        "--grade",
+        "dot5_1",
+        "--mixed-with",
+        "dot3",
+        "--moisture",
+        "1 %",
+    ]);
+    assert_eq!(fallen["grade"], "dot3");
+    assert_eq!(fallen["verdict"], "renew_soon");
+    // Nothing about such a mixture is called fit.
+    let wrong = document(&[
+        "--layout",
+        "layouts/lapwing.ron",
+        "--grade",
+        "dot4",
+        "--mixed-with",
+        "dot5",
+    ]);
+    let items = wrong["items"].as_array().expect("a list");
+    assert!(
+        items.iter().all(|item| item["verdict"] != "fit"),
+        "{items:?}"
+    );
+    // The danger is told even where a moisture reading would be refused.
+    let mixed = document(&[
+        "--grade",
+        "dot5",
+        "--mixed-with",
+        "dot4",
+        "--moisture",
+        "1 %",
+    ]);
+    assert_eq!(mixed["verdict"], "unsafe");
+    assert!(mixed["boiling_degc"].is_null());
+}
+
+/// Lapwing needs DOT 4.
+#[test]
+fn grade_against_the_layout() {
+    let with = |grade: &str| {
+        verdict(&[
+            "--layout",
+            "layouts/lapwing.ron",
+            "--grade",
+            grade,
+            "--boiling",
+            "300 degC",
+        ])
+    };
+    assert_eq!(with("dot4"), "fit");
+    assert_eq!(with("dot5_1"), "fit");
+    assert_eq!(with("dot3"), "renew_soon");
+    assert_eq!(with("dot5"), "unsafe");
+    assert_eq!(with("mineral"), "unsafe");
+    let layout = document(&["--layout", "layouts/lapwing.ron", "--moisture", "1 %"]);
+    assert_eq!(layout["grade"], "dot4");
+    assert_eq!(layout["required_grade"], "dot4");
+    // The minima of what the car needs count, even where the fluid's own are lower.
+    let lower = verdict(&[
+        "--layout",
+        "layouts/lapwing.ron",
+        "--grade",
+        "dot3",
+        "--boiling",
+        "150 degC",
+    ]);
+    assert_eq!(lower, "renew_now");
+}
+
+/// A label raises nominal and high where the car holds that fluid, and never low.
+#[test]
+fn estimate_by_the_label() {
+    let estimate = |more: &[&str]| {
+        let mut call = vec!["--grade", "dot4", "--moisture", "2.5 %"];
+        call.extend(more);
+        let range = document(&call)["boiling_degc"].clone();
+        ["low", "nominal", "high"].map(|end| range[end].as_f64().expect("a number"))
+    };
+    let plain = estimate(&[]);
+    let label = ["--label-dry", "536 degF", "--label-wet", "374 degF"];
+    assert!(
+        plain
+            .iter()
+            .zip(estimate(&label))
+            .all(|(one, other)| (one - other).abs() < 1e-9)
+    );
+    let same = estimate(&[&label[..], &["--of-the-label"]].concat());
+    assert!((same[0] - plain[0]).abs() < 1e-9);
+    assert!(
+        same[1] > plain[1] && same[2] > same[1],
+        "{same:?} {plain:?}"
+    );
+}

@@ -1,0 +1,331 @@
+//! Orders: what handbooks print, what the pipework forces, what the user asks.
+
+mod amounts;
+mod apart;
+mod every_option;
+mod given;
+mod limits;
+mod loops;
+
+use crate::demo::{load_demo, plan_demo, plan_of, screws};
+use bleedwright_planner::{Begin, Options, Plan, Purpose};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Options that open these parts or lines.
+fn opening(names: &[&str]) -> Options {
+    Options {
+        opened: names.iter().map(|name| (*name).to_owned()).collect(),
+        ..Options::default()
+    }
+}
+
+fn first_circuit(name: &str) -> Options {
+    Options {
+        circuit_first: Some(name.to_owned()),
+        ..Options::default()
+    }
+}
+
+/// Rule "longest run first" (NAVEDTRA 14329: most authorities bleed the longest
+/// line first); II split, right-hand drive, one hose to the rear axle.
+#[test]
+fn lapwing_by_default() {
+    let plan = plan_demo("lapwing", &Options::default());
+    assert_eq!(
+        screws(&plan),
+        ["rear left", "rear right", "front left", "front right"]
+    );
+}
+
+/// Which circuit goes first is a free choice (common practice, no source).
+#[test]
+fn lapwing_with_the_front_pair_first() {
+    let plan = plan_demo("lapwing", &first_circuit("primary"));
+    assert_eq!(
+        screws(&plan),
+        ["front left", "front right", "rear left", "rear right"]
+    );
+}
+
+/// NAVEDTRA 14329: others bleed the shortest line first.
+#[test]
+fn lapwing_in_the_other_school() {
+    let options = Options {
+        begin: Begin::Nearest,
+        ..Options::default()
+    };
+    let plan = plan_demo("lapwing", &options);
+    assert_eq!(
+        screws(&plan),
+        ["front right", "front left", "rear right", "rear left"]
+    );
+}
+
+/// X split, left-hand drive: diagonal by diagonal, the longest run first
+/// (common practice, no source).
+#[test]
+fn plover_by_default() {
+    let plan = plan_demo("plover", &Options::default());
+    assert_eq!(
+        screws(&plan),
+        ["rear right", "front left", "rear left", "front right"]
+    );
+}
+
+/// Under a balance bar a front and a rear screw are opened together: with one
+/// circuit alone the bar tilts (common practice, no source).
+#[test]
+fn curlew_opens_a_front_and_a_rear_screw_together() {
+    for purpose in [Purpose::Renew, Purpose::Air, Purpose::Fill] {
+        let options = Options {
+            purpose: Some(purpose),
+            ..Options::default()
+        };
+        let plan = plan_demo("curlew", &options);
+        assert_eq!(plan.steps.len(), 4, "{purpose:?}");
+        for step in &plan.steps {
+            let mut axles: Vec<&str> = step
+                .screws
+                .iter()
+                .map(|screw| screw.wheel.expect("all of them sit on wheels").text())
+                .map(|wheel| wheel.split(' ').next().expect("a wheel has a name"))
+                .collect();
+            axles.sort_unstable();
+            assert_eq!(
+                axles,
+                ["front", "rear"],
+                "{purpose:?}: step {}",
+                step.number
+            );
+        }
+    }
+}
+
+/// In the splits LL, HI and HH a caliper has two chambers that never meet
+/// (DIN 74000, second-hand), so each has a screw in a circuit of its own.
+#[test]
+fn two_chamber_calipers_are_bled_in_both_circuits() {
+    for (name, calipers, screws) in [("dunlin", 2, 6), ("redshank", 2, 6), ("avocet", 4, 8)] {
+        let plan = plan_demo(name, &Options::default());
+        let mut circuits: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+        let mut count = 0;
+        for screw in plan.steps.iter().flat_map(|step| &step.screws) {
+            count += 1;
+            // A chamber is printed as `part.chamber`.
+            if let Some((part, _)) = screw.part.split_once('.') {
+                circuits.entry(part).or_default().insert(&screw.circuit);
+            }
+        }
+        assert_eq!(count, screws, "{name}");
+        assert_eq!(circuits.len(), calipers, "{name}");
+        assert!(
+            circuits.values().all(|circuits| circuits.len() == 2),
+            "{name}"
+        );
+    }
+}
+
+/// Only circuits that were opened need air removal: the other one is
+/// hydraulically separate (FMVSS 135 S4: a failure in one does not impair the
+/// other).
+#[test]
+fn opening_one_front_caliper_leaves_the_rear_circuit_alone() {
+    let plan = plan_demo("lapwing", &opening(&["front left caliper"]));
+    assert_eq!(screws(&plan), ["front left", "front right"]);
+    assert_eq!(plan.head.purpose, Purpose::Air);
+    let rear = plan
+        .scope
+        .iter()
+        .find(|circuit| circuit.circuit == "secondary")
+        .expect("lapwing's rear circuit is its secondary one");
+    assert!(!rear.is_bled);
+    assert!(rear.why.contains("separate"), "{}", rear.why);
+    let front = plan
+        .scope
+        .iter()
+        .find(|circuit| circuit.circuit == "primary");
+    assert!(front.expect("the front circuit is listed").is_bled);
+}
+
+/// NAVEDTRA 14329: if one line is suspect, bleed that one first.
+#[test]
+fn the_opened_branch_goes_first() {
+    let plan = plan_demo("lapwing", &opening(&["front right hose"]));
+    assert_eq!(screws(&plan), ["front right", "front left"]);
+}
+
+/// With air in both circuits an empty primary leaves the secondary piston no
+/// stroke (follows from how a tandem cylinder is built; common practice).
+#[test]
+fn with_every_compartment_dry_the_primary_goes_first() {
+    for purpose in [None, Some(Purpose::Renew), Some(Purpose::Fill)] {
+        let options = Options {
+            purpose,
+            ran_dry: vec!["front brakes".to_owned(), "rear brakes".to_owned()],
+            ..Options::default()
+        };
+        let plan = plan_demo("lapwing", &options);
+        assert_eq!(
+            screws(&plan),
+            ["front left", "front right", "rear left", "rear right"]
+        );
+        assert_finite(&plan);
+    }
+}
+
+/// Nobody pumps more than a thousand times at one screw.
+fn assert_finite(plan: &Plan) {
+    for step in &plan.steps {
+        let strokes = step.strokes().expect("the pedal drives it");
+        assert!(
+            (1..1000).contains(&strokes.low) && strokes.high < 1000,
+            "step {}: {strokes:?}",
+            step.number
+        );
+    }
+}
+
+/// NAVEDTRA 14329: of two cylinders on one wheel the upper first, then the
+/// lower; but a cylinder that feeds another comes before it, or its air goes
+/// into a line already clear (common practice, no source).
+#[test]
+fn whimbrel_bleeds_two_cylinders_a_wheel() {
+    let plan = plan_demo("whimbrel", &Options::default());
+    let place = |name: &str| {
+        screws(&plan)
+            .iter()
+            .position(|screw| *screw == name)
+            .unwrap_or_else(|| panic!("no screw `{name}`"))
+    };
+    for side in ["left", "right"] {
+        let rear = |level: &str| place(&format!("rear {side} {level}"));
+        let front = |level: &str| place(&format!("front {side} {level}"));
+        assert!(rear("upper") < rear("lower"), "rear {side}: side by side");
+        assert!(front("lower") < front("upper"), "front {side}: in series");
+    }
+}
+
+/// Two brakes of one wheel that are each fed in series, lower to upper: every
+/// screw still has its place.
+#[test]
+fn two_pairs_in_series_on_one_wheel() {
+    let cylinder = |name: &str, place: &str| {
+        format!(
+            "(id: \"{name}\", kind: wheel_cylinder(bore: \"20 mm\"), wheel: front_left, \
+             place: {place}, screws: [(id: \"screw of {name}\", at_top: true)])"
+        )
+    };
+    let pipe = |from: &str, to: &str| {
+        format!(
+            "(id: \"{from} to {to}\", from: \"{from}\", to: \"{to}\", \
+             kind: pipe(size: \"3/16 in\", length: \"0.4 m\"))"
+        )
+    };
+    let text = format!(
+        "(format: 1, name: \"Four cylinders\", fluid: dot4,
+          reservoirs: [(id: \"pot\", compartments: [(id: \"all\", max: \"300 ml\", feeds: \"master\")])],
+          cylinders: [(id: \"master\", kind: single(bore: \"20 mm\", stroke: \"25 mm\"))],
+          parts: [(id: \"tee\", kind: tee), {}, {}, {}, {}],
+          lines: [{}, {}, {}, {}, {}])",
+        cylinder("a low", "lower"),
+        cylinder("a high", "upper"),
+        cylinder("b low", "lower"),
+        cylinder("b high", "upper"),
+        pipe("master", "tee"),
+        pipe("tee", "a low"),
+        pipe("a low", "a high"),
+        pipe("tee", "b low"),
+        pipe("b low", "b high"),
+    );
+    let loaded = bleedwright_network::load(text.as_bytes());
+    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
+    let plan = plan_of(&loaded, &Options::default());
+    let mut found = screws(&plan);
+    found.sort_unstable();
+    assert_eq!(
+        found,
+        [
+            "screw of a high",
+            "screw of a low",
+            "screw of b high",
+            "screw of b low"
+        ]
+    );
+}
+
+/// Two screws on one cavity of which the layout does not say which is the top:
+/// the plan must not depend on which of them is written first.
+#[test]
+fn two_screws_on_one_cavity_in_either_order() {
+    let plan_with = |screws_text: &str| {
+        let text = format!(
+            "(format: 1, name: \"Two screws\", fluid: dot4,
+              reservoirs: [(id: \"pot\", compartments: [(id: \"all\", max: \"300 ml\", feeds: \"master\")])],
+              cylinders: [(id: \"master\", kind: single(bore: \"20 mm\", stroke: \"25 mm\"))],
+              parts: [(id: \"caliper\", kind: caliper(pistons: [(bore: \"54 mm\")]), wheel: front_left,
+                       screws: [{screws_text}])],
+              lines: [(id: \"pipe\", from: \"master\", to: \"caliper\",
+                       kind: pipe(size: \"3/16 in\", length: \"1 m\"))])"
+        );
+        let loaded = bleedwright_network::load(text.as_bytes());
+        assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
+        let plan = plan_of(&loaded, &Options::default());
+        screws(&plan).join(", ")
+    };
+    for (a, b) in [
+        ("(id: \"a\")", "(id: \"b\")"),
+        (
+            "(id: \"a\", below_top: \"4 mm\")",
+            "(id: \"b\", below_top: \"9 mm\")",
+        ),
+        ("(id: \"a\", at_top: true)", "(id: \"b\", at_top: true)"),
+    ] {
+        let (one, other) = (
+            plan_with(&format!("{a}, {b}")),
+            plan_with(&format!("{b}, {a}")),
+        );
+        assert_eq!(one, other, "{a} and {b}");
+        assert_eq!(one, "a", "{a} and {b}: the higher one, else the first name");
+    }
+}
+
+/// The clutch is on the brakes' reservoir but not on their circuits.
+#[test]
+fn ruff_follows_its_makers_order() {
+    let plan = plan_demo("ruff", &Options::default());
+    assert_eq!(
+        screws(&plan),
+        [
+            "rear left",
+            "rear right",
+            "front right",
+            "front left",
+            "clutch"
+        ]
+    );
+    // What the pipework gives instead is said where the two part.
+    let notes = plan.order_notes.join("\n");
+    assert!(notes.contains("maker's order is followed"), "{notes}");
+    assert!(notes.contains("first difference: place 1"), "{notes}");
+}
+
+/// A split is told from the pipework (DIN 74000, second-hand).
+#[test]
+fn splits_of_the_demo_vehicles() {
+    for (name, split) in [
+        ("lapwing", "II"),
+        ("plover", "X"),
+        ("godwit", "X"),
+        ("curlew", "II"),
+        ("dunlin", "LL"),
+        ("redshank", "HI"),
+        ("avocet", "HH"),
+        ("whimbrel", "single"),
+        ("turnstone", "single"),
+        ("ruff", "II"),
+    ] {
+        let loaded = load_demo(name);
+        let network = loaded.sound_network().expect("the demo layouts are sound");
+        assert_eq!(network.split().word(), split, "{name}");
+    }
+}

@@ -1,0 +1,191 @@
+//! Orders that the maker or the user gives.
+
+use crate::demo::{load_demo, plan_demo, plan_of, screws};
+use bleedwright_network::load;
+use bleedwright_planner::{Options, Purpose};
+
+fn ordered(names: &[&str]) -> Options {
+    Options {
+        order: Some(names.iter().map(|name| (*name).to_owned()).collect()),
+        ..Options::default()
+    }
+}
+
+/// A list may be partial: the rest follows as derived.
+#[test]
+fn a_partial_order_is_completed() {
+    let plan = plan_demo("lapwing", &ordered(&["front right"]));
+    assert_eq!(
+        screws(&plan),
+        ["front right", "rear left", "rear right", "front left"]
+    );
+    assert!(!plan.is_unsafe_by_options);
+    assert!(!plan.order_notes.is_empty());
+}
+
+/// Real routines visit a screw twice; the second visit needs less.
+#[test]
+fn a_screw_may_be_visited_twice() {
+    let names = [
+        "rear left",
+        "rear right",
+        "rear left",
+        "front left",
+        "front right",
+    ];
+    let plan = plan_demo("lapwing", &ordered(&names));
+    assert_eq!(screws(&plan), names);
+    let push = |step: usize| plan.steps[step].push.nominal;
+    assert!(push(2) < push(0), "{:?} and {:?}", push(2), push(0));
+    assert!(!plan.is_unsafe_by_options);
+}
+
+/// In the derived order the user's list changes nothing but the reasons.
+#[test]
+fn the_derived_order_as_a_list() {
+    let derived = plan_demo("plover", &Options::default());
+    let names = screws(&derived);
+    let given = plan_demo("plover", &ordered(&names));
+    assert_eq!(screws(&given), names);
+    assert!(!given.is_unsafe_by_options);
+    for (a, b) in derived.steps.iter().zip(&given.steps) {
+        assert_eq!(a.push, b.push);
+        assert_eq!(a.strokes(), b.strokes());
+    }
+}
+
+fn codes(name: &str, options: &Options) -> Vec<&'static str> {
+    let loaded = load_demo(name);
+    crate::demo::planned(&loaded, options)
+        .findings
+        .iter()
+        .map(|finding| finding.code.text())
+        .collect()
+}
+
+/// A screw on the anti-lock unit comes before what is fed through it.
+#[test]
+fn an_order_against_the_flow_is_unsafe() {
+    let options = ordered(&["rear left", "unit primary"]);
+    let plan = plan_demo("godwit", &options);
+    assert!(plan.is_unsafe_by_options);
+    assert!(codes("godwit", &options).contains(&"BW403"));
+    let options = ordered(&["unit primary", "rear left"]);
+    assert!(!plan_demo("godwit", &options).is_unsafe_by_options);
+    assert!(!codes("godwit", &options).contains(&"BW403"));
+}
+
+/// The lower of two cylinders side by side before the upper one.
+#[test]
+fn lower_before_upper_is_unsafe() {
+    let plan = plan_demo(
+        "whimbrel",
+        &ordered(&["rear left lower", "rear left upper"]),
+    );
+    assert!(plan.is_unsafe_by_options);
+}
+
+/// The secondary circuit while the primary one is empty.
+#[test]
+fn secondary_before_an_empty_primary_is_unsafe() {
+    let options = Options {
+        purpose: Some(Purpose::Fill),
+        ..ordered(&["rear left", "rear right", "front left", "front right"])
+    };
+    assert!(plan_demo("lapwing", &options).is_unsafe_by_options);
+    // With fluid everywhere the same order is the derived one.
+    let renew = Options {
+        purpose: Some(Purpose::Renew),
+        ..options
+    };
+    assert!(!plan_demo("lapwing", &renew).is_unsafe_by_options);
+}
+
+fn lapwing_with(maker_order: &str) -> bleedwright_network::Loaded {
+    let path = crate::binary::root().join("layouts/lapwing.ron");
+    let text = std::fs::read_to_string(path).expect("the layout is part of the repository");
+    let end = text.rfind(')').expect("a layout ends with a bracket");
+    let text = format!("{}    maker_order: {maker_order},\n)\n", &text[..end]);
+    let loaded = load(text.as_bytes());
+    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
+    loaded
+}
+
+/// The maker's manual wins over the pipework, and the plan says so.
+#[test]
+fn the_makers_order_is_followed_and_the_difference_said() {
+    let loaded = lapwing_with(r#"["front left", "front right", "rear left", "rear right"]"#);
+    let plan = plan_of(&loaded, &Options::default());
+    assert_eq!(
+        screws(&plan),
+        ["front left", "front right", "rear left", "rear right"]
+    );
+    let notes = plan.order_notes.join("\n");
+    assert!(
+        notes.contains("rear left, rear right, front left, front right"),
+        "{notes}"
+    );
+    assert!(notes.contains("place 1"), "{notes}");
+    // `--order` wins over the maker's.
+    let plan = plan_of(&loaded, &ordered(&["rear right"]));
+    assert_eq!(screws(&plan)[0], "rear right");
+}
+
+#[test]
+fn a_makers_order_that_agrees_is_said_to_agree() {
+    let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
+    let plan = plan_of(&loaded, &Options::default());
+    assert_eq!(plan.order_notes.len(), 1, "{:?}", plan.order_notes);
+    assert!(plan.order_notes[0].contains("pipework gives too"));
+}
+
+/// A maker's order against the rules of the pipework is a warning and no more:
+/// the manual governs.
+#[test]
+fn an_unsafe_makers_order_is_a_warning() {
+    let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
+    let options = Options {
+        purpose: Some(Purpose::Fill),
+        ..Options::default()
+    };
+    let planned = crate::demo::planned(&loaded, &options);
+    let found: Vec<&str> = planned
+        .findings
+        .iter()
+        .map(|finding| finding.code.text())
+        .collect();
+    assert!(found.contains(&"BW312"), "{found:?}");
+    let plan = planned.plan.expect("a warning stops nothing");
+    assert!(!plan.is_unsafe_by_options);
+    assert_eq!(screws(&plan)[0], "rear left");
+}
+
+/// `--circuit-first` cannot override the primary's precedence.
+#[test]
+fn a_circuit_that_cannot_go_first() {
+    let options = Options {
+        purpose: Some(Purpose::Fill),
+        circuit_first: Some("secondary".to_owned()),
+        ..Options::default()
+    };
+    assert!(codes("lapwing", &options).contains(&"BW404"));
+    let plan = plan_demo("lapwing", &options);
+    assert_eq!(screws(&plan)[0], "front left");
+    assert!(!plan.is_unsafe_by_options);
+}
+
+/// What was done yesterday is not done again, but its history counts.
+#[test]
+fn a_resumed_job_keeps_its_history() {
+    let whole = plan_demo("lapwing", &Options::default());
+    let options = Options {
+        done: vec!["rear left".to_owned()],
+        ..Options::default()
+    };
+    let rest = plan_demo("lapwing", &options);
+    assert_eq!(screws(&rest), ["rear right", "front left", "front right"]);
+    for (rest, whole) in rest.steps.iter().zip(&whole.steps[1..]) {
+        assert_eq!(rest.push, whole.push);
+    }
+    assert_eq!(rest.steps[0].number, 1);
+}

@@ -1,0 +1,238 @@
+//! Layouts at the limits of what a plan can say: nothing inside a part, marks
+//! that are not exact, one pot for two cylinders.
+
+use crate::demo::{plan_of, screws};
+use bleedwright_network::{Loaded, load};
+use bleedwright_planner::{LevelStop, Options, Progress, Purpose};
+use uom::si::f64::Volume;
+use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
+
+fn sound(text: &str) -> Loaded {
+    let loaded = load(text.as_bytes());
+    assert!(!loaded.has_errors(), "{:#?}\n{text}", loaded.findings);
+    loaded
+}
+
+fn ml(volume: Volume) -> f64 {
+    volume.get::<milliliter>()
+}
+
+/// A screw on a tee for which the layout gives no contents, beside a run that
+/// was pushed through before: even there something must come out before it can
+/// be said to run clear.
+#[test]
+fn a_screw_on_a_part_without_contents_gets_fluid() {
+    let loaded = sound(
+        r#"(format: 1, name: "Screw on a tee", fluid: dot4,
+          reservoirs: [(id: "pot", compartments: [(id: "all", max: "300 ml", feeds: "master")])],
+          cylinders: [(id: "master", kind: single(bore: "20 mm", stroke: "25 mm"))],
+          parts: [
+            (id: "tee", kind: tee),
+            (id: "end tee", kind: tee, screws: [(id: "screw on the tee", at_top: true)]),
+            (id: "caliper", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_left,
+             screws: [(id: "wheel", at_top: true)]),
+          ],
+          lines: [
+            (id: "pipe", from: "master", to: "tee", kind: pipe(size: "3/16 in", length: "1 m")),
+            (id: "joint", from: "tee", to: "end tee", kind: direct),
+            (id: "hose", from: "tee", to: "caliper", kind: hose(bore: "3.2 mm", length: "0.5 m")),
+          ])"#,
+    );
+    for purpose in [Purpose::Renew, Purpose::Air, Purpose::Fill] {
+        for opened in [&[][..], &["hose".to_owned()]] {
+            let options = Options {
+                purpose: Some(purpose),
+                opened: opened.to_vec(),
+                ..Options::default()
+            };
+            let plan = plan_of(&loaded, &options);
+            let mut jar_ml = 0.0;
+            for step in &plan.steps {
+                let screw = &step.screws[0];
+                let what = format!("{purpose:?}, {opened:?}, `{}`", screw.screw);
+                assert!(ml(step.push.nominal) > 0.0, "{what}: nothing is pushed");
+                assert!(
+                    ml(step.stop_rule.at_least) > 0.0,
+                    "{what}: at least nothing"
+                );
+                assert!(
+                    ml(step.stop_rule.give_up) > 0.0,
+                    "{what}: give up at nothing"
+                );
+                assert!(ml(step.jar_mark) > jar_ml, "{what}: the jar does not fill");
+                jar_ml = ml(step.jar_mark);
+                if let Some(old) = screw.old_fraction_out {
+                    let old = old.get::<ratio>();
+                    assert!(old <= 0.05 + 1e-6, "{what}: {old} of what leaves is old");
+                }
+            }
+        }
+    }
+}
+
+/// Clamps are put on and taken off in an order that does not depend on which
+/// hose stands first in the file.
+#[test]
+fn two_clamps_in_either_order_of_the_file() {
+    let plan_with = |hoses: [&str; 2]| {
+        let hose = |side: &str| {
+            format!(
+                "(id: \"{side} hose\", from: \"tee\", to: \"{side} caliper\", \
+                 kind: hose(bore: \"3.2 mm\", length: \"0.5 m\", material: rubber))"
+            )
+        };
+        let text = format!(
+            r#"(format: 1, name: "Two clamps", fluid: dot4,
+              reservoirs: [(id: "pot", compartments: [(id: "all", max: "300 ml", feeds: "master")])],
+              cylinders: [(id: "master", kind: single(bore: "20 mm", stroke: "25 mm"))],
+              parts: [
+                (id: "tee", kind: tee),
+                (id: "left caliper", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_left,
+                 screws: [(id: "left", at_top: true)]),
+                (id: "right caliper", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_right,
+                 screws: [(id: "right", at_top: true)]),
+              ],
+              lines: [
+                (id: "pipe", from: "master", to: "tee", kind: pipe(size: "3/16 in", length: "1 m")),
+                {}, {},
+              ])"#,
+            hose(hoses[0]),
+            hose(hoses[1])
+        );
+        let options = Options {
+            opened: vec!["pipe".to_owned()],
+            clamped: vec!["left hose".to_owned(), "right hose".to_owned()],
+            ..Options::default()
+        };
+        let plan = plan_of(&sound(&text), &options);
+        (plan.preparations, plan.checks_after)
+    };
+    let (one, other) = (plan_with(["left", "right"]), plan_with(["right", "left"]));
+    assert_eq!(one.0, other.0);
+    assert_eq!(one.1, other.1);
+}
+
+/// One compartment with marks of these contents, under one cylinder that draws
+/// 10 ml with a whole stroke.
+fn with_marks(marks: &str) -> Loaded {
+    // Bore and stroke whose product is 10 ml: area 5 cm2, stroke 2 cm.
+    let bore_mm = (500.0 / std::f64::consts::FRAC_PI_4).sqrt();
+    sound(&format!(
+        r#"(format: 1, name: "Marks", fluid: dot4,
+          reservoirs: [(id: "pot", compartments: [(id: "all", {marks}, feeds: "master")])],
+          cylinders: [(id: "master", kind: single(bore: "{bore_mm:.9} mm", stroke: "20 mm"))],
+          parts: [(id: "caliper", kind: caliper(pistons: [(bore: "54 mm", extension: "10 mm")]),
+                   wheel: front_left, screws: [(id: "screw", at_top: true)])],
+          lines: [(id: "pipe", from: "master", to: "caliper",
+                   kind: pipe(size: "1/4 in", length: "8 m"))])"#
+    ))
+}
+
+/// The level rule (TM 10-3930-618-20: at least half full) with marks whose
+/// contents are known to a tolerance: filled to a mark that holds less than
+/// written, the compartment must not fall under a limit that lies higher.
+#[test]
+fn marks_that_are_not_exact_count_at_their_worst() {
+    for (marks, max_low_ml, lowest_ml) in [
+        ("max: \"100 ml\"", 100.0_f64, 50.0_f64),
+        ("max: \"100 ml ± 20 ml\"", 80.0, 40.0),
+        ("max: \"100 ml\", min: \"60 ml ± 10 ml\"", 100.0, 70.0),
+        ("max: \"100 ml ± 10 ml\", min: \"60 ml ± 5 ml\"", 90.0, 65.0),
+    ] {
+        let plan = plan_of(&with_marks(marks), &Options::default());
+        let mut level_ml = max_low_ml;
+        let step = &plan.steps[0];
+        let strokes = step.strokes().expect("the pedal drives it");
+        assert!(strokes.high > 10, "{marks}: {strokes:?}");
+        for stroke in 0..strokes.high {
+            let is_due = |stop: &LevelStop| stop.after == Progress::Strokes(stroke);
+            if step.level_stops.iter().any(is_due) {
+                level_ml = max_low_ml;
+            }
+            level_ml -= 10.0;
+            assert!(
+                level_ml >= lowest_ml - 1e-6,
+                "{marks}: {level_ml} ml after stroke {}, allowed {lowest_ml} ml",
+                stroke + 1
+            );
+        }
+    }
+}
+
+/// Two cylinders under one balance bar draw together from one compartment that
+/// has room for a stroke of each, but not of both: the check must say so.
+#[test]
+fn a_pot_too_small_for_both_cylinders_of_a_balance_bar() {
+    let text = |max_ml: u32| {
+        format!(
+            r#"(format: 1, name: "One pot", fluid: dot4,
+              reservoirs: [(id: "pot", compartments: [
+                (id: "all", max: "{max_ml} ml", feeds: ["front cylinder", "rear cylinder"])])],
+              cylinders: [
+                (id: "front cylinder", kind: single(bore: "20 mm", stroke: "25 mm")),
+                (id: "rear cylinder", kind: single(bore: "20 mm", stroke: "25 mm")),
+              ],
+              balance_bars: [(cylinders: ["front cylinder", "rear cylinder"])],
+              parts: [
+                (id: "front caliper", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_left,
+                 screws: [(id: "front", at_top: true)]),
+                (id: "rear caliper", kind: caliper(pistons: [(bore: "54 mm")]), wheel: rear_left,
+                 screws: [(id: "rear", at_top: true)]),
+              ],
+              lines: [
+                (id: "front pipe", from: "front cylinder", to: "front caliper",
+                 kind: pipe(size: "3/16 in", length: "1 m")),
+                (id: "rear pipe", from: "rear cylinder", to: "rear caliper",
+                 kind: pipe(size: "3/16 in", length: "3 m")),
+              ])"#
+        )
+    };
+    let is_small = |max_ml| {
+        let loaded = sound(&text(max_ml));
+        let codes: Vec<&str> = loaded.findings.iter().map(|f| f.code.text()).collect();
+        codes.contains(&"BW314")
+    };
+    // A whole stroke of each is 7.85 ml; half of the maximum may be drawn.
+    assert!(is_small(15), "7.5 ml are too little for either");
+    assert!(is_small(24), "12 ml are too little for both");
+    assert!(!is_small(40), "20 ml are enough for both");
+}
+
+/// A name that a part and a line have both means nothing certain after
+/// `--opened`: it opens both, or it is refused; it never quietly means one.
+#[test]
+fn a_name_of_a_part_and_a_line() {
+    let text = r#"(format: 1, name: "One name", fluid: dot4,
+          reservoirs: [(id: "pot", compartments: [
+            (id: "front half", max: "300 ml", feeds: "master.primary"),
+            (id: "rear half", max: "300 ml", feeds: "master.secondary")])],
+          cylinders: [(id: "master", kind: tandem(bore: "20 mm", primary: (stroke: "20 mm"),
+                       secondary: (stroke: "20 mm")))],
+          parts: [
+            (id: "left", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_left,
+             screws: [(id: "front", at_top: true)]),
+            (id: "right", kind: caliper(pistons: [(bore: "54 mm")]), wheel: rear_left,
+             screws: [(id: "rear", at_top: true)]),
+          ],
+          lines: [
+            (id: "right", from: "master.primary", to: "left",
+             kind: pipe(size: "3/16 in", length: "1 m")),
+            (id: "other", from: "master.secondary", to: "right",
+             kind: pipe(size: "3/16 in", length: "3 m")),
+          ])"#;
+    let loaded = load(text.as_bytes());
+    let Some(network) = loaded.sound_network() else {
+        return;
+    };
+    let options = Options {
+        opened: vec!["right".to_owned()],
+        ..Options::default()
+    };
+    let Some(plan) = bleedwright_planner::plan(network, &options).plan else {
+        return;
+    };
+    let mut found = screws(&plan);
+    found.sort_unstable();
+    assert_eq!(found, ["front", "rear"]);
+}

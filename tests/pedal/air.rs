@@ -1,0 +1,110 @@
+//! Air from readings, and the reservoir's reserve: what must hold on a vehicle small enough to draw often.
+
+use super::Stint;
+use bleedwright_pedal::{
+    AirPocket, CapacityVerdict, Choice, Mechanism, Press, Reading, capacities,
+};
+use proptest::prelude::*;
+use uom::si::f64::{Force, Length};
+use uom::si::force::newton;
+use uom::si::length::millimeter;
+use uom::si::volume::milliliter;
+
+fn config(cases: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases,
+        failure_persistence: None,
+        max_shrink_iters: 50,
+        ..ProptestConfig::default()
+    }
+}
+
+fn reading(force_n: f64, travel_mm: f64) -> Reading {
+    Reading {
+        force: Force::new::<newton>(force_n),
+        travel: Length::new::<millimeter>(travel_mm),
+        tolerance: Length::new::<millimeter>(1.0),
+        is_pumped: false,
+        is_boosted: false,
+    }
+}
+
+/// Least, best and most air that one reading implies, in ml; without end where more would not show.
+fn implied_ml(mechanism: &Mechanism, reading: Reading) -> [f64; 3] {
+    let air = mechanism
+        .air_from_readings(&[reading])
+        .expect("the force moves the piston")
+        .air;
+    let high = air
+        .high
+        .map_or(f64::INFINITY, |high| high.get::<milliliter>());
+    [
+        air.low.get::<milliliter>(),
+        air.nominal.get::<milliliter>(),
+        high,
+    ]
+}
+
+fn travel_mm(mechanism: &Mechanism, force_n: f64, air_ml: f64) -> f64 {
+    let press = Press {
+        force_n,
+        air: vec![AirPocket {
+            chamber: (0, 0),
+            zone: 0,
+            volume_ml: air_ml,
+        }],
+        ..Press::default()
+    };
+    mechanism.travel_mm(&Choice::nominal(), &press)
+}
+
+proptest! {
+    #![proptest_config(config(24))]
+
+    /// A lower pedal under the same force never means less air.
+    #[test]
+    fn more_travel_never_means_less_air(
+        force_n in 60.0..800.0_f64,
+        air_ml in 0.0..4.0_f64,
+        more_mm in 0.0..30.0_f64,
+    ) {
+        let mechanism = Stint::default().mechanism();
+        let travel = travel_mm(&mechanism, force_n, air_ml);
+        let one = implied_ml(&mechanism, reading(force_n, travel));
+        let more = implied_ml(&mechanism, reading(force_n, travel + more_mm));
+        for (less, more) in one.into_iter().zip(more) {
+            // Bounds are found to a thousandth of a millilitre.
+            prop_assert!(more >= less - 2e-3, "{one:?} ml, then {more:?} ml");
+        }
+        prop_assert!(one[0] <= one[1] && one[1] <= one[2], "{one:?}");
+        // What was there is within what is implied.
+        prop_assert!(one[0] <= air_ml + 1e-3 && air_ml <= one[2] + 1e-3, "{air_ml} ml, implied {one:?}");
+    }
+}
+
+proptest! {
+    #![proptest_config(config(256))]
+
+    /// The verdict turns where the reservoir holds what is needed, and nowhere else.
+    #[test]
+    fn the_reserve_turns_at_what_is_needed(
+        piston_mm in 40.0..80.0_f64,
+        wear_mm in 5.0..20.0_f64,
+        clearance_mm in 0.01..1.0_f64,
+        apart in 1e-6..0.5_f64,
+    ) {
+        let stint = Stint { piston_mm, clearance_mm, wear_mm, ..Stint::default() };
+        // Area by travel, by hand.
+        let needed_ml = std::f64::consts::FRAC_PI_4 * piston_mm * piston_mm * (wear_mm + clearance_mm) / 1000.0;
+        for (reservoir_ml, verdict) in [
+            (needed_ml * (1.0 + apart), CapacityVerdict::Pass),
+            (needed_ml * (1.0 - apart), CapacityVerdict::Fail),
+        ] {
+            let loaded = Stint { reservoir_ml, ..stint }.load();
+            let all = capacities(loaded.sound_network().expect("it has no errors"));
+            prop_assert_eq!(all[0].verdict, verdict, "{} ml of {} ml", reservoir_ml, needed_ml);
+            let found = all[0].needed.nominal.get::<milliliter>();
+            prop_assert!((found - needed_ml).abs() <= 1e-9 * needed_ml, "{found}, by hand {needed_ml}");
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! Travel and air against readings made by an independent script.
+//!
+//! `reference/pedal/generate.py` finds the rest of the pistons as a complementarity problem in `NumPy` and `SciPy`, draws
+//! every unknown from its printed range, and adds a noise of 1 mm. The program and the script share the ranges and the
+//! physics as they are written down in docs/model.md, and no code.
+
+use super::vehicles::mechanisms;
+use bleedwright_pedal::{AirPocket, Choice, Mechanism, Press, Reading};
+use serde::Deserialize;
+use std::collections::BTreeMap;
+use uom::si::f64::{Force, Length, Volume};
+use uom::si::force::newton;
+use uom::si::length::millimeter;
+use uom::si::pressure::bar;
+use uom::si::volume::milliliter;
+
+const READINGS: &str = include_str!("../reference/pedal/readings.json");
+
+#[derive(Deserialize)]
+struct Document {
+    cases: Vec<Case>,
+}
+
+#[derive(Deserialize)]
+struct Case {
+    number: u32,
+    layout: String,
+    control: String,
+    booster: String,
+    lost: Option<String>,
+    exact: bool,
+    beyond_stop: bool,
+    /// By circuits, then zones.
+    air_ml: BTreeMap<String, Vec<f64>>,
+    readings: Vec<Measured>,
+}
+
+#[derive(Deserialize)]
+struct Measured {
+    force_n: f64,
+    push: String,
+    /// With noise; an exact case has none.
+    #[serde(default)]
+    measured_mm: Option<f64>,
+    travel_mm: f64,
+    pressure_bar: BTreeMap<String, f64>,
+}
+
+impl Case {
+    fn air_ml(&self) -> f64 {
+        self.air_ml.values().flatten().sum()
+    }
+
+    fn readings(&self) -> Vec<Reading> {
+        self.readings
+            .iter()
+            .map(|reading| Reading {
+                force: Force::new::<newton>(reading.force_n),
+                travel: Length::new::<millimeter>(reading.measured_mm.unwrap_or(reading.travel_mm)),
+                // A standard deviation of 1 mm.
+                tolerance: Length::new::<millimeter>(2.0),
+                is_pumped: reading.push == "pumped",
+                is_boosted: self.booster == "running",
+            })
+            .collect()
+    }
+}
+
+fn cases(is_meant: impl Fn(&Case) -> bool) -> Vec<Case> {
+    let document: Document = serde_json::from_str(READINGS).expect("the script writes this format");
+    document.cases.into_iter().filter(is_meant).collect()
+}
+
+fn by_name() -> BTreeMap<(String, String), Mechanism> {
+    mechanisms()
+        .into_iter()
+        .map(|(layout, control, mechanism)| ((layout.to_owned(), control), mechanism))
+        .collect()
+}
+
+/// The place of a chamber in a mechanism, by its circuit.
+fn places(mechanism: &Mechanism) -> BTreeMap<String, (usize, usize)> {
+    mechanism
+        .cylinders
+        .iter()
+        .enumerate()
+        .flat_map(|(index, cylinder)| {
+            cylinder
+                .chambers
+                .iter()
+                .enumerate()
+                .map(move |(nth, chamber)| (chamber.name.clone(), (index, nth)))
+        })
+        .collect()
+}
+
+#[test]
+fn travel_and_pressures_are_those_of_the_script() {
+    let mechanisms = by_name();
+    let cases = cases(|case| case.exact);
+    assert!(cases.len() >= 100, "{} exact cases", cases.len());
+    for case in &cases {
+        let mechanism = &mechanisms[&(case.layout.clone(), case.control.clone())];
+        let places = places(mechanism);
+        let air = case.air_ml.iter().flat_map(|(circuit, zones)| {
+            zones.iter().enumerate().map(|(zone, volume_ml)| AirPocket {
+                chamber: places[circuit],
+                zone,
+                volume_ml: *volume_ml,
+            })
+        });
+        let air: Vec<AirPocket> = air.collect();
+        for reading in &case.readings {
+            let press = Press {
+                force_n: reading.force_n,
+                is_boosted: case.booster == "running",
+                is_pumped: reading.push == "pumped",
+                lost: case.lost.as_ref().map(|circuit| places[circuit]),
+                air: air.clone(),
+            };
+            let travel_mm = mechanism.travel_mm(&Choice::nominal(), &press);
+            assert!(
+                (travel_mm - reading.travel_mm).abs() < 1e-6,
+                "case {}: {travel_mm} mm, the script has {}",
+                case.number,
+                reading.travel_mm
+            );
+            let feel = mechanism.feel(&press);
+            for circuit in &feel.circuits {
+                let expected = reading.pressure_bar[&circuit.name];
+                let found = circuit.pressure.nominal.get::<bar>();
+                assert!(
+                    (found - expected).abs() < 1e-6 * expected.max(1.0),
+                    "case {}, {}: {found} bar, the script has {expected}",
+                    case.number,
+                    circuit.name
+                );
+            }
+        }
+    }
+}
+
+/// The least and the most air that a case's readings imply; none where there is no most.
+fn bounds_ml(
+    mechanisms: &BTreeMap<(String, String), Mechanism>,
+    case: &Case,
+) -> (f64, Option<f64>) {
+    let mechanism = &mechanisms[&(case.layout.clone(), case.control.clone())];
+    let air = mechanism
+        .air_from_readings(&case.readings())
+        .expect("the forces move every piston")
+        .air;
+    let ml = |volume: Volume| volume.get::<milliliter>();
+    (ml(air.low), air.high.map(ml))
+}
+
+#[test]
+fn the_air_lies_within_the_bounds() {
+    let mechanisms = by_name();
+    let cases = cases(|case| !case.exact && !case.beyond_stop);
+    assert_eq!(cases.len(), 1_000);
+    let mut within = 0_u32;
+    let mut widths = Vec::new();
+    for case in &cases {
+        let truth = case.air_ml();
+        let (low, high) = bounds_ml(&mechanisms, case);
+        within += u32::from(low <= truth && high.is_none_or(|high| truth <= high));
+        widths.push(high.map_or(f64::INFINITY, |high| (high - low) / truth));
+    }
+    widths.sort_by(f64::total_cmp);
+    let median = widths[widths.len() / 2];
+    let open = widths.iter().filter(|width| width.is_infinite()).count();
+    let told =
+        format!("{within} of 1000 within, median width {median:.3} of the air, {open} open above");
+    assert!(within >= 950 && median <= 0.5, "{told}");
+}
+
+#[test]
+fn beyond_the_stop_at_least_so_much() {
+    let mechanisms = by_name();
+    let cases = cases(|case| case.beyond_stop);
+    assert_eq!(cases.len(), 100);
+    let mut at_least = 0_u32;
+    for case in &cases {
+        let truth = case.air_ml();
+        let (low, high) = bounds_ml(&mechanisms, case);
+        at_least += u32::from(low <= truth && high.is_none_or(|high| truth <= high));
+    }
+    assert!(at_least >= 95, "{at_least} of 100");
+}

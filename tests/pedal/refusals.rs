@@ -1,0 +1,210 @@
+//! What is refused: exit code 2, nothing printed, and an error that names the option, what was found and what to do.
+
+use crate::command_line::{self, run};
+use serde_json::Value;
+
+const LAPWING: &str = "layouts/lapwing.ron";
+const CURLEW: &str = "layouts/curlew.ron";
+
+#[track_caller]
+fn refused(arguments: &[&str], words: &[&str]) {
+    command_line::refused("pedal", arguments, words);
+}
+
+#[test]
+fn names_that_nothing_has() {
+    refused(
+        &[LAPWING, "--control", "mastr"],
+        &["`mastr`", "master", "did you mean"],
+    );
+    refused(&[LAPWING, "--control", ""], &["master"]);
+    refused(
+        &["layouts/turnstone.ron"],
+        &["--control", "several pedals or levers"],
+    );
+    refused(
+        &[LAPWING, "--air", "1 ml", "--air-in", "tertiary"],
+        &["`tertiary`", "primary, secondary"],
+    );
+    refused(&[LAPWING, "--air-in", "primary"], &["--air"]);
+    refused(
+        &[LAPWING, "--symptom", "spongy"],
+        &["--symptom", "springy", "sinking"],
+    );
+    refused(&[LAPWING, "--booster", "on"], &["--booster", "exhausted"]);
+    refused(&[LAPWING, "--format", "csv"], &["--format", "json"]);
+}
+
+#[test]
+fn forces_that_no_foot_has() {
+    for (text, word) in [
+        ("0 N", "10 N to 2000 N"),
+        ("-300 N", "10 N to 2000 N"),
+        ("9.9 N", "10 N to 2000 N"),
+        ("2001 N", "10 N to 2000 N"),
+        ("NaN N", "finite"),
+        ("inf N", "finite"),
+        ("300", "no unit"),
+        ("300 mm", "`mm` is not a unit"),
+        ("hard", "is not"),
+        ("", "is not"),
+        ("300 N ± 20 N", "tolerance"),
+    ] {
+        // With an equals sign, so that a minus is not read as an option.
+        refused(&[LAPWING, &format!("--force={text}")], &["--force", word]);
+    }
+}
+
+#[test]
+fn readings_that_are_none() {
+    for (text, word) in [
+        ("", "colon"),
+        ("62 mm", "colon"),
+        ("300 N 62 mm", "colon"),
+        ("300 N; 62 mm", "colon"),
+        (":", "is not"),
+        ("300 N:", "is not"),
+        (": 62 mm", "is not"),
+        ("300: 62 mm", "no unit"),
+        ("300 N: 62", "no unit"),
+        ("62 mm: 300 N", "is not a unit"),
+        ("300 N: 62 N", "is not a unit"),
+        ("300 N: 62 mm: 3 mm", "is not"),
+        ("300 N: 62,5 mm", "is not"),
+        ("300 N: 0 mm", "above 0 mm"),
+        ("300 N: -3 mm", "above 0 mm"),
+        ("300 N: 401 mm", "400 mm"),
+        ("300 N: NaN mm", "finite"),
+        ("300 N: 62 mm ± 63 mm", "tolerance"),
+        ("300 N: 62 mm ± -1 mm", "tolerance"),
+        ("NaN N: 62 mm", "finite"),
+        ("5 N: 62 mm", "10 N to 2000 N"),
+        ("300 N ± 20 N: 62 mm", "tolerance"),
+    ] {
+        for option in ["--measured", "--pumped"] {
+            let given = format!("{option}={text}");
+            refused(&[LAPWING, "--booster", "running", &given], &[option, word]);
+        }
+    }
+}
+
+/// The same force gives several times the pressure with the booster, so that it is never guessed.
+#[test]
+fn readings_without_the_booster_said() {
+    for option in ["--measured", "--pumped"] {
+        refused(
+            &[LAPWING, option, "300 N: 62 mm"],
+            &["--booster", "running or exhausted"],
+        );
+    }
+    refused(
+        &[CURLEW, "--booster", "running"],
+        &["no booster", "--booster"],
+    );
+}
+
+#[test]
+fn too_little_force_for_a_reading() {
+    refused(
+        &[
+            LAPWING,
+            "--booster",
+            "exhausted",
+            "--measured",
+            "12 N: 12 mm",
+        ],
+        &["12 N", "says nothing about air"],
+    );
+    // The other readings do not help it.
+    refused(
+        &[
+            LAPWING,
+            "--booster",
+            "exhausted",
+            "--measured",
+            "300 N: 62 mm",
+            "--pumped",
+            "12 N: 12 mm",
+        ],
+        &["12 N"],
+    );
+}
+
+#[test]
+fn sizes_that_cannot_be() {
+    for (text, word) in [
+        ("wide", "is not"),
+        ("0.7", "no unit"),
+        ("0 mm", "5 mm to 80 mm"),
+        ("-20 mm", "5 mm to 80 mm"),
+        ("200 mm", "5 mm to 80 mm"),
+        ("NaN mm", "finite"),
+        ("0.7 in +", "is not"),
+        ("0.7 in + 3/4 in + 1 in", "one bore, or two"),
+        ("20 bar", "is not a unit"),
+    ] {
+        refused(&[CURLEW, &format!("--bore={text}")], &["--bore", word]);
+    }
+    for text in ["0", "-5", "16", "five", "NaN", "5 mm"] {
+        refused(&[CURLEW, &format!("--ratio={text}")], &["--ratio"]);
+    }
+    for text in ["5", "19 %", "81 %", "half", "NaN %"] {
+        refused(&[CURLEW, &format!("--share={text}")], &["--share"]);
+    }
+    refused(
+        &[LAPWING, "--bore", "0.7 in + 3/4 in"],
+        &["--bore", "one cylinder"],
+    );
+    refused(&[LAPWING, "--share", "50 %"], &["--share", "balance bar"]);
+}
+
+#[test]
+fn air_that_cannot_be() {
+    for text in ["0 ml", "-1 ml", "201 ml", "NaN ml", "1", "1 mm"] {
+        refused(&[LAPWING, &format!("--air={text}")], &["--air"]);
+    }
+    for option in ["--measured", "--pumped"] {
+        refused(
+            &[LAPWING, "--air", "1 ml", option, "300 N: 62 mm"],
+            &["--air", option],
+        );
+    }
+}
+
+/// A layout that cannot be read, or that has errors, is told as every verb tells it.
+#[test]
+fn layouts() {
+    let missing = run(&["pedal", "layouts/nowhere.ron"]);
+    assert_eq!(missing.code, Some(1), "{}", missing.stderr);
+    assert!(missing.stdout.is_empty());
+    let broken = "tests/layouts/broken/bore_in_metres.ron";
+    let text = run(&["pedal", broken]);
+    assert_eq!(text.code, Some(3), "{}", text.stderr);
+    assert!(text.stdout.is_empty(), "{}", text.stdout);
+    assert!(
+        text.stderr.contains("nothing was computed"),
+        "{}",
+        text.stderr
+    );
+    let json = run(&["pedal", broken, "--format", "json"]);
+    assert_eq!(json.code, Some(3), "{}", json.stderr);
+    let document: Value = serde_json::from_str(&json.stdout).expect("errors are JSON too");
+    assert_eq!(document["is_sound"], Value::Bool(false));
+}
+
+#[test]
+fn help() {
+    for call in [
+        &["pedal", "--help"][..],
+        &["pedal", "-h"],
+        &["help", "pedal"],
+        &["pedal", "--version"],
+    ] {
+        let run = run(call);
+        assert_eq!(run.code, Some(0), "{call:?}");
+        assert!(!run.stdout.is_empty() && run.stderr.is_empty(), "{call:?}");
+    }
+    refused(&[], &["<LAYOUT>"]);
+    refused(&[LAPWING, LAPWING], &["unexpected"]);
+    refused(&[LAPWING, "--travel", "62 mm"], &["--travel"]);
+}

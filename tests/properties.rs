@@ -1,0 +1,52 @@
+//! What must hold for every layout and every set of options.
+
+mod order;
+mod plan;
+mod simulation;
+mod volume;
+
+use crate::generated::Case;
+use bleedwright_network::{Bounds, Network};
+use bleedwright_planner::{Plan, plan};
+use proptest::prelude::*;
+use std::fmt::Debug;
+
+/// A thousand cases of each property; a case that fails is printed whole, as
+/// a file that can be kept.
+fn config() -> ProptestConfig {
+    ProptestConfig {
+        cases: 1000,
+        failure_persistence: None,
+        max_shrink_iters: 1000,
+        ..ProptestConfig::default()
+    }
+}
+
+/// The plan of a case. Its options leave a screw in scope, ask for residuals
+/// above a clean reservoir's and for strokes that move fluid, so that there is
+/// no reason to refuse it.
+fn plan_of(network: &Network, case: &Case) -> Result<Box<Plan>, TestCaseError> {
+    let planned = plan(network, &case.options);
+    planned
+        .plan
+        .ok_or_else(|| TestCaseError::fail(format!("no plan: {:#?}", planned.findings)))
+}
+
+/// The names of the screws in the order of the plan.
+fn screws(plan: &Plan) -> Vec<&str> {
+    plan.steps
+        .iter()
+        .flat_map(|step| step.screws.iter().map(|screw| screw.screw.as_str()))
+        .collect()
+}
+
+fn assert_ordered<T: PartialOrd + Debug>(
+    what: &str,
+    bounds: &Bounds<T>,
+) -> Result<(), TestCaseError> {
+    prop_assert!(
+        bounds.low <= bounds.nominal && bounds.nominal <= bounds.high,
+        "{what}: {bounds:?}"
+    );
+    Ok(())
+}

@@ -1,0 +1,340 @@
+//! Amounts, strokes, top-ups, checks.
+
+use super::{assert_ordered, config, plan_of};
+use crate::generated::{Case, cases};
+use bleedwright_planner::{Method, Options, Plan, Progress, Purpose, Step, plan};
+use bleedwright_report::json::{PlanJson, pretty};
+use bleedwright_report::{Paper, plan_text};
+use proptest::prelude::*;
+use std::collections::BTreeMap;
+use uom::si::f64::{ThermodynamicTemperature, Volume};
+use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::time::second;
+use uom::si::volume::milliliter;
+
+/// Makes every stroke of the plan a whole one, with the largest displacement,
+/// as many as the plan allows, and fills up only where it says so.
+fn lowest_levels(case: &Case, plan: &Plan) -> Result<(), TestCaseError> {
+    let known = &case.layout.known;
+    let mut levels_ml: BTreeMap<&str, f64> = known
+        .levels_ml
+        .iter()
+        .map(|(name, [max_ml, _])| (name.as_str(), *max_ml))
+        .collect();
+    for step in &plan.steps {
+        let mut draws_ml: BTreeMap<&str, f64> = BTreeMap::new();
+        for screw in &step.screws {
+            let circuit = known.screw(&screw.screw).circuit;
+            let compartment = known
+                .compartments
+                .iter()
+                .find(|name| known.circuits_of[*name].contains(&circuit))
+                .expect("every circuit is fed");
+            *draws_ml.entry(compartment).or_default() += known.circuits[circuit].full_stroke_ml;
+        }
+        let Some(strokes) = step.strokes() else {
+            lowest_of_a_run(case, step, &draws_ml, &mut levels_ml)?;
+            continue;
+        };
+        for stop in &step.level_stops {
+            prop_assert!(draws_ml.contains_key(stop.compartment.as_str()), "{stop:?}");
+            prop_assert!(
+                matches!(stop.after, Progress::Strokes(after) if after < strokes.high),
+                "{stop:?} comes too late"
+            );
+        }
+        for stroke in 0..strokes.high {
+            for stop in step
+                .level_stops
+                .iter()
+                .filter(|stop| stop.after == Progress::Strokes(stroke))
+            {
+                let max_ml = known.levels_ml[&stop.compartment][0];
+                levels_ml.insert(&stop.compartment, max_ml);
+            }
+            for (name, draw_ml) in &draws_ml {
+                let level_ml = levels_ml
+                    .get_mut(name)
+                    .expect("every compartment has a level");
+                *level_ml -= draw_ml;
+                let [_, lowest_ml] = known.levels_ml[*name];
+                prop_assert!(
+                    *level_ml >= lowest_ml - 1e-6,
+                    "`{name}` falls to {level_ml:.3} ml in stroke {} of step {}, allowed {lowest_ml:.3} ml",
+                    stroke + 1,
+                    step.number
+                );
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Lets a step run, or pushes it in, up to what the plan allows; the level
+/// moves only between the stops.
+fn lowest_of_a_run(
+    case: &Case,
+    step: &Step,
+    draws_ml: &BTreeMap<&str, f64>,
+    levels_ml: &mut BTreeMap<&str, f64>,
+) -> Result<(), TestCaseError> {
+    let name = *draws_ml.keys().next().expect("a step has a screw");
+    let [max_ml, lowest_ml] = case.layout.known.levels_ml[name];
+    if case.options.method == Method::Pressure {
+        prop_assert!(step.level_stops.is_empty(), "the tank fills up");
+        return Ok(());
+    }
+    // By the reverse method the level stands this far above the lowest at the
+    // start and after every drawing off, so that some can be drawn back.
+    let back_ml = step.draw_back.map_or(0.0, |back| back.get::<milliliter>());
+    prop_assert!(
+        back_ml <= (max_ml - lowest_ml) / 2.0 + 1e-9,
+        "{back_ml} ml drawn back"
+    );
+    let most_ml = step.stop_rule.give_up.get::<milliliter>();
+    let mut done_ml = 0.0;
+    let ends = step.level_stops.iter().map(|stop| match stop.after {
+        Progress::Volume(after) => after.get::<milliliter>(),
+        Progress::Strokes(_) => f64::NAN,
+    });
+    for end_ml in ends.chain([most_ml]) {
+        prop_assert!(end_ml >= done_ml, "{end_ml} ml after {done_ml} ml");
+        let level_ml = levels_ml.get_mut(name).expect("every compartment has one");
+        // What comes back by the reverse method takes as much room.
+        *level_ml -= end_ml - done_ml;
+        prop_assert!(
+            *level_ml >= lowest_ml + back_ml - 1e-6,
+            "`{name}` is {level_ml:.3} ml at {end_ml:.3} ml of step {}, allowed {lowest_ml:.3} ml",
+            step.number
+        );
+        if end_ml < most_ml {
+            *level_ml = max_ml;
+        }
+        done_ml = end_ml;
+    }
+    Ok(())
+}
+
+/// The old share of the refilled reservoir as the preparations print it, where
+/// all screws draw from one compartment.
+fn printed_old_share(plan: &Plan) -> Option<f64> {
+    plan.preparations.iter().find_map(|preparation| {
+        let (_, rest) = preparation.text.split_once("at most ")?;
+        let (percent, _) = rest.split_once(" % old left")?;
+        percent.parse::<f64>().ok().map(|percent| percent / 100.0)
+    })
+}
+
+fn text_and_json(case: &Case) -> Result<(String, String), TestCaseError> {
+    let loaded = case.load();
+    let network = loaded
+        .sound_network()
+        .expect("the case was checked to be sound");
+    let plan = plan_of(network, case)?;
+    let source = case.layout.text();
+    Ok((
+        plan_text(&plan, Paper::new(80, false)),
+        pretty(&PlanJson::new(&plan, &source)),
+    ))
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    #[test]
+    fn bounds_of_a_plan_are_ordered(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let plan = plan_of(network, &case)?;
+        for step in &plan.steps {
+            assert_ordered("push of a step", &step.push)?;
+            if let Some(travel) = step.pedal_travel() {
+                assert_ordered("pedal travel", &travel)?;
+            }
+            let strokes = step.strokes();
+            if let Some(strokes) = strokes {
+                prop_assert!(
+                    1 <= strokes.low && strokes.low <= strokes.nominal && strokes.nominal <= strokes.high,
+                    "{strokes:?}"
+                );
+            }
+            assert_ordered("time", &step.time)?;
+            prop_assert!(step.time.low.get::<second>() > 0.0, "{:?}", step.time);
+            prop_assert!(step.stop_rule.give_up >= step.push.high);
+            for screw in &step.screws {
+                assert_ordered("push", &screw.push)?;
+                assert_ordered("run", &screw.run_length)?;
+                assert_ordered("shared", &screw.contents.shared)?;
+                assert_ordered("own", &screw.contents.own)?;
+                assert_ordered("cavities", &screw.contents.cavities)?;
+                prop_assert!(screw.push.low > Volume::default(), "{screw:?}");
+            }
+        }
+        for remains in &plan.remains {
+            assert_ordered(&remains.part, &remains.volume)?;
+        }
+        prop_assert!(plan.buy.bought >= plan.buy.needed);
+        let high = plan.steps.iter().fold(Volume::default(), |sum, step| sum + step.push.high);
+        prop_assert!(plan.buy.needed >= high * (1.0 - 1e-12));
+        prop_assert!(plan.buy.catch >= high * (1.0 - 1e-12));
+    }
+
+    #[test]
+    fn jar_marks_are_the_running_sum(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let plan = plan_of(network, &case)?;
+        let mut sum_ml = 0.0;
+        let mut before_ml = 0.0;
+        for step in &plan.steps {
+            let screws_ml: f64 = step.screws.iter()
+                .map(|screw| screw.push.nominal.get::<milliliter>())
+                .sum();
+            sum_ml += screws_ml;
+            let mark_ml = step.jar_mark.get::<milliliter>();
+            prop_assert!((mark_ml - sum_ml).abs() <= 1e-9 * sum_ml, "{mark_ml} and {sum_ml}");
+            prop_assert!(mark_ml > before_ml, "{mark_ml} after {before_ml}");
+            prop_assert!((step.push.nominal.get::<milliliter>() - screws_ml).abs() <= 1e-9 * screws_ml);
+            before_ml = mark_ml;
+        }
+    }
+
+    #[test]
+    fn nobody_can_run_the_reservoir_dry(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let plan = plan_of(network, &case)?;
+        lowest_levels(&case, &plan)?;
+    }
+
+    #[test]
+    fn every_change_is_undone_before_the_hard_press(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let plan = plan_of(network, &case)?;
+        let press = plan.checks_after.iter().position(|check| check.is_hard_press);
+        let Some(press) = press else {
+            return Err(TestCaseError::fail("no hard press"));
+        };
+        for preparation in &plan.preparations {
+            if let Some(change) = &preparation.change {
+                let undone = plan.checks_after.iter()
+                    .position(|check| check.undoes.as_ref() == Some(change));
+                prop_assert!(undone.is_some_and(|at| at < press), "{change:?}: {undone:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_leaves_is_within_the_residual(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let plan = plan_of(network, &case)?;
+        let residual = case.options.residual.get::<ratio>();
+        let is_renewal = case.options.purpose() == Purpose::Renew;
+        // The largest share of all compartments is printed, to a tenth of a
+        // per cent; with one compartment it is that of every screw.
+        let reservoir = if case.layout.known.compartments.len() == 1 {
+            printed_old_share(&plan).unwrap_or(0.0) - 0.0005
+        } else {
+            0.0
+        };
+        for screw in plan.steps.iter().flat_map(|step| &step.screws) {
+            prop_assert_eq!(screw.old_fraction_out.is_some(), is_renewal);
+            if let Some(old) = screw.old_fraction_out {
+                let old = old.get::<ratio>();
+                prop_assert!(old <= residual + 1e-6, "`{}`: {old}", screw.screw);
+                prop_assert!(old >= reservoir, "`{}`: {old} under {reservoir}", screw.screw);
+            }
+            if let Some(inside) = screw.old_left_inside {
+                let inside = inside.get::<ratio>();
+                prop_assert!((0.0..=1.0).contains(&inside), "`{}`: {inside}", screw.screw);
+            }
+        }
+    }
+
+    /// A screw needs no more after others than if it were the first one.
+    #[test]
+    fn what_was_pushed_before_never_asks_for_more(case in cases()) {
+        prop_assume!(!case.layout.known.has_bar);
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let derived = Options {
+            skip: Vec::new(),
+            done: Vec::new(),
+            ..case.options.clone()
+        };
+        let Some(after_others) = plan(network, &derived).plan else {
+            return Err(TestCaseError::fail("no plan"));
+        };
+        let screws: Vec<_> = after_others.steps.iter().flat_map(|step| &step.screws).collect();
+        let nth = case.spare.first().map_or(0, |number| usize::from(*number)) % screws.len();
+        let screw = screws[nth];
+        let options = Options {
+            order: Some(vec![screw.screw.clone()]),
+            ..derived.clone()
+        };
+        let Some(first) = plan(network, &options).plan else {
+            return Err(TestCaseError::fail("no plan with an order"));
+        };
+        let alone = &first.steps[0].screws[0];
+        prop_assert_eq!(&alone.screw, &screw.screw);
+        for (later, first) in [
+            (screw.push.nominal, alone.push.nominal),
+            (screw.push.high, alone.push.high),
+        ] {
+            prop_assert!(
+                later.get::<milliliter>() <= first.get::<milliliter>() * (1.0 + 1e-6),
+                "`{}` takes {} ml, but {} ml as the first one",
+                screw.screw, later.get::<milliliter>(), first.get::<milliliter>()
+            );
+        }
+    }
+
+    /// A thicker fluid takes at least as long through every screw.
+    #[test]
+    fn colder_fluid_never_takes_less_time(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let method = match case.options.method {
+            Method::Pedal => Method::Pressure,
+            other => other,
+        };
+        let at = |celsius: f64| {
+            let options = Options {
+                method,
+                temperature: ThermodynamicTemperature::new::<degree_celsius>(celsius),
+                ..case.options.clone()
+            };
+            plan(network, &options).plan.ok_or_else(|| TestCaseError::fail("no plan"))
+        };
+        let (cold, warm) = (at(-5.0)?, at(35.0)?);
+        for (cold, warm) in cold.steps.iter().zip(&warm.steps) {
+            for (cold, warm) in [
+                (cold.time.low, warm.time.low),
+                (cold.time.nominal, warm.time.nominal),
+                (cold.time.high, warm.time.high),
+            ] {
+                prop_assert!(cold >= warm, "{cold:?} at -5 degC, {warm:?} at 35 degC");
+            }
+        }
+    }
+
+    #[test]
+    fn text_and_json_come_out_the_same_twice(case in cases()) {
+        prop_assert_eq!(text_and_json(&case)?, text_and_json(&case)?);
+    }
+
+    #[test]
+    fn nothing_is_planned_on_stored_pressure(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let options = Options { depressurised: false, ..case.options.clone() };
+        let planned = plan(network, &options);
+        let codes: Vec<&str> = planned.findings.iter().map(|finding| finding.code.text()).collect();
+        let is_refused = codes.contains(&"BW408");
+        prop_assert_eq!(is_refused, case.layout.known.has_accumulator, "{:?}", codes);
+        prop_assert_eq!(planned.plan.is_none(), is_refused, "{:?}", codes);
+    }
+}

@@ -1,0 +1,95 @@
+//! The `readings` verb: records, verdicts, sheets, files.
+
+mod damage;
+mod files;
+mod kills;
+mod properties;
+mod sheets;
+mod verdicts;
+
+use bleedwright_inspection::{Record, blank_record, read_record, reading_names, set_readings};
+use bleedwright_network::load;
+use std::path::PathBuf;
+
+/// The layout of a demo vehicle.
+pub(crate) fn layout(name: &str) -> PathBuf {
+    crate::binary::root().join(format!("layouts/{name}.ron"))
+}
+
+/// The blank record of a demo vehicle.
+pub(crate) fn blank(name: &str) -> Record {
+    let bytes = std::fs::read(layout(name)).expect("the layout is part of the repository");
+    let loaded = load(&bytes);
+    blank_record(loaded.sound_network().expect("the demo layouts are sound"))
+}
+
+/// A good value for a reading.
+fn good(name: &str) -> &'static str {
+    for (end, value) in [
+        ("disc minimum", "20 mm"),
+        ("disc", "21.3 mm"),
+        ("drum maximum", "204 mm"),
+        ("drum", "203.2 mm"),
+        ("lining minimum", "2 mm"),
+        ("lining", "7 mm"),
+        ("torque wanted", "9 N m"),
+        ("torque", "9.2 N m"),
+        ("level", "at_maximum"),
+        ("pedal free", "150 mm"),
+        ("pedal depressed", "45 mm"),
+        ("pedal force", "50 lbf"),
+        ("hold force", "125 lbf"),
+        ("hold time", "10 s"),
+        ("hold dropped", "no"),
+        ("leak found", "no"),
+        ("fluid", "dot4"),
+        ("moisture", "0.5 %"),
+        // One reading of the water is enough.
+        ("boiling point", "not_checked"),
+        ("date", "2026-11-25"),
+        ("done by", "the evening class"),
+        ("checked by", "the instructor"),
+        ("notes", "none"),
+        ("vehicle name", "Lapwing"),
+    ] {
+        if name.ends_with(end) {
+            return value;
+        }
+    }
+    "yes"
+}
+
+/// A record of lapwing in which everything was measured and is good.
+pub(crate) fn complete() -> Record {
+    set(&blank("lapwing"), |name| Some(good(name)))
+}
+
+/// A record with some readings set.
+pub(crate) fn set(record: &Record, value: impl Fn(&str) -> Option<&'static str>) -> Record {
+    let names = reading_names(record);
+    let settings: Vec<(&str, &str)> = names
+        .iter()
+        .filter_map(|name| Some((name.as_str(), value(name)?)))
+        .collect();
+    let (text, _) = set_readings(&record.to_ron(), &settings).expect("the values fit");
+    read_record(text.as_bytes())
+        .record
+        .expect("what was set can be read")
+}
+
+/// A record with one reading set.
+pub(crate) fn with(record: &Record, name: &str, value: &'static str) -> Record {
+    set(record, |known| (known == name).then_some(value))
+}
+
+/// An empty folder for one test.
+pub(crate) fn folder(name: &str) -> PathBuf {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
+        .join("readings")
+        .join(name);
+    if folder.exists() {
+        std::fs::remove_dir_all(&folder).expect("the folder of the last run can go");
+    }
+    std::fs::create_dir_all(&folder).expect("the folder for temporary files can be written to");
+    folder
+}

@@ -1,0 +1,272 @@
+//! Pedal strokes against `SciPy`: the stroke into three lines with a pocket, and networks drawn from seeds.
+//!
+//! `reference/stroke/generate.py` integrates pressures with the Radau method of `solve_ivp`; the crate integrates
+//! stored volumes with a Rosenbrock method. `reference/regenerate.sh` says whether the committed values are still what
+//! `SciPy` gives.
+
+use bleedwright_hydraulics::gas::standard_atmosphere;
+use bleedwright_hydraulics::stroke::{
+    BranchId, BranchLaw, Motion, NodeId, Pocket, StrokeNetwork, StrokeTolerances, Trace,
+};
+use serde::Deserialize;
+use std::sync::LazyLock;
+use uom::si::area::square_meter;
+use uom::si::f64::{Area, Length, Pressure, Ratio, Time, Volume};
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
+use uom::si::time::second;
+use uom::si::volume::milliliter;
+
+const CASES: &str = include_str!("reference/stroke/cases.json");
+
+/// The printed values have eight digits after the point; this is what the two methods must agree to.
+const AGREEMENT_ML: f64 = 1e-6;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Case {
+    name: String,
+    nodes: Vec<NodeCase>,
+    ends_pa: Vec<f64>,
+    branches: Vec<BranchCase>,
+    /// Stands at the first node.
+    piston: PistonCase,
+    samples: Vec<SampleCase>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct NodeCase {
+    compliance_m3_per_pa: f64,
+    pocket_ml: Option<f64>,
+    index: Option<f64>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct BranchCase {
+    /// The number of a node, or -1 minus the number of an end.
+    from: i64,
+    to: i64,
+    linear_pa_s_per_m3: f64,
+    quadratic_pa_s2_per_m6: f64,
+    shut_s: Vec<f64>,
+    open_s: Vec<f64>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PistonCase {
+    area_m2: f64,
+    stroke_m: f64,
+    press_s: f64,
+    hold_s: f64,
+    release_s: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SampleCase {
+    time_s: f64,
+    /// Of the nodes with a pocket, in their order.
+    gas_ml: Vec<f64>,
+    delivered_ml: Vec<f64>,
+}
+
+static ALL: LazyLock<Vec<Case>> =
+    LazyLock::new(|| serde_json::from_str(CASES).expect("the committed cases are JSON"));
+
+struct Built {
+    network: StrokeNetwork,
+    nodes: Vec<NodeId>,
+    branches: Vec<BranchId>,
+}
+
+fn seconds(time_s: f64) -> Time {
+    Time::new::<second>(time_s)
+}
+
+fn motion(piston: &PistonCase) -> Motion {
+    Motion::press_hold_release(
+        Length::new::<meter>(piston.stroke_m),
+        seconds(piston.press_s),
+        seconds(piston.hold_s),
+        seconds(piston.release_s),
+    )
+    .expect("the motion is sound")
+}
+
+fn pocket(node: &NodeCase) -> Option<Pocket> {
+    let (volume_ml, index) = (node.pocket_ml?, node.index?);
+    let pocket = Pocket::new(
+        Volume::new::<milliliter>(volume_ml),
+        standard_atmosphere(),
+        Ratio::new::<ratio>(index),
+    );
+    Some(pocket.expect("the pocket is sound"))
+}
+
+fn build(case: &Case) -> Built {
+    let mut network = StrokeNetwork::new(standard_atmosphere()).expect("sound");
+    let nodes: Vec<_> = case
+        .nodes
+        .iter()
+        .map(|node| {
+            network
+                .add_node(node.compliance_m3_per_pa, pocket(node))
+                .expect("the node is sound")
+        })
+        .collect();
+    let ends: Vec<_> = case
+        .ends_pa
+        .iter()
+        .map(|&gauge_pa| {
+            network
+                .add_end(Pressure::new::<pascal>(gauge_pa))
+                .expect("the end is sound")
+        })
+        .collect();
+    let place = |number: i64| match usize::try_from(number) {
+        Ok(node) => nodes[node],
+        Err(_) => ends[usize::try_from(-1 - number).expect("an end has a number")],
+    };
+    let mut branches = Vec::new();
+    for branch in &case.branches {
+        let law = BranchLaw {
+            linear_pa_s_per_m3: branch.linear_pa_s_per_m3,
+            quadratic_pa_s2_per_m6: branch.quadratic_pa_s2_per_m6,
+        };
+        let id = network
+            .add_branch(place(branch.from), place(branch.to), law, None)
+            .expect("the branch is sound");
+        for &time_s in &branch.shut_s {
+            network.shut_at(id, seconds(time_s)).expect("a sound time");
+        }
+        for &time_s in &branch.open_s {
+            network.open_at(id, seconds(time_s)).expect("a sound time");
+        }
+        branches.push(id);
+    }
+    let area = Area::new::<square_meter>(case.piston.area_m2);
+    network
+        .add_piston(nodes[0], area, motion(&case.piston))
+        .expect("the piston is sound");
+    Built {
+        network,
+        nodes,
+        branches,
+    }
+}
+
+fn run(case: &Case, built: &Built, relative: f64) -> Trace {
+    let asked: Vec<_> = case
+        .samples
+        .iter()
+        .map(|sample| seconds(sample.time_s))
+        .collect();
+    let until = *asked.last().expect("every case has samples");
+    let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(relative)).expect("in range");
+    built
+        .network
+        .run(&built.network.rest(), until, &asked, &tolerances)
+        .expect("the run ends")
+}
+
+/// The largest difference from `SciPy` in any pocket and any delivered volume.
+fn difference_ml(case: &Case, built: &Built, trace: &Trace) -> f64 {
+    let mut largest_ml = 0.0_f64;
+    for sample in &case.samples {
+        let ours = trace.at(seconds(sample.time_s)).expect("it was asked for");
+        let gas_ml: Vec<f64> = built
+            .nodes
+            .iter()
+            .filter_map(|&node| ours.pocket(node).expect("the node is known"))
+            .map(|gas| gas.get::<milliliter>())
+            .collect();
+        assert_eq!(gas_ml.len(), sample.gas_ml.len());
+        for (ours_ml, theirs_ml) in gas_ml.iter().zip(&sample.gas_ml) {
+            largest_ml = largest_ml.max((ours_ml - theirs_ml).abs());
+        }
+        assert_eq!(built.branches.len(), sample.delivered_ml.len());
+        for (&branch, theirs_ml) in built.branches.iter().zip(&sample.delivered_ml) {
+            let ours = ours.delivered(branch).expect("the branch is known");
+            largest_ml = largest_ml.max((ours.get::<milliliter>() - theirs_ml).abs());
+        }
+    }
+    largest_ml
+}
+
+/// `SciPy` 1.16.3, `solve_ivp` with Radau at 1e-11.
+#[test]
+fn pockets_and_delivered_volumes_agree() {
+    let mut found = Vec::new();
+    for case in ALL.iter() {
+        let built = build(case);
+        let trace = run(case, &built, 1e-8);
+        let difference = difference_ml(case, &built, &trace);
+        if difference.is_nan() || difference >= AGREEMENT_ML {
+            found.push(format!("{}: {difference:e} ml", case.name));
+        }
+        let residual = trace.relative_balance_residual().get::<ratio>();
+        if residual.is_nan() || residual >= 1e-9 {
+            found.push(format!("{}: the balance is off by {residual:e}", case.name));
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// What a simulated bleed asks for: 1e-5 relative must be good to a thousandth of a millilitre.
+#[test]
+fn a_coarse_tolerance_is_good_for_volumes() {
+    let mut found = Vec::new();
+    for case in ALL.iter() {
+        let built = build(case);
+        let trace = run(case, &built, 1e-5);
+        let difference = difference_ml(case, &built, &trace);
+        if difference.is_nan() || difference >= 1e-3 {
+            found.push(format!("{}: {difference:e} ml", case.name));
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// The cases must show what they are drawn for.
+#[test]
+fn the_cases_show_everything() {
+    assert_eq!(ALL.len(), 22);
+    let count = |shows: &dyn Fn(&Case) -> bool| ALL.iter().filter(|case| shows(case)).count();
+    let pockets = |case: &Case| {
+        case.nodes
+            .iter()
+            .filter(|node| node.pocket_ml.is_some())
+            .count()
+    };
+    let is_screw = |branch: &&BranchCase| branch.quadratic_pa_s2_per_m6 > 0.0;
+    assert!(count(&|case| pockets(case) == 2) >= 4);
+    assert!(count(&|case| pockets(case) == 1) >= 8);
+    let shut = |case: &Case| {
+        case.branches
+            .iter()
+            .filter(is_screw)
+            .any(|b| !b.shut_s.is_empty())
+    };
+    let open = |case: &Case| {
+        case.branches
+            .iter()
+            .filter(is_screw)
+            .any(|b| b.shut_s.is_empty())
+    };
+    assert!(count(&shut) >= 10);
+    assert!(count(&open) >= 5);
+    for nodes in 3..=8 {
+        assert!(count(&|case| case.nodes.len() == nodes) >= 3);
+    }
+    let inner = |case: &Case| {
+        case.branches
+            .iter()
+            .filter(|b| b.from >= 0 && b.to >= 0)
+            .count()
+    };
+    assert!(count(&|case| inner(case) >= case.nodes.len()) >= 3, "loops");
+}
