@@ -5,6 +5,7 @@
 //!
 //! Invariant: no control character of a layout file reaches a terminal.
 
+mod card;
 mod clean;
 mod curve;
 mod finding;
@@ -14,6 +15,7 @@ mod lines;
 mod number;
 mod text;
 
+pub use card::{Card, CardStep, CardStop};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};

@@ -1,0 +1,213 @@
+//! A plan in words: what every sheet says, whatever it is printed on. Renderers wrap it, tick it and give it ink.
+
+mod head;
+mod step;
+mod warning;
+
+pub use step::{CardStep, CardStop};
+
+use crate::number::{duration_within, ml, ml_mark, ml_or_l};
+use crate::text::order_text;
+use bleedwright_network::Bounds;
+use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress};
+use std::collections::BTreeMap;
+use uom::si::f64::Time;
+use uom::si::ratio::percent;
+
+/// Everything that a sheet says of a plan, in the order of the work.
+#[derive(Clone, Debug)]
+pub struct Card {
+    /// The vehicle.
+    pub vehicle: String,
+    /// The date, when the user gave one.
+    pub date: Option<String>,
+    /// Split, fluid, job and circuits in one paragraph.
+    pub facts: String,
+    /// The layout's remark.
+    pub notes: Option<String>,
+    /// An order that the user gave and that breaks a rule of the pipework.
+    pub danger: Option<String>,
+    /// Warnings, and what bleeding does not reach.
+    pub warnings: Vec<String>,
+    /// What comes before the first screw.
+    pub before: Vec<String>,
+    /// How a step goes: who does what, when it is done, when to give up.
+    pub rhythm: String,
+    /// The steps in their order.
+    pub steps: Vec<CardStep>,
+    /// Why not the other way round, how long it takes, what the maker's order says.
+    pub order: Vec<String>,
+    /// What to buy.
+    pub buy: String,
+    /// What comes after the last screw.
+    pub after: Vec<String>,
+    /// What can hurt.
+    pub cautions: Vec<String>,
+    /// What was assumed, each with what it was assumed of.
+    pub assumed: Vec<String>,
+    /// What is worth measuring, and whether the order is certain.
+    pub certainty: Vec<String>,
+}
+
+impl Card {
+    /// Puts a plan into words.
+    pub fn new(plan: &Plan) -> Self {
+        let (mut previous, mut jars) = (None, BTreeMap::new());
+        let mut steps = Vec::with_capacity(plan.steps.len());
+        for step in &plan.steps {
+            steps.push(CardStep::new(step, plan, previous, &mut jars));
+            previous = Some(step);
+        }
+        let mut order = vec![format!("{}In all {}.", other_order(plan), total_time(plan))];
+        order.extend(
+            plan.order_notes
+                .iter()
+                .map(|note| format!("Order: {note}.")),
+        );
+        Self {
+            vehicle: plan.head.vehicle.clone(),
+            date: plan.head.date.clone(),
+            facts: head::facts(plan),
+            notes: plan.head.notes.clone(),
+            danger: plan.is_unsafe_by_options.then(|| {
+                "UNSAFE ORDER: the order given breaks a rule of the pipework, see below.".to_owned()
+            }),
+            warnings: warning::warnings(plan),
+            before: plan
+                .preparations
+                .iter()
+                .map(|preparation| preparation.text.clone())
+                .collect(),
+            rhythm: rhythm(plan),
+            steps,
+            order,
+            buy: buy(plan),
+            after: plan
+                .checks_after
+                .iter()
+                .map(|check| check.text.clone())
+                .collect(),
+            cautions: plan.cautions.clone(),
+            assumed: plan.assumptions.iter().map(describe).collect(),
+            certainty: certainty(plan),
+        }
+    }
+}
+
+/// How a step goes.
+fn rhythm(plan: &Plan) -> String {
+    let calls: Vec<String> = plan
+        .calls
+        .iter()
+        .map(|call| match call.says {
+            "" => call.does.to_owned(),
+            says => format!("{} {}, \"{says}\"", call.who, call.does),
+        })
+        .collect();
+    let clear = plan
+        .steps
+        .first()
+        .map_or(Progress::Strokes(0), |step| step.stop_rule.clear);
+    match clear {
+        Progress::Strokes(clear) => format!(
+            "Each stroke: {}. Done: ml reached AND clear for {clear} strokes. Top up at the \
+             stroke or the mark, whichever is first. Not clear at give-up: stop, find where air \
+             enters.",
+            calls.join("; ")
+        ),
+        Progress::Volume(clear) => format!(
+            "Each screw, one person: {}. Done: ml reached AND the last {} ml without a bubble. \
+             {}Not so at give-up: stop, find where air enters.",
+            calls.join("; "),
+            ml_mark(clear),
+            match plan.head.method {
+                Method::Reverse => {
+                    "Draw off at the ml or at the maximum mark, whichever is first. "
+                }
+                Method::Vacuum | Method::Gravity => {
+                    "Top up at the ml or the mark, whichever is first. "
+                }
+                Method::Pedal | Method::Pressure => "",
+            }
+        ),
+    }
+}
+
+/// Why the other school's order was not taken; nothing where there is none.
+fn other_order(plan: &Plan) -> String {
+    let Some(other) = &plan.other_order else {
+        return String::new();
+    };
+    let school = match other.begin {
+        Begin::Farthest => "longest run first",
+        Begin::Nearest => "shortest run first",
+    };
+    let (this, that) = (other.this_push, other.other_push);
+    let difference = ((that - this) / this).get::<percent>();
+    if difference.abs() < 2.0 {
+        return format!("Why not {school}? It takes almost the same. ");
+    }
+    let more = if difference > 0.0 { "more" } else { "less" };
+    format!(
+        "Why not {school}? It takes {:.0} % {more} ({} ml, not {}). ",
+        difference.abs(),
+        ml_mark(that),
+        ml_mark(this)
+    )
+}
+
+/// The time at the screws with its bounds; the walks are not in it.
+fn total_time(plan: &Plan) -> String {
+    let zero = Bounds::exact(Time::default());
+    let time = plan
+        .steps
+        .iter()
+        .fold(zero, |sum, step| sum.zip(step.time, |a, b| a + b));
+    duration_within(time)
+}
+
+fn buy(plan: &Plan) -> String {
+    let bottles: Vec<String> = plan
+        .buy
+        .bottles
+        .iter()
+        .map(|(size, count)| format!("{count} x {}", ml_or_l(*size)))
+        .collect();
+    let parts: Vec<String> = plan
+        .buy
+        .parts
+        .iter()
+        .map(|(what, volume)| format!("{what} {}", ml_mark(*volume)))
+        .collect();
+    format!(
+        "{} ml sealed: {} ({}). Jar for {}.",
+        ml_mark(plan.buy.needed),
+        bottles.join(" + "),
+        parts.join(", "),
+        ml_or_l(plan.buy.catch)
+    )
+}
+
+/// What is worth measuring, and whether the order is certain.
+fn certainty(plan: &Plan) -> Vec<String> {
+    let share = plan.spread.assumed_share().get::<percent>();
+    let mut texts = Vec::new();
+    if let Some(source) = &plan.spread.measure_next {
+        texts.push(format!(
+            "{share:.0} % of the spread is assumed; measuring {} would narrow it most, by {} ml.",
+            source.what,
+            ml(source.volume)
+        ));
+    }
+    texts.extend(order_text(&plan.order_certainty));
+    texts
+}
+
+/// An assumption and how many parts it concerns; their names are in the JSON.
+fn describe(assumption: &Assumption) -> String {
+    match assumption.of.as_slice() {
+        [] => assumption.text.clone(),
+        [one] => format!("{} ({one})", assumption.text),
+        several => format!("{} ({} x)", assumption.text, several.len()),
+    }
+}

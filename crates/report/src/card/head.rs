@@ -1,0 +1,95 @@
+//! The head of a sheet: what vehicle, what job, which circuits.
+
+use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose};
+use uom::si::f64::Ratio;
+use uom::si::ratio::percent;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+/// Split, fluid, job and circuits in one paragraph.
+pub(super) fn facts(plan: &Plan) -> String {
+    let head = &plan.head;
+    let mut facts = vec![format!("Split {}", head.split.text())];
+    facts.extend(head.steering.map(|steering| steering.text().to_owned()));
+    facts.push(match (head.fluid, head.new_fluid) {
+        (Some(own), Some(new)) if own != new => {
+            format!("{}, filled with {}", own.text(), new.text())
+        }
+        (Some(own), _) => own.text().to_owned(),
+        (None, Some(new)) => format!("fluid not stated, filled with {}", new.text()),
+        (None, None) => "fluid not stated".to_owned(),
+    });
+    format!(
+        "{}. {} {}",
+        facts.join(", "),
+        job(head),
+        circuits(&plan.scope)
+    )
+}
+
+/// What is done, and with which options.
+fn job(head: &Head) -> String {
+    let what = match head.purpose {
+        Purpose::Renew => format!(
+            "Renew the fluid until {} % of what leaves is old",
+            share(head.residual)
+        ),
+        Purpose::Air if head.opened.is_empty() => "Remove air".to_owned(),
+        Purpose::Air => format!("Remove air after opening {}", head.opened.join(", ")),
+        Purpose::Fill => "Fill the empty system".to_owned(),
+    };
+    let begin = match head.begin {
+        Begin::Farthest => "longest run first",
+        Begin::Nearest => "shortest run first",
+    };
+    let stroke = match head.method {
+        Method::Pedal => format!(", {:.0} % of the stroke", head.stroke.get::<percent>()),
+        _ => String::new(),
+    };
+    let mut text = format!(
+        "{what}; {} method, {begin}{stroke}, {:.0} °C.",
+        head.method.word(),
+        head.temperature.get::<degree_celsius>()
+    );
+    if !head.done.is_empty() {
+        text.push_str(&format!(" Done before: {}.", head.done.join(", ")));
+    }
+    text
+}
+
+/// A share in percent, without decimals that say nothing.
+fn share(share: Ratio) -> String {
+    let text = format!("{:.1}", share.get::<percent>());
+    text.strip_suffix(".0").unwrap_or(&text).to_owned()
+}
+
+fn circuits(scope: &[CircuitScope]) -> String {
+    let list = |is_bled: bool| -> Vec<&CircuitScope> {
+        scope
+            .iter()
+            .filter(|circuit| circuit.is_bled == is_bled)
+            .collect()
+    };
+    let describe = |circuits: &[&CircuitScope]| {
+        // One reason for several circuits is said once.
+        let mut parts: Vec<String> = Vec::new();
+        let mut rest = circuits.to_vec();
+        while let Some(first) = rest.first().copied() {
+            let (same, other): (Vec<_>, Vec<_>) = rest
+                .into_iter()
+                .partition(|circuit| circuit.why == first.why);
+            let names: Vec<&str> = same
+                .iter()
+                .map(|circuit| circuit.circuit.as_str())
+                .collect();
+            parts.push(format!("{} ({})", names.join(", "), first.why));
+            rest = other;
+        }
+        parts.join("; ")
+    };
+    let (bled, shut) = (list(true), list(false));
+    let mut text = format!("Bled: {}.", describe(&bled));
+    if !shut.is_empty() {
+        text.push_str(&format!(" Not bled: {}.", describe(&shut)));
+    }
+    text
+}

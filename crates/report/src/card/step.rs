@@ -1,0 +1,321 @@
+//! One step in words and figures.
+
+use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
+use bleedwright_planner::{Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepScrew};
+use std::collections::BTreeMap;
+use uom::si::f64::Volume;
+use uom::si::ratio::percent;
+use uom::si::volume::milliliter;
+use uom::si::volume_rate::milliliter_per_second;
+
+/// Stops listed one by one; beyond, the rhythm is enough.
+const MOST_STOPS: usize = 6;
+
+/// Above this Reynolds number the flow model does not hold.
+const LAMINAR_LIMIT: f64 = 2000.0;
+
+/// One visit to a wheel, as a sheet says it.
+#[derive(Clone, Debug)]
+pub struct CardStep {
+    /// Counted from one.
+    pub number: usize,
+    /// The screws that are opened, by name.
+    pub screws: Vec<String>,
+    /// How much to push, and by what.
+    pub work: String,
+    /// What the jars hold afterwards.
+    pub marks: String,
+    /// Spanner and torque; empty where the layout gives neither.
+    pub tools: String,
+    /// The bounds of amount, strokes and time, and when to give up.
+    pub bounds: String,
+    /// When to see to the reservoir, in words.
+    pub level: Option<String>,
+    /// What to draw back at the end, by the reverse method.
+    pub draw_back: Option<String>,
+    /// Why it stands here.
+    pub why: String,
+    /// The run of every screw: where, how long, what it holds.
+    pub runs: Vec<String>,
+    /// Anything else worth saying at this wheel.
+    pub notes: Vec<String>,
+    /// The strokes to count; none where no strokes drive the fluid.
+    pub strokes: Option<u64>,
+    /// What goes into the jars in this step, in whole millilitres as printed.
+    pub push_ml: u64,
+    /// The stops for the reservoir, as figures.
+    pub stops: Vec<CardStop>,
+}
+
+/// A stop for the level in the reservoir.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CardStop {
+    /// The compartment.
+    pub compartment: String,
+    /// After so many strokes, or millilitres where no strokes are counted;
+    /// zero is before the first.
+    pub after: u64,
+    /// Whether fluid is poured in; else it is drawn off.
+    pub is_top_up: bool,
+}
+
+/// What each jar holds so far, in whole millilitres as printed, so that the
+/// marks on a sheet add up.
+pub(super) type Jars = BTreeMap<String, f64>;
+
+impl CardStep {
+    /// Screws that are opened together have a jar each.
+    pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>, jars: &mut Jars) -> Self {
+        let tools: Vec<String> = step.screws.iter().map(tool).collect();
+        Self {
+            number: step.number,
+            screws: step
+                .screws
+                .iter()
+                .map(|screw| screw.screw.clone())
+                .collect(),
+            work: work(step, plan.head.method),
+            marks: marks(step, plan, jars),
+            tools: one_or_all(&tools),
+            bounds: bounds(step),
+            level: level_stops(&step.level_stops),
+            draw_back: step
+                .draw_back
+                .map(|back| format!("Then draw {} ml back.", ml_mark(back))),
+            why: why(step, previous),
+            runs: step
+                .screws
+                .iter()
+                .map(|screw| run(screw, step.screws.len() > 1))
+                .collect(),
+            notes: step.notes.clone(),
+            strokes: step.strokes().map(|strokes| strokes.nominal),
+            push_ml: step
+                .screws
+                .iter()
+                .map(|screw| screw.push.nominal.get::<milliliter>().round() as u64)
+                .sum(),
+            stops: step.level_stops.iter().map(card_stop).collect(),
+        }
+    }
+
+    /// All that stands below the bold line, sentence by sentence.
+    pub fn details(&self) -> Vec<String> {
+        let mut sentences = vec![self.bounds.clone()];
+        sentences.extend(self.level.clone());
+        sentences.extend(self.draw_back.clone());
+        sentences.push(format!("Why: {}.", self.why));
+        sentences.extend(self.runs.iter().cloned());
+        sentences.extend(self.notes.iter().map(|note| format!("Note: {note}.")));
+        sentences
+    }
+}
+
+fn card_stop(stop: &LevelStop) -> CardStop {
+    CardStop {
+        compartment: stop.compartment.clone(),
+        after: place_of(stop.after),
+        is_top_up: stop.action == LevelAction::TopUp,
+    }
+}
+
+/// How far a step may go, as a count. Rounded down: sooner is safe.
+fn place_of(progress: Progress) -> u64 {
+    match progress {
+        Progress::Strokes(strokes) => strokes,
+        Progress::Volume(volume) => volume.get::<milliliter>().floor() as u64,
+    }
+}
+
+fn marks(step: &Step, plan: &Plan, jars: &mut Jars) -> String {
+    let is_paired = plan.steps.iter().any(|step| step.screws.len() > 1);
+    let mut marks: Vec<String> = Vec::new();
+    for screw in &step.screws {
+        let jar = if is_paired {
+            screw.circuit.as_str()
+        } else {
+            ""
+        };
+        let mark = jars.entry(jar.to_owned()).or_default();
+        *mark += screw.push.nominal.get::<milliliter>().round();
+        marks.push(format!("{mark:.0}"));
+    }
+    match (plan.head.method, is_paired) {
+        (Method::Reverse, _) => format!("{} so far", marks.join(" + ")),
+        (_, true) => format!("jars {}", marks.join(" + ")),
+        (_, false) => format!("jar {}", marks.join(" + ")),
+    }
+}
+
+fn work(step: &Step, method: Method) -> String {
+    let amounts: Vec<String> = step
+        .screws
+        .iter()
+        .map(|screw| ml_mark(screw.push.nominal))
+        .collect();
+    let amount = amounts.join(" + ");
+    match step.drive {
+        Drive::Strokes {
+            strokes,
+            pedal_travel,
+        } => format!(
+            "push {amount} ml, {} strokes to {}",
+            strokes.nominal,
+            mm(pedal_travel.nominal)
+        ),
+        Drive::Steady { .. } if method == Method::Reverse => format!("push in {amount} ml"),
+        Drive::Steady { .. } => format!("let out {amount} ml"),
+    }
+}
+
+/// Inside a circuit the comparison with the step before says it all.
+fn why(step: &Step, previous: Option<&Step>) -> String {
+    let is_same_circuit =
+        previous.is_some_and(|previous| previous.screws[0].circuit_id == step.screws[0].circuit_id);
+    let mut why = Vec::new();
+    if !is_same_circuit || step.after_previous.is_none() {
+        why.push(step.why_here.clone());
+    }
+    why.extend(
+        step.after_previous
+            .clone()
+            .filter(|after| *after != step.why_here || why.is_empty()),
+    );
+    why.join("; ")
+}
+
+/// What the bold line leaves out.
+fn bounds(step: &Step) -> String {
+    let time = duration(step.time);
+    let give_up = ml(step.stop_rule.give_up);
+    let range = ml_range(step.push);
+    match step.drive {
+        Drive::Strokes { strokes, .. } => {
+            // The count is worked out with the smallest stroke that the
+            // tolerances allow; most strokes bring more.
+            let each = step.push.nominal / strokes.nominal as f64;
+            format!(
+                "{range} ml, {} strokes of {}+ ml, {time}; give up at {give_up} ml.",
+                if strokes.low == strokes.high {
+                    strokes.low.to_string()
+                } else {
+                    format!("{}-{}", strokes.low, strokes.high)
+                },
+                ml(each)
+            )
+        }
+        Drive::Steady { flow, reynolds, .. } => {
+            let rate = flow.nominal.get::<milliliter_per_second>() * 60.0;
+            let doubt = if reynolds > LAMINAR_LIMIT {
+                " (may be slower: the flow is not laminar)"
+            } else {
+                ""
+            };
+            format!(
+                "{range} ml at {} ml a minute, {time}{doubt}; give up at {give_up} ml.",
+                two_figures(rate)
+            )
+        }
+    }
+}
+
+fn tool(screw: &StepScrew) -> String {
+    let spanner = screw
+        .spanner
+        .as_ref()
+        .map(|spanner| format!("spanner {spanner}"));
+    let parts: Vec<String> = spanner.into_iter().chain(screw.torque.clone()).collect();
+    parts.join(", ")
+}
+
+fn one_or_all(texts: &[String]) -> String {
+    let mut texts: Vec<&str> = texts
+        .iter()
+        .map(String::as_str)
+        .filter(|t| !t.is_empty())
+        .collect();
+    texts.dedup();
+    texts.join(" + ")
+}
+
+/// The run of a screw; its name is repeated where a step has two.
+fn run(screw: &StepScrew, is_named: bool) -> String {
+    let name = if is_named {
+        format!("{} {} ml: ", screw.screw, ml_mark(screw.push.nominal))
+    } else {
+        String::new()
+    };
+    let contents = &screw.contents;
+    let parts: Vec<String> = [
+        (contents.shared.nominal, "shared"),
+        (contents.own.nominal, "own"),
+        (contents.cavities.nominal, "cavity"),
+    ]
+    .into_iter()
+    .filter(|(volume, _)| *volume > Volume::default())
+    .map(|(volume, what)| format!("{} {what}", ml(volume)))
+    .collect();
+    let holds = if parts.is_empty() {
+        "0".to_owned()
+    } else {
+        parts.join(" + ")
+    };
+    let mut text = format!(
+        "{name}{}, {}, {}: {holds} ml (plug {})",
+        screw.part,
+        screw.circuit,
+        metres(screw.run_length.nominal),
+        ml(screw.plug)
+    );
+    if let Some(inside) = screw.old_left_inside
+        && inside.get::<percent>() >= 0.5
+    {
+        text.push_str(&format!("; {:.0} % old stays", inside.get::<percent>()));
+    }
+    text.push('.');
+    text
+}
+
+/// The stops, compartment by compartment.
+fn level_stops(stops: &[LevelStop]) -> Option<String> {
+    let mut compartments: Vec<&str> = stops.iter().map(|stop| stop.compartment.as_str()).collect();
+    compartments.sort_unstable();
+    compartments.dedup();
+    let action = match stops.first()?.action {
+        LevelAction::TopUp => "TOP UP",
+        LevelAction::DrawOff => "DRAW OFF",
+    };
+    let lists: Vec<String> = compartments
+        .into_iter()
+        .map(|compartment| {
+            let places: Vec<(u64, &str)> = stops
+                .iter()
+                .filter(|stop| stop.compartment == compartment)
+                .map(|stop| match stop.after {
+                    Progress::Strokes(_) => (place_of(stop.after), ""),
+                    Progress::Volume(_) => (place_of(stop.after), " ml"),
+                })
+                .collect();
+            let unit = places.first().map_or("", |(_, unit)| unit);
+            let places: Vec<u64> = places.iter().map(|(place, _)| *place).collect();
+            let shown: Vec<String> = places.iter().take(MOST_STOPS).map(u64::to_string).collect();
+            let shown = shown.join(", ");
+            let shown = match places.first() {
+                Some(0) if places.len() == 1 => "before the first".to_owned(),
+                Some(0) => {
+                    let rest = shown.trim_start_matches(['0', ',', ' ']);
+                    format!("before the first, after {rest}")
+                }
+                _ => format!("after {shown}"),
+            };
+            let more = match places.as_slice() {
+                [.., before, last] if places.len() > MOST_STOPS => {
+                    format!(" and every {} on", last - before)
+                }
+                _ => String::new(),
+            };
+            format!("{compartment} {shown}{unit}{more}")
+        })
+        .collect();
+    Some(format!("{action} {}.", lists.join("; ")))
+}
