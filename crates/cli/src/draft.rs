@@ -338,7 +338,8 @@ pub(crate) fn behind_axle(text: &str) -> Result<Bounds<Length>, String> {
 /// A length between believable ends, in metres.
 fn within(text: &str, [low, high]: [f64; 2]) -> Result<Bounds<Length>, String> {
     use uom::si::length::meter;
-    let length = parse_quantity::<Length>(text).map_err(|error| error.to_string())?;
+    let length = parse_quantity::<Length>(text)
+        .map_err(|error| format!("{error}; write it like \"2.55 m\" or \"100 in\""))?;
     if length.low.get::<meter>() < low || length.high.get::<meter>() > high {
         return Err(format!(
             "a vehicle's is between {low} m and {high} m; check the unit and the decimal point"
@@ -354,7 +355,9 @@ pub(crate) fn pipe(text: &str) -> Result<PipeSort, String> {
         None => (text.trim(), None),
     };
     for length in [Some(size), wall].into_iter().flatten() {
-        parse_quantity::<Length>(length).map_err(|error| error.to_string())?;
+        parse_quantity::<Length>(length).map_err(|error| {
+            format!("{error}; write it like \"3/16 in\" or \"4.75 mm x 0.70 mm\"")
+        })?;
     }
     Ok(PipeSort::Size {
         size: size.to_owned(),

@@ -6,6 +6,7 @@ use crate::finding::Finding;
 use crate::network::Network;
 use crate::parse::parse;
 use crate::place::Place;
+use crate::port::check_ends;
 use crate::resolve::resolve;
 use crate::source::Locator;
 
@@ -85,6 +86,7 @@ pub fn load_up_to(bytes: &[u8], size_limit: usize) -> Loaded {
     } else {
         // Parts that could not be read would leave lines without ends, and
         // every such line would be reported though nothing is wrong with it.
+        check_ends(&layout, &mut findings);
         None
     };
     sort(text, &mut findings);

@@ -90,25 +90,48 @@ impl<'l> Names<'l> {
                        and has a `hose` when it is remote"
                     .to_owned(),
             }),
-            None if self.lines.contains(end.part.as_str()) => Err(PortProblem {
+            None => Err(self.unknown(end)),
+        }
+    }
+
+    /// What is wrong with an end whose name no part and no cylinder has.
+    fn unknown(&mut self, end: &LineEnd) -> PortProblem {
+        if self.lines.contains(end.part.as_str()) {
+            return PortProblem {
                 code: Code::UnknownPart,
                 message: format!("`{}` is a line, not a part", end.part),
                 help: "lines join parts: put a `union` between two lines and lead both to it"
                     .to_owned(),
-            }),
-            None => {
-                let can_hold_a_line = |owner: &NameOf| !matches!(owner, NameOf::Reservoir);
-                let known = self
-                    .owners
-                    .iter()
-                    .filter(|(_, owner)| can_hold_a_line(owner));
-                Err(PortProblem {
-                    code: Code::UnknownPart,
-                    message: format!("no part or cylinder is named `{}`", end.part),
-                    help: self
-                        .guesses
-                        .suggest(&end.part, || known.map(|(name, _)| *name).collect()),
-                })
+            };
+        }
+        let can_hold_a_line = |owner: &NameOf| !matches!(owner, NameOf::Reservoir);
+        let known = self
+            .owners
+            .iter()
+            .filter(|(_, owner)| can_hold_a_line(owner));
+        PortProblem {
+            code: Code::UnknownPart,
+            message: format!("no part or cylinder is named `{}`", end.part),
+            help: self
+                .guesses
+                .suggest(&end.part, || known.map(|(name, _)| *name).collect()),
+        }
+    }
+}
+
+/// Reports ends that name nothing, in a file of which not every value could be
+/// read. Where a name itself could not be read, an end may mean that one, and
+/// nothing is said. Ports belong to a kind that may be unreadable: they wait.
+pub(crate) fn check_ends(layout: &Layout, findings: &mut Vec<Finding>) {
+    let mut names = Names::new(layout);
+    if names.owners.contains_key("") {
+        return;
+    }
+    for (index, line) in layout.lines.iter().enumerate() {
+        for (end, field) in [(&line.from, "from"), (&line.to, "to")] {
+            if !end.part.is_empty() && !names.owners.contains_key(end.part.as_str()) {
+                let place = Place::item("lines", index).field(field);
+                findings.push(names.unknown(end).finding(place));
             }
         }
     }

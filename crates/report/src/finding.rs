@@ -90,10 +90,10 @@ impl Page<'_> {
         } else if is_placed {
             group = group.element(self.snippet(marks));
         }
-        if let Some(allowed) = &finding.allowed
-            && !is_placed
+        if let Some(allowed) = allowed(finding)
+            && !(is_placed && self.fits_beside(&allowed))
         {
-            group = group.element(Level::NOTE.message(format!("allowed: {}", shorten(allowed))));
+            group = group.element(Level::NOTE.message(self.wrapped(&allowed, HELP_INDENT)));
         }
         group.element(Level::HELP.message(self.wrapped(&finding.help, HELP_INDENT)))
     }
@@ -114,10 +114,7 @@ impl Page<'_> {
         let own = place(&finding.place).map(|span| Mark {
             kind: AnnotationKind::Primary,
             span,
-            label: finding
-                .allowed
-                .as_ref()
-                .map(|allowed| format!("allowed: {}", shorten(allowed))),
+            label: allowed(finding).filter(|allowed| self.fits_beside(allowed)),
         });
         let others = finding.labels.iter().filter_map(|label| {
             Some(Mark {
@@ -127,6 +124,12 @@ impl Page<'_> {
             })
         });
         own.into_iter().chain(others).collect()
+    }
+
+    /// Whether a label may stand behind a mark, where the renderer cuts it at
+    /// the edge; half of the width is for the line above it.
+    fn fits_beside(&self, label: &str) -> bool {
+        textwrap::core::display_width(label) <= self.width / 2
     }
 
     fn is_too_long(&self, mark: &Mark) -> bool {
@@ -182,6 +185,12 @@ pub fn findings_plain(findings: &[Finding], name: &str, source: &str) -> String 
         );
     }
     text
+}
+
+/// What would be right.
+fn allowed(finding: &Finding) -> Option<String> {
+    let allowed = finding.allowed.as_ref()?;
+    Some(format!("allowed: {}", shorten(allowed)))
 }
 
 /// A message that fits on a screen and steers no terminal.
