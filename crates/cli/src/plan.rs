@@ -6,7 +6,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_planner::{plan, worth_measuring};
+use bleedwright_planner::plan;
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Paper, plan_text};
 use clap::{Args, ValueEnum};
@@ -66,15 +66,11 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         return refuse(&file, &findings, "nothing was planned", told, output);
     };
     plan.findings = findings;
+    if let Some(network) = file.loaded.sound_network() {
+        plan.rank_measurements(network, &options, MOST_MEASUREMENTS);
+    }
     let text = match arguments.format {
-        Format::Json => {
-            let mut document = PlanJson::new(&plan, &file.source);
-            if let Some(network) = file.loaded.sound_network() {
-                let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
-                document = document.with_worth(&worth);
-            }
-            pretty(&document)
-        }
+        Format::Json => pretty(&PlanJson::new(&plan, &file.source)),
         Format::Text => plan_text(&plan, Paper::new(output.width(), output.has_colour())),
     };
     output.print(&text)?;

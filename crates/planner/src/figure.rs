@@ -48,7 +48,7 @@ pub(crate) enum Figure {
 pub(crate) struct Known {
     /// Whether it has a range at all.
     pub(crate) is_uncertain: bool,
-    /// Whether the file is silent about it.
+    /// Whether the file is silent about it, or marks it as a guess.
     pub(crate) is_assumed: bool,
 }
 
@@ -76,6 +76,51 @@ impl Known {
 impl Figure {
     /// How it is known.
     pub(crate) fn known(self, layout: &Layout) -> Known {
+        let range = self.range(layout);
+        Known {
+            is_assumed: range.is_assumed || range.is_uncertain && self.is_guessed(layout),
+            ..range
+        }
+    }
+
+    /// Whether the file gives it with the mark of a guess.
+    fn is_guessed(self, layout: &Layout) -> bool {
+        let is = |item, fields: &[&str], inner: &[usize]| layout.is_guessed(item, fields, inner);
+        let line = |index| ("lines", index);
+        let part = |index| ("parts", index);
+        let cylinder = |index| ("cylinders", index);
+        let reservoir = |index| ("reservoirs", index);
+        // A brake with one cavity need not list its cavities, and a wheel
+        // cylinder lists no pistons.
+        let piston = |index, field, cavity, nth| {
+            is(part(index), &[field], &[cavity, nth])
+                || cavity == 0 && is(part(index), &[field], &[nth])
+                || is(part(index), &[field], &[])
+        };
+        match self {
+            Self::LineLength(index) => is(line(index), &["length"], &[]),
+            Self::LineBore(index) => is(line(index), &["bore", "size", "wall"], &[]),
+            Self::PartContents(index) => is(part(index), &["contents"], &[]),
+            Self::Through(index, nth) => is(part(index), &["through"], &[nth]),
+            Self::Crossover(index) => is(part(index), &["crossover"], &[]),
+            Self::DeadVolume(index, cavity) => {
+                is(part(index), &["dead_volume"], &[cavity])
+                    || cavity == 0 && is(part(index), &["dead_volume"], &[])
+            }
+            Self::Extension(index, cavity, nth) => piston(index, "extension", cavity, nth),
+            Self::PistonBore(index, cavity, nth) => piston(index, "bore", cavity, nth),
+            Self::ChamberBore(index, _) => is(cylinder(index), &["bore"], &[]),
+            Self::Stroke(index, _) => is(cylinder(index), &["stroke"], &[]),
+            Self::CutOff(index, _) => is(cylinder(index), &["cut_off"], &[]),
+            Self::Maximum(r, c) => is(reservoir(r), &["max"], &[c]),
+            Self::Minimum(r, c) => is(reservoir(r), &["min"], &[c]),
+            Self::LeftWhenDrawnOff(r, c) => is(reservoir(r), &["left_when_drawn_off"], &[c]),
+            Self::FeedHose(r, c) => is(reservoir(r), &["bore", "length"], &[c]),
+        }
+    }
+
+    /// Its range, and whether the file is silent about it.
+    fn range(self, layout: &Layout) -> Known {
         let compartment = |r: usize, c: usize| &layout.reservoirs[r].compartments[c];
         let chamber = |index: usize, nth: usize| &layout.cylinders[index].chambers[nth];
         match self {

@@ -30,6 +30,7 @@ mod shopping;
 mod spread;
 mod start;
 mod stroke;
+mod threads;
 mod volumes;
 mod worth;
 

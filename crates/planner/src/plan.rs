@@ -1,10 +1,13 @@
 //! The plan as plain data. Renderers read it; nothing in it is computed later.
 
 use crate::certainty::OrderCertainty;
-use crate::options::{Begin, Method, Purpose};
+use crate::options::{Begin, Method, Options, Purpose};
 use crate::spread::Spread;
+use crate::worth::{Measurement, Worth, worth_measuring};
 use bleedwright_hydraulics::bubble::Verdict;
-use bleedwright_network::{Bounds, CircuitId, Finding, Fluid, ScrewId, Split, Steering, Wheel};
+use bleedwright_network::{
+    Bounds, CircuitId, Finding, Fluid, Network, ScrewId, Split, Steering, Wheel,
+};
 use uom::si::f64::{
     Length, Pressure, Ratio, ThermodynamicTemperature, Time, Velocity, Volume, VolumeRate,
 };
@@ -53,6 +56,24 @@ pub struct Plan {
     pub is_unsafe_by_options: bool,
     /// Whether lengths within their tolerances could change the order.
     pub order_certainty: OrderCertainty,
+    /// What is worth measuring, once [`Plan::rank_measurements`] was asked: it
+    /// takes many plans to find out.
+    pub worth: Option<Worth>,
+}
+
+impl Plan {
+    /// Finds out which `most` measurements would narrow the fluid to buy most.
+    /// The network and the options are those of this plan.
+    pub fn rank_measurements(&mut self, network: &Network, options: &Options, most: usize) {
+        self.worth = Some(worth_measuring(network, options, self, most));
+    }
+
+    /// The measurement that would narrow the fluid to buy most, where it was
+    /// asked for and there is one.
+    pub fn best_measurement(&self) -> Option<&Measurement> {
+        let best = self.worth.as_ref()?.measurements.first()?;
+        (best.gain > Volume::default()).then_some(best)
+    }
 }
 
 /// The head of the sheet.

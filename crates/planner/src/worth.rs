@@ -1,11 +1,13 @@
 //! What is worth measuring: by how much one figure, measured, would narrow the
 //! fluid to buy, and which measurements would settle the order.
 
-use crate::build::fluid_to_buy;
+use crate::amount::KnownPushes;
+use crate::build::fluid_to_buy_knowing;
 use crate::figure::{Figure, figures_of};
 use crate::options::Options;
 use crate::plan::Plan;
 use crate::spread::elements_of_runs;
+use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{CircuitId, Network, ScrewId};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
@@ -73,20 +75,29 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
             .map(|pair| [pair.first.clone(), pair.then.clone()])
             .collect()
     };
-    let mut measurements: Vec<Measurement> = figures
-        .iter()
-        .filter(|_| !is_too_much)
-        .filter_map(|figure| {
-            let measured = network.with_values(|layout| figure.measure(layout));
-            let [least, needed] = fluid_to_buy(&measured, options)?;
-            Some(Measurement {
-                what: figure.what(network),
-                is_assumed: figure.known(network.layout()).is_assumed,
-                gain: width - (needed - least),
-                settles: settling(*figure),
-            })
+    let measured = |figure: &Figure, known: &KnownPushes| {
+        let measured = network.with_values(|layout| figure.measure(layout));
+        let [least, needed] = fluid_to_buy_knowing(&measured, options, known)?;
+        Some(Measurement {
+            what: figure.what(network),
+            is_assumed: figure.known(network.layout()).is_assumed,
+            gain: width - (needed - least),
+            settles: settling(*figure),
         })
-        .collect();
+    };
+    let all = |figures: &[Figure]| -> Vec<Measurement> {
+        let known = KnownPushes::default();
+        let measured = |figure| measured(figure, &known);
+        figures.iter().filter_map(measured).collect()
+    };
+    let looked_at = if is_too_much { &[] } else { &figures[..] };
+    let (first, second) = looked_at.split_at(looked_at.len() / 2);
+    let (mut measurements, rest) = both(
+        looked_at.len() * visits >= WORTH_A_THREAD,
+        || all(first),
+        || all(second),
+    );
+    measurements.extend(rest);
     measurements.sort_by(|a, b| {
         let better = b.gain.value.total_cmp(&a.gain.value);
         better.then_with(|| a.what.cmp(&b.what))
@@ -110,7 +121,7 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
 }
 
 /// The figures that an amount of the plan may rest on and that are not exact.
-fn uncertain_figures(network: &Network, plan: &Plan) -> BTreeSet<Figure> {
+fn uncertain_figures(network: &Network, plan: &Plan) -> Vec<Figure> {
     let screws = plan.steps.iter().flat_map(|step| &step.screws);
     // What was done earlier still shapes what is left.
     let done = plan.head.done.iter();
@@ -140,7 +151,7 @@ fn uncertain_figures(network: &Network, plan: &Plan) -> BTreeSet<Figure> {
 }
 
 /// One bore is written for both chambers of a cylinder that is not stepped.
-fn without_twins(network: &Network, figures: &BTreeSet<Figure>) -> BTreeSet<Figure> {
+fn without_twins(network: &Network, figures: &BTreeSet<Figure>) -> Vec<Figure> {
     let bore = |index: usize, nth: usize| network.layout().cylinders[index].chambers[nth].bore;
     let is_twin = |figure: &Figure| match figure {
         Figure::ChamberBore(index, nth) => (0..*nth).any(|before| {

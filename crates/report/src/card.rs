@@ -192,9 +192,17 @@ fn buy(plan: &Plan) -> String {
 fn certainty(plan: &Plan) -> Vec<String> {
     let share = plan.spread.assumed_share().get::<percent>();
     let mut texts = Vec::new();
-    if let Some(source) = &plan.spread.measure_next {
+    if let Some(best) = plan.best_measurement() {
         texts.push(format!(
-            "{share:.0} % of the spread is assumed; measuring {} would narrow it most, by {} ml.",
+            "{share:.0} % of the spread is assumed; measuring {} would narrow what to buy most, \
+             by {} ml.",
+            best.what,
+            ml(best.gain)
+        ));
+    } else if let Some(source) = &plan.spread.measure_next {
+        texts.push(format!(
+            "{share:.0} % of the spread is assumed; measuring {} would narrow the contents most, \
+             by {} ml.",
             source.what,
             ml(source.volume)
         ));

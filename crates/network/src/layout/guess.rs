@@ -1,5 +1,6 @@
 //! Values that the file marks as guesses, with a `?` at their end.
 
+use super::Layout;
 use crate::place::{Place, Step};
 
 /// A value that was guessed and not measured.
@@ -21,6 +22,16 @@ impl Guess {
         Place::Path(self.steps.clone())
     }
 
+    /// The places in the lists inside that item: of a piston its cavity's,
+    /// where the brake has a list of them, and its own.
+    fn inner(&self) -> impl Iterator<Item = usize> + '_ {
+        let places = self.steps.iter().filter_map(|step| match step {
+            Step::Item(place) => Some(*place),
+            Step::Field(_) => None,
+        });
+        places.skip(1)
+    }
+
     /// The item of a top-level list that it belongs to: `lines` and the place there.
     pub fn item(&self) -> Option<(&'static str, usize)> {
         match self.steps[..] {
@@ -39,5 +50,25 @@ impl Guess {
                 Step::Item(_) => None,
             })
             .unwrap_or_default()
+    }
+}
+
+impl Layout {
+    /// Whether the file marks a value as a guess: one of these fields of an
+    /// item of a top-level list, at these places in the lists inside it.
+    pub fn is_guessed(
+        &self,
+        (list, index): (&'static str, usize),
+        fields: &[&str],
+        inner: &[usize],
+    ) -> bool {
+        // Sorted, because a file may hold very many guesses.
+        let start = self
+            .guesses
+            .partition_point(|guess| guess.item() < Some((list, index)));
+        self.guesses[start..]
+            .iter()
+            .take_while(|guess| guess.item() == Some((list, index)))
+            .any(|guess| fields.contains(&guess.field()) && guess.inner().eq(inner.iter().copied()))
     }
 }

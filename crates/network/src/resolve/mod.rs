@@ -13,7 +13,7 @@ mod viscosity;
 
 use crate::file::{LayoutFile, known, words};
 use crate::finding::Finding;
-use crate::layout::Layout;
+use crate::layout::{Guess, Layout};
 use reader::Reader;
 
 /// Reads every value. The layout is complete in shape even when there are
@@ -42,5 +42,6 @@ pub(crate) fn resolve(file: &LayoutFile) -> (Layout, Vec<Finding>) {
         guesses: Vec::new(),
     };
     layout.guesses = reader.guesses;
+    layout.guesses.sort_by_key(Guess::item);
     (layout, reader.findings)
 }

@@ -1,11 +1,13 @@
 //! How much to push through each screw.
 
 mod history;
+mod known;
 mod model;
 mod refill;
 mod renewal;
 
 pub(crate) use history::History;
+pub(crate) use known::KnownPushes;
 pub(crate) use refill::Refill;
 pub(crate) use renewal::Renewal;
 
@@ -40,7 +42,7 @@ pub(crate) struct Amounts<'a, 'n> {
     method: Method,
     residual: Ratio,
     history: History,
-    renewal: Renewal,
+    renewal: Renewal<'a>,
     refill: Refill,
     /// What the strokes displace during which the fluid must run clear.
     clear_strokes: Vec<Bounds<Volume>>,
@@ -48,7 +50,8 @@ pub(crate) struct Amounts<'a, 'n> {
     /// behind costs as much as the push itself, and after the last one of a
     /// circuit nobody asks for it.
     pending: Vec<Option<(ScrewId, Bounds<Volume>)>>,
-    is_nominal_only: bool,
+    /// Whether the old share of what leaves and of what stays is left out.
+    is_push_only: bool,
 }
 
 /// Why an amount cannot be given.
@@ -79,7 +82,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
                 .map(|(id, _)| clear_strokes(id))
                 .collect(),
             pending: vec![None; network.circuits().count()],
-            is_nominal_only: false,
+            is_push_only: false,
         }
     }
 
@@ -95,8 +98,16 @@ impl<'a, 'n> Amounts<'a, 'n> {
     /// The same without bounds and without what is left of the old fluid, for
     /// a comparison of nominal amounts.
     pub(crate) fn nominal_only(mut self) -> Self {
-        self.is_nominal_only = true;
+        self.is_push_only = true;
         self.renewal.leave_out_bounds();
+        self
+    }
+
+    /// The same without what is left of the old fluid, and with pushes that
+    /// were worked out before.
+    pub(crate) fn pushes_only(mut self, known: &'a KnownPushes) -> Self {
+        self.is_push_only = true;
+        self.renewal.use_known(known);
         self
     }
 
@@ -151,7 +162,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
                 })?;
             amount.push = renewed.push.zip(amount.push, Volume::max);
             amount.plug = renewed.plug.max(refill.plug);
-            if !self.is_nominal_only {
+            if !self.is_push_only {
                 let pushed = amount.push.nominal;
                 amount.old_fraction_out = Some(renewed.model.old_fraction_out(pushed));
                 amount.old_left_inside = Some(renewed.model.tube().old_left_inside(pushed));

@@ -52,6 +52,13 @@ impl Model {
         &self.run
     }
 
+    /// The run with its chamber, all old, and the chamber's old fraction; none
+    /// where the chamber is clean or is part of the run already.
+    pub(crate) fn with_chamber(&self) -> Option<(&Washout, f64)> {
+        let (all_old, chamber_old) = self.with_chamber.as_ref()?;
+        Some((all_old, *chamber_old))
+    }
+
     /// Old fraction of what leaves after a push.
     pub(crate) fn old_fraction_out(&self, pushed: Volume) -> Ratio {
         let of_run = self.run.old_fraction_out(pushed);

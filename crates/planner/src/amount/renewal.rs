@@ -1,6 +1,7 @@
 //! Renewal: push until little enough of what leaves is old.
 
 use super::history::{Carried, History};
+use super::known::KnownPushes;
 use super::model::Model;
 use bleedwright_hydraulics::tank::washout_share;
 use bleedwright_hydraulics::{PurgeError, Segment, Tank, Tube, Washout};
@@ -11,13 +12,15 @@ use uom::si::ratio::ratio;
 
 /// The state that renewal carries from screw to screw.
 #[derive(Clone, Debug)]
-pub(crate) struct Renewal {
+pub(crate) struct Renewal<'k> {
     /// Old fraction of the refilled reservoir, by circuit.
     reservoirs: Vec<Ratio>,
     /// Whether low and high bounds are worked out beside the nominal amount.
     has_bounds: bool,
     /// Old fraction left in cavities that other runs pass through.
     cavities: HashMap<CellId, Ratio>,
+    /// Pushes that were worked out before, where they are kept.
+    known: Option<&'k KnownPushes>,
 }
 
 /// What a screw needs for renewal.
@@ -41,7 +44,7 @@ const LOW: fn(Bounds<Volume>) -> Volume = |bounds| bounds.low;
 const NOMINAL: fn(Bounds<Volume>) -> Volume = |bounds| bounds.nominal;
 const HIGH: fn(Bounds<Volume>) -> Volume = |bounds| bounds.high;
 
-impl Renewal {
+impl<'k> Renewal<'k> {
     pub(crate) fn new(
         network: &Network,
         reservoir_old_fraction: impl Fn(CircuitId) -> Ratio,
@@ -53,12 +56,25 @@ impl Renewal {
                 .collect(),
             has_bounds: true,
             cavities: HashMap::new(),
+            known: None,
         }
     }
 
     /// For a comparison of nominal amounts only.
     pub(crate) fn leave_out_bounds(&mut self) {
         self.has_bounds = false;
+    }
+
+    /// Pushes are looked up there and kept there from now on.
+    pub(crate) fn use_known(&mut self, known: &'k KnownPushes) {
+        self.known = Some(known);
+    }
+
+    fn push_until(&self, model: &Model, residual: Ratio) -> Result<Volume, PurgeError> {
+        match self.known {
+            Some(known) => known.push_until(model, residual),
+            None => model.push_until(residual),
+        }
     }
 
     pub(crate) fn need(
@@ -78,11 +94,11 @@ impl Renewal {
             self.model(network, history, circuit, run, corner)
         };
         let model = corner(NOMINAL, Carried::Nominal)?;
-        let nominal = model.push_until(residual)?;
+        let nominal = self.push_until(&model, residual)?;
         let (low, high) = if self.has_bounds {
             (
-                corner(LOW, Carried::Most)?.push_until(residual)?,
-                corner(HIGH, Carried::Least)?.push_until(residual)?,
+                self.push_until(&corner(LOW, Carried::Most)?, residual)?,
+                self.push_until(&corner(HIGH, Carried::Least)?, residual)?,
             )
         } else {
             (nominal, nominal)
@@ -125,7 +141,7 @@ impl Renewal {
         }
         let push_at = |corner| {
             self.model(network, history, circuit, run, corner)
-                .and_then(|model| model.push_until(residual))
+                .and_then(|model| self.push_until(&model, residual))
                 .unwrap_or(pushed.nominal)
         };
         let least = push_at(Corner {
@@ -223,7 +239,7 @@ const NEGLIGIBLE_CHAMBER: f64 = 1e-4;
 
 /// A run at one corner of its contents.
 struct RunState<'a> {
-    renewal: &'a Renewal,
+    renewal: &'a Renewal<'a>,
     network: &'a Network,
     run: &'a [Element],
     corner: Corner,

@@ -85,8 +85,8 @@ pub fn plan(network: &Network, options: &Options) -> Planned {
 }
 
 pub use ordered::{derived_order, order_certainty};
-pub(crate) use purchase::LEFT_IN_TANK_ML;
 pub use purchase::fluid_to_buy;
+pub(crate) use purchase::{LEFT_IN_TANK_ML, fluid_to_buy_knowing};
 
 struct Builder<'a, 'n> {
     request: &'a Request<'n>,
@@ -228,6 +228,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             findings: Vec::new(),
             is_unsafe_by_options: self.ordered.is_unsafe_by_options,
             order_certainty: self.ordered.certainty.clone(),
+            worth: None,
         })
     }
 

@@ -3,10 +3,9 @@
 use super::{Builder, circuit_of};
 use crate::amount::{Amount, Amounts, Unreachable};
 use crate::order::Visit;
+use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{CircuitId, ScrewId};
 use std::collections::{BTreeMap, BTreeSet};
-use std::panic::resume_unwind;
-use std::thread;
 
 /// What the screws of one visit need; nothing where all of them are done.
 pub(super) type Needs = Vec<(ScrewId, CircuitId, Amount)>;
@@ -16,9 +15,6 @@ type Part<'v> = Vec<(usize, &'v Visit)>;
 
 /// What the visits of a part need, up to the first that cannot be given.
 type PartNeeds = Vec<(usize, Result<Needs, Unreachable>)>;
-
-/// With fewer visits a thread costs more than it saves.
-const WORTH_A_THREAD: usize = 200;
 
 impl Builder<'_, '_> {
     /// What every visit of this order needs, and of the one it is compared
@@ -113,25 +109,4 @@ fn in_order(one: PartNeeds, other: PartNeeds) -> Result<Vec<Needs>, Unreachable>
     let mut all: PartNeeds = one.into_iter().chain(other).collect();
     all.sort_by_key(|(place, _)| *place);
     all.into_iter().map(|(_, needs)| needs).collect()
-}
-
-/// Does two jobs at once, or one after the other: where the platform has no
-/// threads, where the system gives none, and where they are not worth one.
-fn both<A: Send, B: Send>(
-    is_worth_a_thread: bool,
-    one: impl FnOnce() -> A,
-    other: impl Fn() -> B + Sync,
-) -> (A, B) {
-    if cfg!(target_family = "wasm") || !is_worth_a_thread {
-        return (one(), other());
-    }
-    thread::scope(|scope| {
-        let spawned = thread::Builder::new().spawn_scoped(scope, &other);
-        let one = one();
-        let other = match spawned {
-            Ok(thread) => thread.join().unwrap_or_else(|panic| resume_unwind(panic)),
-            Err(_) => other(),
-        };
-        (one, other)
-    })
 }

@@ -2,7 +2,7 @@
 
 use super::ordered::Ordered;
 use super::{Builder, circuit_of};
-use crate::amount::Unreachable;
+use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
 use crate::plan::Shopping;
 use crate::request::Request;
@@ -22,6 +22,16 @@ pub(crate) const LEFT_IN_TANK_ML: f64 = 250.0;
 /// [`Shopping::needed_at_least`] and [`Shopping::needed`] without the rest of
 /// the plan. None where nothing can be planned.
 pub fn fluid_to_buy(network: &Network, options: &Options) -> Option<[Volume; 2]> {
+    fluid_to_buy_knowing(network, options, &KnownPushes::default())
+}
+
+/// The same, with pushes kept for the next time: for many layouts that differ
+/// in few figures.
+pub(crate) fn fluid_to_buy_knowing(
+    network: &Network,
+    options: &Options,
+    known: &KnownPushes,
+) -> Option<[Volume; 2]> {
     let mut findings = Vec::new();
     let request = Request::new(network, options, &mut findings);
     let scope = Scope::new(&request, &mut findings);
@@ -30,14 +40,14 @@ pub fn fluid_to_buy(network: &Network, options: &Options) -> Option<[Volume; 2]>
     }
     let (ordered, _) = Ordered::new(&request, &scope);
     let builder = Builder::new(&request, &scope, &ordered);
-    let bought = builder.bought().ok()?;
+    let bought = builder.bought(known).ok()?;
     Some([bought.needed_at_least, bought.needed])
 }
 
 impl Builder<'_, '_> {
     /// The amounts alone, added up as in a whole plan.
-    fn bought(&self) -> Result<Shopping, Unreachable> {
-        let mut amounts = self.amounts();
+    fn bought(&self, known: &KnownPushes) -> Result<Shopping, Unreachable> {
+        let mut amounts = self.amounts().pushes_only(known);
         let mut pushed = Bounds::exact(Volume::default());
         let mut now: Vec<ScrewId> = Vec::new();
         for visit in self.visits(&self.ordered.order) {

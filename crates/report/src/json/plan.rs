@@ -226,18 +226,9 @@ impl SpreadJson {
 }
 
 impl PlanJson {
-    /// The same document with what is worth measuring, which takes many plans
-    /// to find out.
-    #[must_use]
-    pub fn with_worth(mut self, worth: &planner::Worth) -> Self {
-        self.worth_measuring = worth.measurements.iter().map(measurement).collect();
-        self.worth_left_out.clone_from(&worth.left_out);
-        self
-    }
-
     /// The document for one plan; `source` is the layout's text, for places.
     pub fn new(plan: &planner::Plan, source: &str) -> Self {
-        let head = &plan.head;
+        let (head, worth) = (&plan.head, plan.worth.as_ref());
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: head.vehicle.clone(),
@@ -323,8 +314,13 @@ impl PlanJson {
                 .collect(),
             spread: SpreadJson::new(&plan.spread),
             order_certainty: OrderCertaintyJson::new(&plan.order_certainty),
-            worth_measuring: Vec::new(),
-            worth_left_out: Some("not asked for".to_owned()),
+            worth_measuring: worth
+                .map(|worth| worth.measurements.iter().map(measurement).collect())
+                .unwrap_or_default(),
+            worth_left_out: match worth {
+                Some(worth) => worth.left_out.clone(),
+                None => Some("not asked for".to_owned()),
+            },
             findings: FindingJson::list(&plan.findings, source),
         }
     }

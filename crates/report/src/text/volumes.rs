@@ -69,7 +69,8 @@ fn write_outlook(volumes: &Volumes, paper: &mut Paper) {
     let share = volumes.spread.assumed_share().get::<percent>();
     if let Some(source) = &volumes.spread.measure_next {
         paper.paragraph(&format!(
-            "{share:.0} % of the spread is assumed; measuring {} would narrow it most, by {} ml.",
+            "{share:.0} % of the spread is assumed; measuring {} would narrow the contents \
+             most, by {} ml.",
             source.what,
             ml(source.volume)
         ));
