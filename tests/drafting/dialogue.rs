@@ -3,7 +3,9 @@
 use crate::binary::bleedwright;
 use rexpect::session::{PtySession, spawn_command};
 use std::fs;
+use std::io::Write;
 use std::path::{Path, PathBuf};
+use std::process::Stdio;
 
 /// Long enough for a loaded machine; a dialogue that hangs ends here.
 const PATIENCE_MS: u64 = 60_000;
@@ -95,6 +97,34 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
         .output()
         .expect("the program starts");
     assert_eq!(asked, String::from_utf8_lossy(&by_options.stdout));
+}
+
+/// Questions, hints, refusals and what follows keep to sixty columns, over a pipe too.
+#[test]
+fn a_narrow_terminal_is_kept_to() {
+    let folder = folder("narrow");
+    let mut command = bleedwright();
+    command
+        .current_dir(&folder)
+        .args(["draft", "--ask", "--width", "60", "-o", "narrow.ron"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped());
+    let mut child = command.spawn().expect("the program starts");
+    let answers = "up\nleft\nwine\n?\n?\nmany\n4\nperhaps\nno\n5\n40 m\n?\nthin\n?\nround\n?\n\n3\n1\n2\n\n\n\n\n\n\n\n";
+    let mut stdin = child.stdin.take().expect("it is a pipe");
+    stdin
+        .write_all(answers.as_bytes())
+        .expect("the program listens");
+    drop(stdin);
+    let done = child.wait_with_output().expect("it ends");
+    let [printed, asked] = [&done.stdout, &done.stderr].map(|it| String::from_utf8_lossy(it));
+    assert!(done.status.success(), "{asked}");
+    assert!(asked.contains("give one of left"), "{asked}");
+    assert!(printed.contains("WORTH MEASURING"), "{printed}");
+    for line in printed.lines().chain(asked.lines()) {
+        assert!(line.chars().count() <= 60, "{line}");
+    }
 }
 
 #[test]

@@ -7,6 +7,7 @@ use crate::draft_args::{BrakeWord, CylinderWord, RearAxleWord, UnitWord};
 use crate::output::{complain, complain_at_length};
 use anyhow::{Context, Result, bail};
 use bleedwright_network::Split;
+use bleedwright_report::{clean, paragraph};
 use clap::ValueEnum;
 use std::io::{BufRead, Write};
 
@@ -23,15 +24,12 @@ const UNKNOWN: [&str; 5] = ["?", "don't know", "dont know", "unknown", "no idea"
 const MOST_TRIES: usize = 10;
 
 /// Asks for what the options left open.
-pub(crate) fn ask(
-    arguments: &mut DraftArguments,
-    answers: &mut dyn BufRead,
-    screen: &mut dyn Write,
-) -> Result<()> {
+pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) -> Result<()> {
     end_on_interrupt()?;
-    let mut dialogue = Dialogue { answers, screen };
-    dialogue
-        .say("An empty line or ? means: don't know. Ctrl-C ends it, and nothing is written.\n")?;
+    dialogue.say(&paragraph(
+        "An empty line or ? means: don't know. Ctrl-C ends it, and nothing is written.",
+        dialogue.width,
+    ))?;
     dialogue.say("\nUNDER THE BONNET\n")?;
     if arguments.steering.is_none() {
         arguments.steering = dialogue.question(&STEERING, steering)?;
@@ -103,9 +101,15 @@ fn end_on_interrupt() -> Result<()> {
     .context("cannot listen for Ctrl-C")
 }
 
-struct Dialogue<'d> {
-    answers: &'d mut dyn BufRead,
-    screen: &'d mut dyn Write,
+/// Where answers come from and questions go.
+pub(crate) struct Dialogue<'d> {
+    pub(crate) answers: &'d mut dyn BufRead,
+    pub(crate) screen: &'d mut dyn Write,
+    /// The columns of the screen.
+    pub(crate) width: usize,
+    /// Whether the screen shows what is answered, as a terminal does. Over a
+    /// pipe nobody sees an answer that is not written here.
+    pub(crate) shows_answers: bool,
 }
 
 impl Dialogue<'_> {
@@ -116,13 +120,20 @@ impl Dialogue<'_> {
         self.screen.flush().context("cannot ask")
     }
 
+    /// Lines below a question.
+    fn set_in(&self, text: &str) -> String {
+        let lines = paragraph(text, self.width.saturating_sub(2));
+        lines.lines().map(|line| format!("  {line}\n")).collect()
+    }
+
     /// The answer, asked for again until it can be used; none for "don't know".
     fn question<T>(
         &mut self,
         question: &Question,
         read: impl Fn(&str) -> Result<T, String>,
     ) -> Result<Option<T>> {
-        self.say(&format!("\n{}\n  {}\n", question.asks, question.look))?;
+        let asks = paragraph(question.asks, self.width);
+        self.say(&format!("\n{asks}{}", self.set_in(question.look)))?;
         for _ in 0..MOST_TRIES {
             self.say("> ")?;
             let mut line = String::new();
@@ -135,12 +146,15 @@ impl Dialogue<'_> {
                 bail!("the answers ended before the questions; nothing was written");
             }
             let answer = line.trim();
+            if !self.shows_answers {
+                self.say(&format!("{}\n", clean(answer)))?;
+            }
             if answer.is_empty() || UNKNOWN.contains(&answer.to_lowercase().as_str()) {
                 return Ok(None);
             }
             match read(answer) {
                 Ok(value) => return Ok(Some(value)),
-                Err(wrong) => self.say(&format!("  {wrong}\n"))?,
+                Err(wrong) => self.say(&self.set_in(&wrong))?,
             }
         }
         bail!(

@@ -1,7 +1,7 @@
 //! `bleedwright draft`: a layout file from a few measurements.
 
 use crate::Exit;
-use crate::dialogue;
+use crate::dialogue::{Dialogue, ask};
 use crate::draft_args::{BrakeWord, CylinderWord, RearAxleWord, UnitWord};
 use crate::draft_options::as_call;
 use crate::output::{Output, complain};
@@ -14,7 +14,7 @@ use bleedwright_network::{Bounds, Fluid, Split, Steering, load, parse_quantity};
 use bleedwright_planner::{Options, plan, worth_measuring};
 use bleedwright_report::{order_text, paragraph};
 use clap::Args;
-use std::io::{stderr, stdin};
+use std::io::{IsTerminal, stderr, stdin};
 use std::path::PathBuf;
 use uom::si::f64::Length;
 use uom::si::volume::milliliter;
@@ -141,7 +141,13 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
     let mut arguments = arguments.clone();
     let is_asked = arguments.ask || arguments.gives_nothing();
     if is_asked {
-        dialogue::ask(&mut arguments, &mut stdin().lock(), &mut stderr())?;
+        let dialogue = Dialogue {
+            answers: &mut stdin().lock(),
+            screen: &mut stderr(),
+            width: output.width(),
+            shows_answers: stdin().is_terminal(),
+        };
+        ask(&mut arguments, dialogue)?;
     }
     let arguments = &arguments;
     let text = if let Some(name) = &arguments.from {
