@@ -7,7 +7,7 @@
 //! ends. Circuits share nothing, and the longest run of a circuit is least
 //! when all of its lines are.
 
-use super::preference::{NO_DIFFERENCE_M, Rank, by_distance};
+use super::preference::{NO_DIFFERENCE_M, Rank, by_distance, by_length};
 use super::sequence::Derived;
 use super::standing::Standing;
 use crate::certainty::{DecidingLine, UncertainPair};
@@ -332,14 +332,10 @@ impl<'a, 'n> Contests<'a, 'n> {
 
     /// The screw that stands for its circuit, at nominal lengths.
     fn head(&self, standing: &Standing) -> ScrewId {
-        let length = |screw: &ScrewId| self.to_cell(self.cell(*screw)).nominal.value;
+        let length = |screw: &ScrewId| self.to_cell(self.cell(*screw)).nominal;
         let ordered = |a: &&ScrewId, b: &&ScrewId| {
-            let longer = length(b).total_cmp(&length(a));
-            let by_length = match self.begin {
-                Begin::Farthest => longer,
-                Begin::Nearest => longer.reverse(),
-            };
-            by_length.then_with(|| self.name(**a).cmp(self.name(**b)))
+            by_length(self.begin, length(a), length(b))
+                .then_with(|| self.name(**a).cmp(self.name(**b)))
         };
         let head = standing.screws.iter().min_by(ordered);
         *head.expect("circuits without screws have no standing")

@@ -63,14 +63,9 @@ pub(crate) fn rank(
     let network = request.network;
     let suspects = suspect_elements(request);
     let name = |screw: ScrewId| network.screw(screw).id.as_str();
-    let nominal = |screw: ScrewId| lengths.run(network, screw).nominal.value;
+    let nominal = |screw: ScrewId| lengths.run(network, screw).nominal;
     screws.sort_by(|a, b| {
-        let longer = nominal(*b).total_cmp(&nominal(*a));
-        let by_length = match begin {
-            Begin::Farthest => longer,
-            Begin::Nearest => longer.reverse(),
-        };
-        by_length.then_with(|| name(*a).cmp(name(*b)))
+        by_length(begin, nominal(*a), nominal(*b)).then_with(|| name(*a).cmp(name(*b)))
     });
     let mut ranked = Vec::with_capacity(screws.len());
     let mut leader: Option<Leader> = None;
@@ -99,18 +94,26 @@ pub(crate) fn rank(
         ));
     }
     ranked.sort_by(|(a, x), (b, y)| {
-        let longer = y.length.nominal.value.total_cmp(&x.length.nominal.value);
-        let by_length = match begin {
-            Begin::Farthest => longer,
-            Begin::Nearest => longer.reverse(),
-        };
         (y.is_suspect.cmp(&x.is_suspect))
             .then(x.group.cmp(&y.group))
             .then(by_distance(begin, x.distance, y.distance))
-            .then(by_length)
+            .then(by_length(begin, x.length.nominal, y.length.nominal))
             .then_with(|| name(*a).cmp(name(*b)))
     });
     ranked
+}
+
+/// Which of two runs goes first by its length.
+///
+/// Compared in whole picometres: equal runs are sums of other pieces, and what
+/// such sums differ by in their last digit must not decide anything.
+pub(super) fn by_length(begin: Begin, a: Length, b: Length) -> Ordering {
+    let picometres = |length: Length| (length.get::<meter>() * 1e12).round();
+    let longer = picometres(b).total_cmp(&picometres(a));
+    match begin {
+        Begin::Farthest => longer,
+        Begin::Nearest => longer.reverse(),
+    }
 }
 
 /// Which of two wheels goes first where their runs are equally long.
@@ -197,4 +200,26 @@ fn straight(a: Position, b: Position) -> Length {
         _ => Area::default(),
     };
     (square(a.x, b.x) + square(a.y, b.y) + height).sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two runs of 6.23 m, one made of three pieces and one of four, of which
+    /// the shared one stands at an end of its tolerance.
+    #[test]
+    fn equal_runs_of_other_pieces_are_equal() {
+        let sum = |pieces: &[f64]| {
+            let lengths = pieces.iter().map(|piece| Length::new::<meter>(*piece));
+            lengths.fold(Length::default(), |sum, length| sum + length)
+        };
+        let (one, other) = (sum(&[1.48, 3.7, 0.55, 0.5]), sum(&[1.48, 0.5, 0.5, 3.75]));
+        assert!(one != other, "the sums differ in their last digit");
+        for begin in [Begin::Farthest, Begin::Nearest] {
+            assert_eq!(by_length(begin, one, other), Ordering::Equal);
+            let longer = one + Length::new::<meter>(1e-9);
+            assert_ne!(by_length(begin, one, longer), Ordering::Equal);
+        }
+    }
 }

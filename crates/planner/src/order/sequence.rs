@@ -1,13 +1,15 @@
 //! The derived order: circuit by circuit, constraints first, preference next.
 
 use super::constraint::Constraint;
-use super::preference::{Lengths, Rank, by_distance, rank};
+use super::preference::{Lengths, NO_DIFFERENCE_M, Rank, by_distance, by_length, rank};
 use crate::options::{Begin, Method};
 use crate::request::Request;
 use crate::scope::Scope;
 use bleedwright_network::{CircuitId, CylinderKind, Network, Purpose, ScrewId};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap, HashMap, HashSet, VecDeque};
+use uom::si::f64::Length;
+use uom::si::length::meter;
 
 /// One visit: one screw, or two that are opened together.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -151,21 +153,16 @@ fn order_circuits(
         .filter(|(_, screws)| !screws.is_empty())
         .map(|(circuit, screws)| Head::new(network, *circuit, screws, ranks, begin))
         .collect();
-    heads.sort_by(|a, b| {
-        let longer = b.length().total_cmp(&a.length());
-        let by_length = match begin {
-            Begin::Farthest => longer,
-            Begin::Nearest => longer.reverse(),
-        };
-        by_length.then_with(|| a.name.cmp(b.name))
-    });
+    heads.sort_by(|a, b| by_length(begin, a.length(), b.length()).then_with(|| a.name.cmp(b.name)));
     // Circuits whose leading runs overlap within their tolerances are tied.
     let mut group = 0;
     let mut leader: Option<&Rank> = None;
     let mut groups = Vec::with_capacity(heads.len());
     for head in &heads {
         let is_tied = leader.is_some_and(|leader| {
-            leader.length.low <= head.rank.length.high && head.rank.length.low <= leader.length.high
+            let nothing = Length::new::<meter>(NO_DIFFERENCE_M);
+            leader.length.low <= head.rank.length.high + nothing
+                && head.rank.length.low <= leader.length.high + nothing
         });
         if !is_tied {
             group += 1;
@@ -186,13 +183,7 @@ fn order_circuits(
             .cmp(&key(b))
             .then(group_a.cmp(group_b))
             .then(by_distance(begin, a.rank.distance, b.rank.distance))
-            .then_with(|| {
-                let longer = b.length().total_cmp(&a.length());
-                match begin {
-                    Begin::Farthest => longer,
-                    Begin::Nearest => longer.reverse(),
-                }
-            })
+            .then_with(|| by_length(begin, a.length(), b.length()))
             .then_with(|| a.name.cmp(b.name))
     });
     let mut places: Vec<(CircuitId, CircuitPlace)> = (0..grouped.len())
@@ -242,8 +233,8 @@ impl<'n> Head<'n> {
         }
     }
 
-    fn length(&self) -> f64 {
-        self.rank.length.nominal.value
+    fn length(&self) -> Length {
+        self.rank.length.nominal
     }
 }
 
