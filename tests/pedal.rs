@@ -7,6 +7,7 @@ mod hand;
 mod properties;
 mod readings;
 mod refusals;
+mod remaining;
 mod stint;
 mod text;
 mod vehicles;

@@ -71,6 +71,7 @@ mod estimate;
 mod feel;
 mod mechanism;
 mod profile;
+mod remaining;
 mod root;
 mod sizing;
 mod symptom;
@@ -89,6 +90,7 @@ pub use feel::{BrakeFeel, CircuitFeel, Contribution, Feel, OnStop, Taker};
 pub use mechanism::{
     Curve, HOSE_PRESSURES_BAR, MasterCylinder, Mechanism, PedalBrake, PedalChamber, PedalHose, Zone,
 };
+pub use remaining::{Remaining, WheelLeft, remaining};
 pub use sizing::{Candidate, Sized};
 pub use symptom::{Cause, Symptom, causes};
 pub use trial::{Trial, TrialPlace};

@@ -4,6 +4,7 @@ use crate::old::OldFluid;
 use crate::outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
 use crate::parameters::{Parameters, ScrewHandling};
 use crate::rise::{Climb, climbs, rise};
+use crate::scene::Scene;
 use crate::slug::{Direction, Matter, Row, Slug};
 use crate::stroke::StrokeMaker;
 use crate::system::{Passed, System};
@@ -55,7 +56,25 @@ pub fn simulate(
     plan: &Plan,
     parameters: &Parameters,
 ) -> Result<Outcome, SimulationError> {
-    Bleed::new(network, options, plan, parameters).run(plan)
+    Bleed::new(network, options, plan, parameters).run(plan, |_| ())
+}
+
+/// The same, with what every element holds before the first step and after
+/// each.
+///
+/// # Errors
+///
+/// As [`simulate`].
+pub fn watch(
+    network: &Network,
+    options: &Options,
+    plan: &Plan,
+    parameters: &Parameters,
+) -> Result<(Outcome, Vec<Scene>), SimulationError> {
+    let mut scenes = Vec::with_capacity(plan.steps.len() + 1);
+    let bleed = Bleed::new(network, options, plan, parameters);
+    let outcome = bleed.run(plan, |scene| scenes.push(scene()))?;
+    Ok((outcome, scenes))
 }
 
 pub(crate) struct Bleed<'a, 'n> {
@@ -117,7 +136,13 @@ impl<'a, 'n> Bleed<'a, 'n> {
         }
     }
 
-    fn run(mut self, plan: &Plan) -> Result<Outcome, SimulationError> {
+    /// Follows the plan; `show` is told how to see the circuits before the
+    /// first step and after each.
+    fn run(
+        mut self,
+        plan: &Plan,
+        mut show: impl FnMut(&dyn Fn() -> Scene),
+    ) -> Result<Outcome, SimulationError> {
         let ml = Volume::new::<milliliter>;
         let (air_at_start_ml, contents_ml) = self.system.totals();
         self.note(0);
@@ -126,6 +151,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
             self.note(0);
         }
         let air_by_gravity_ml = self.air_out_ml;
+        show(&|| self.scene(0, std::iter::empty()));
         let mut steps = Vec::with_capacity(plan.steps.len());
         let mut time = Time::default();
         for step in &plan.steps {
@@ -149,6 +175,8 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 air_travel: self.longest_travel(circuits),
                 time: done.time,
             });
+            let screws = || step.screws.iter().map(|screw| screw.id);
+            show(&|| self.scene(step.number, screws()));
         }
         let (air_ml, contents_after_ml) = self.system.totals();
         let old_left = self.old.as_ref().map(|old| ml(old.left_ml(self.network)));

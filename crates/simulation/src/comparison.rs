@@ -1,8 +1,9 @@
 //! Two plans side by side: what changes, and why.
 
-use crate::bleed::{SimulationError, simulate};
+use crate::bleed::{SimulationError, watch};
 use crate::outcome::Outcome;
 use crate::parameters::Parameters;
+use crate::scene::Scene;
 use bleedwright_network::Network;
 use bleedwright_planner::{Options, Plan, Step, StepScrew};
 use std::collections::BTreeMap;
@@ -23,6 +24,8 @@ pub struct Side {
     pub plan: Plan,
     /// What following the plan comes to.
     pub outcome: Outcome,
+    /// What every element holds before the first step and after each.
+    pub scenes: Vec<Scene>,
     /// The circuits, each with its screws.
     pub circuits: Vec<(String, Vec<String>)>,
 }
@@ -32,7 +35,7 @@ impl Side {
     ///
     /// # Errors
     ///
-    /// As [`simulate`].
+    /// As [`crate::simulate`].
     pub fn new(
         label: String,
         network: &Network,
@@ -40,7 +43,7 @@ impl Side {
         plan: Plan,
         parameters: &Parameters,
     ) -> Result<Self, SimulationError> {
-        let outcome = simulate(network, options, &plan, parameters)?;
+        let (outcome, scenes) = watch(network, options, &plan, parameters)?;
         let circuits = network
             .circuits()
             .map(|(_, circuit)| {
@@ -57,6 +60,7 @@ impl Side {
             label,
             plan,
             outcome,
+            scenes,
             circuits,
         })
     }

@@ -18,13 +18,15 @@ mod other_ways;
 mod outcome;
 mod parameters;
 mod rise;
+mod scene;
 mod slug;
 mod stroke;
 mod system;
 mod vessel;
 
-pub use bleed::{SimulationError, simulate};
+pub use bleed::{SimulationError, simulate, watch};
 pub use comparison::{Side, changes};
 pub use orders::{MOST_ORDERS, OrderOutcome, Orders, every_order};
 pub use outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
 pub use parameters::{Parameters, ScrewHandling};
+pub use scene::{Held, Scene};

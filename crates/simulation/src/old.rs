@@ -151,14 +151,20 @@ impl OldFluid {
         for (circuit, _) in network.circuits() {
             left_ml += self.on_the_way_ml.get(&circuit).copied().unwrap_or(0.0);
             for element in elements_of(network, circuit) {
-                left_ml += self.lines.get(&element).map_or(0.0, OldLine::old_ml);
-                left_ml += self
-                    .cavities
-                    .get(&element)
-                    .map_or(0.0, |cavity| cavity.fraction * cavity.volume_ml);
+                left_ml += self.in_element_ml(element);
             }
         }
         left_ml
+    }
+
+    /// Old fluid in one element.
+    pub(crate) fn in_element_ml(&self, element: Element) -> f64 {
+        let in_line = self.lines.get(&element).map_or(0.0, OldLine::old_ml);
+        let in_cavity = self
+            .cavities
+            .get(&element)
+            .map_or(0.0, |cavity| cavity.fraction * cavity.volume_ml);
+        in_line + in_cavity
     }
 }
 

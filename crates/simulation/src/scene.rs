@@ -1,0 +1,65 @@
+//! What every element holds after a step, for whoever wants to watch.
+
+use crate::bleed::Bleed;
+use crate::system::elements_of;
+use bleedwright_network::{Element, ScrewId};
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
+
+/// The circuits at one moment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// The step that has just been done; zero before the first.
+    pub step: usize,
+    /// What the elements of all circuits hold, circuit by circuit, each from
+    /// its chamber on.
+    pub held: Vec<Held>,
+    /// The elements that fluid of this step passed.
+    pub passed: Vec<Element>,
+}
+
+/// What one element holds, without pressure.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Held {
+    /// The element.
+    pub element: Element,
+    /// What it can hold.
+    pub volume: Volume,
+    /// The air in it.
+    pub air: Volume,
+    /// The old fluid in it; none where the system was not full of old fluid.
+    pub old: Option<Volume>,
+}
+
+impl Bleed<'_, '_> {
+    /// The circuits as they are now.
+    pub(crate) fn scene(&self, step: usize, screws: impl Iterator<Item = ScrewId>) -> Scene {
+        let ml = Volume::new::<milliliter>;
+        let mut held = Vec::new();
+        for (circuit, _) in self.network.circuits() {
+            for element in elements_of(self.network, circuit) {
+                let volume = self.system.capacity_of(element);
+                if volume > 0.0 {
+                    held.push(Held {
+                        element,
+                        volume: ml(volume),
+                        air: ml(self.system.air_in(element)),
+                        old: self.old.as_ref().map(|old| ml(old.in_element_ml(element))),
+                    });
+                }
+            }
+        }
+        let mut passed = Vec::new();
+        for screw in screws {
+            let circuit = self.network.screw_place(screw).circuit;
+            let chamber =
+                circuit.map(|circuit| Element::Cell(self.network.circuit(circuit).chamber));
+            for element in chamber.into_iter().chain(self.network.run(screw)) {
+                if !passed.contains(&element) {
+                    passed.push(element);
+                }
+            }
+        }
+        Scene { step, held, passed }
+    }
+}
