@@ -7,6 +7,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
+use bleedwright_inspection::blank_record;
 use bleedwright_planner::{plan, worth_measuring};
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{card_html, plan_markdown, plan_text};
@@ -79,7 +80,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
             let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
             pretty(&PlanJson::new(&plan, &file.source).with_worth(&worth))
         }
-        Format::Html => card_html(&plan),
+        Format::Html => card_html(&plan, &blank_record(network), None),
         Format::Markdown => plan_markdown(&plan),
         Format::Text => plan_text(&plan, arguments.destination.paper(output)),
     };
