@@ -123,7 +123,8 @@ impl Dialogue<'_> {
     /// Lines below a question.
     fn set_in(&self, text: &str) -> String {
         let lines = paragraph(text, self.width.saturating_sub(2));
-        lines.lines().map(|line| format!("  {line}\n")).collect()
+        let set_in: Vec<String> = lines.lines().map(|line| format!("  {line}")).collect();
+        set_in.join("\n") + "\n"
     }
 
     /// The answer, asked for again until it can be used; none for "don't know".
