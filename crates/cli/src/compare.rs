@@ -1,24 +1,32 @@
 //! `bleedwright compare`: two layouts, or one under several sets of options.
 
 use crate::Exit;
+use crate::destination::{Destination, Source};
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::{Result, anyhow};
-use bleedwright_network::Finding;
+use bleedwright_network::{Finding, Network};
+use bleedwright_pedal::{Question, assess, controls, remaining};
 use bleedwright_planner::{Options, Plan, plan};
 use bleedwright_report::json::{ComparisonJson, OrdersJson, pretty};
-use bleedwright_report::{Paper, comparison_text, orders_text};
+use bleedwright_report::{LessonPedal, LessonSide, comparison_text, lesson_html, orders_text};
 use bleedwright_simulation::{Parameters, Side, every_order};
 use clap::{Args, FromArgMatches, ValueEnum};
 use std::path::PathBuf;
+use uom::si::f64::Force;
+use uom::si::force::newton;
+
+/// The force on the pedal with a circuit lost, as the page says it.
+const LESSON_FORCE_N: f64 = 300.0;
 
 const EXAMPLES: &str = "\
 Examples:
   bleedwright compare layouts/lapwing.ron layouts/plover.ron
   bleedwright compare layouts/lapwing.ron --with \"--begin nearest\"
   bleedwright compare layouts/lapwing.ron --with \"--method pedal\" --with \"--method pressure\"
+  bleedwright compare layouts/lapwing.ron layouts/plover.ron --format html -o lesson.html
   bleedwright compare layouts/lapwing.ron --orders --for fill
 
 How much does the order matter? --orders simulates every order that breaks no
@@ -47,9 +55,12 @@ pub(crate) struct CompareArguments {
     #[arg(long, conflicts_with_all = ["other", "with"])]
     orders: bool,
 
-    /// text or json
+    /// text, json, or html for a page to step through
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+
+    #[command(flatten)]
+    destination: Destination,
 
     #[command(flatten)]
     options: PlanOptions,
@@ -59,6 +70,7 @@ pub(crate) struct CompareArguments {
 enum Format {
     Text,
     Json,
+    Html,
 }
 
 /// A layout with the options that it is planned under.
@@ -76,6 +88,10 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
             return Ok(Exit::Usage);
         }
     };
+    if arguments.orders && arguments.format == Format::Html {
+        complain("--orders has no page: leave out --format html, or compare two orders by --with");
+        return Ok(Exit::Usage);
+    }
     let parameters = Parameters::default();
     let mut sides = Vec::with_capacity(cases.len());
     let mut is_unsafe = false;
@@ -83,6 +99,10 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         complain("`compare` simulates whole bleeds: leave out --done");
         return Ok(Exit::Usage);
     }
+    let source = Source {
+        kind: "layout",
+        path: &arguments.layout,
+    };
     for case in &cases {
         let plan = match plan_of(case) {
             Ok(plan) => plan,
@@ -90,7 +110,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
                 let what = format!("nothing was compared: no plan ({})", case.label);
                 let told = match arguments.format {
                     Format::Json => Told::Json,
-                    Format::Text => Told::Text,
+                    Format::Text | Format::Html => Told::Text,
                 };
                 return refuse(&case.file, &findings, &what, told, output);
             }
@@ -103,13 +123,11 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
             let orders = every_order(network, &case.options, &plan, &parameters)?;
             let text = match arguments.format {
                 Format::Json => pretty(&OrdersJson::new(&plan, &orders)),
-                Format::Text => orders_text(
-                    &plan,
-                    &orders,
-                    Paper::new(output.width(), output.has_colour()),
-                ),
+                Format::Text | Format::Html => {
+                    orders_text(&plan, &orders, arguments.destination.paper(output))
+                }
             };
-            output.print(&text)?;
+            arguments.destination.put(&text, &source, output)?;
             return Ok(exit(is_unsafe));
         }
         let label = case.label.clone();
@@ -117,10 +135,48 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
     }
     let text = match arguments.format {
         Format::Json => pretty(&ComparisonJson::new(&sides)),
-        Format::Text => comparison_text(&sides, Paper::new(output.width(), output.has_colour())),
+        Format::Text => comparison_text(&sides, arguments.destination.paper(output)),
+        Format::Html => lesson(&cases, &sides),
     };
-    output.print(&text)?;
+    arguments.destination.put(&text, &source, output)?;
     Ok(exit(is_unsafe))
+}
+
+/// The page to step through; every side was planned, so that its network is sound.
+fn lesson(cases: &[Case], sides: &[Side]) -> String {
+    let networks = cases
+        .iter()
+        .filter_map(|case| case.file.loaded.sound_network());
+    let lessons: Vec<LessonSide<'_>> = sides
+        .iter()
+        .zip(networks)
+        .map(|(side, network)| LessonSide {
+            side,
+            network,
+            pedals: pedals(network),
+        })
+        .collect();
+    lesson_html(&lessons, &[])
+}
+
+/// Every pedal and lever with its circuits lost in turn.
+fn pedals(network: &Network) -> Vec<LessonPedal> {
+    let question = Question {
+        force: Force::new::<newton>(LESSON_FORCE_N),
+        is_boosted: true,
+        air: None,
+        readings: Vec::new(),
+        symptom: None,
+        candidates: Vec::new(),
+    };
+    controls(network)
+        .into_iter()
+        .map(|control| LessonPedal {
+            remaining: remaining(network, &control),
+            assessment: assess(network, &control, &question).ok(),
+            name: control.name,
+        })
+        .collect()
 }
 
 fn exit(is_unsafe: bool) -> Exit {

@@ -2,9 +2,11 @@
 //! the macro that writes the page.
 
 mod card;
+mod lesson;
 mod readings;
 
 pub use card::card_html;
+pub use lesson::lesson_html;
 pub use readings::readings_html;
 
 use crate::clean::clean;

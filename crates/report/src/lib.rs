@@ -11,6 +11,7 @@ mod curve;
 mod finding;
 mod html;
 pub mod json;
+mod lesson;
 mod lines;
 mod markdown;
 mod number;
@@ -20,7 +21,8 @@ pub use card::{Card, CardJar, CardStep, CardStop};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};
-pub use html::{card_html, readings_html};
+pub use html::{card_html, lesson_html, readings_html};
+pub use lesson::{LessonPedal, LessonSide};
 pub use markdown::plan_markdown;
 pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,

@@ -76,7 +76,8 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
     paper.into_text()
 }
 
-fn letter(nth: usize) -> char {
+/// The name of a side.
+pub(crate) fn letter(nth: usize) -> char {
     char::from(b'A' + (nth % 26) as u8)
 }
 

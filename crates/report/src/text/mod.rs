@@ -12,9 +12,11 @@ mod step;
 mod volumes;
 
 pub use certainty::order_text;
+pub(crate) use comparison::letter;
 pub use comparison::{comparison_text, orders_text};
 pub use fluid::fluid_text;
 pub use paper::{Paper, paragraph};
+pub(crate) use pedal::lost_words;
 pub use pedal::pedal_text;
 pub use plan::plan_text;
 pub use readings::{checks_text, readings_text};

@@ -122,7 +122,8 @@ fn write_feel(pedal: &Assessment, paper: &mut Paper) {
     }
 }
 
-fn lost_words(feel: &Feel) -> String {
+/// How the pedal stands with a circuit lost.
+pub(crate) fn lost_words(feel: &Feel) -> String {
     let left: Vec<String> = feel
         .circuits
         .iter()

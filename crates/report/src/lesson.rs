@@ -1,0 +1,246 @@
+//! A comparison to be stepped through, as plain data: what each step of each side flushes, and what is left where.
+
+use crate::number::{ml, ml_mark};
+use crate::text::lost_words;
+use bleedwright_network::{CellId, Element, LinkKind, Network, Owner};
+use bleedwright_pedal::{Assessment, Remaining, WheelLeft};
+use bleedwright_simulation::{Held, Scene, Side};
+use std::collections::BTreeMap;
+use uom::si::f64::Volume;
+use uom::si::ratio::percent;
+
+/// Up to this share of old fluid an element counts as clean in the picture.
+///
+/// ASSUMPTION: a tenth; the page says so.
+const CLEAN_SHARE: f64 = 0.1;
+
+/// One side of a lesson.
+#[derive(Clone, Debug)]
+pub struct LessonSide<'s> {
+    /// The plan with what following it comes to.
+    pub side: &'s Side,
+    /// The pipework it was made for.
+    pub network: &'s Network,
+    /// What each pedal or lever still brakes when one of its circuits is lost.
+    pub pedals: Vec<LessonPedal>,
+}
+
+/// A pedal or lever with its circuits lost in turn.
+#[derive(Clone, Debug)]
+pub struct LessonPedal {
+    /// Its name.
+    pub name: String,
+    /// The wheels.
+    pub remaining: Vec<Remaining>,
+    /// Its travel with each circuit lost, where it was worked out.
+    pub assessment: Option<Assessment>,
+}
+
+/// What is seen after one step.
+pub(crate) struct View {
+    /// The step that was done; zero before the first.
+    pub(crate) step: usize,
+    /// What the step is.
+    pub(crate) title: String,
+    /// Its work and the reason for its place; none before the first.
+    pub(crate) work: Option<[String; 2]>,
+    /// What is left in all circuits.
+    pub(crate) left: String,
+    /// Every element that holds fluid.
+    pub(crate) rows: Vec<Row>,
+}
+
+/// One element after a step.
+pub(crate) struct Row {
+    /// `line` or `part`, as in the picture.
+    pub(crate) kind: &'static str,
+    /// The name in the layout of what it belongs to, as in the picture.
+    pub(crate) owner: String,
+    /// Its own name.
+    pub(crate) name: String,
+    /// Whether fluid of this step passed it.
+    pub(crate) is_passed: bool,
+    /// Whether it holds neither air nor more than a little old fluid.
+    pub(crate) is_clean: bool,
+    /// What it holds, the air and the old fluid in it, as printed.
+    pub(crate) holds: String,
+    pub(crate) air: String,
+    pub(crate) old: String,
+}
+
+impl LessonSide<'_> {
+    /// What is seen before the first step and after each.
+    pub(crate) fn views(&self) -> Vec<View> {
+        self.side
+            .scenes
+            .iter()
+            .map(|scene| self.view(scene))
+            .collect()
+    }
+
+    fn view(&self, scene: &Scene) -> View {
+        let steps = &self.side.plan.steps;
+        let step = scene.step.checked_sub(1).and_then(|nth| steps.get(nth));
+        let title = match step {
+            None => "Before the first step".to_owned(),
+            Some(step) => {
+                let names: Vec<&str> = step
+                    .screws
+                    .iter()
+                    .map(|screw| screw.screw.as_str())
+                    .collect();
+                format!(
+                    "Step {} of {}: {}",
+                    step.number,
+                    steps.len(),
+                    names.join(" + ")
+                )
+            }
+        };
+        let work = step.map(|step| {
+            let amounts: Vec<String> = step
+                .screws
+                .iter()
+                .map(|screw| ml_mark(screw.push.nominal))
+                .collect();
+            let strokes = match step.strokes() {
+                Some(strokes) => format!(", {} strokes", strokes.nominal),
+                None => String::new(),
+            };
+            [
+                format!("{} ml{strokes}", amounts.join(" + ")),
+                step.why_here.clone(),
+            ]
+        });
+        let sum = |read: &dyn Fn(&Held) -> Volume| -> Volume { scene.held.iter().map(read).sum() };
+        let (all, air) = (sum(&|held| held.volume), sum(&|held| held.air));
+        let mut left = format!("Air in the circuits: {} ml of {} ml.", ml(air), ml(all));
+        if scene.held.iter().any(|held| held.old.is_some()) {
+            let old = sum(&|held| held.old.unwrap_or_default());
+            left.push_str(&format!(
+                " Old fluid: {} ml, {:.0} %.",
+                ml(old),
+                (old / all).get::<percent>()
+            ));
+        }
+        View {
+            step: scene.step,
+            title,
+            work,
+            left,
+            rows: scene
+                .held
+                .iter()
+                .map(|held| self.row(scene, held))
+                .collect(),
+        }
+    }
+
+    fn row(&self, scene: &Scene, held: &Held) -> Row {
+        let network = self.network;
+        let (kind, owner) = match held.element {
+            Element::Link(link) => match network.link(link).kind {
+                LinkKind::Line(index) => ("line", network.layout().lines[index].id.clone()),
+                LinkKind::Crossover(part) => ("part", network.layout().parts[part].id.clone()),
+            },
+            Element::Cell(cell) => ("part", owner_of(network, cell)),
+        };
+        let old_share = held.old.map(|old| old / held.volume);
+        let has_air = ml(held.air) != "0";
+        Row {
+            kind,
+            owner,
+            name: network.element_name(held.element),
+            is_passed: scene.passed.contains(&held.element),
+            is_clean: !has_air && old_share.is_none_or(|share| share.value <= CLEAN_SHARE),
+            holds: ml(held.volume),
+            air: ml(held.air),
+            old: old_share.map_or_else(
+                || "-".to_owned(),
+                |share| format!("{:.0} %", share.get::<percent>()),
+            ),
+        }
+    }
+}
+
+fn owner_of(network: &Network, cell: CellId) -> String {
+    let layout = network.layout();
+    match network.cell(cell).owner {
+        Owner::Cylinder(index, _) => layout.cylinders[index].id.clone(),
+        Owner::Part(index, _) => layout.parts[index].id.clone(),
+    }
+}
+
+impl View {
+    /// The state of every line and part of the picture: passed in this step,
+    /// clean, or neither. A part is as clean as the worst of its cavities.
+    pub(crate) fn states(&self) -> BTreeMap<String, &'static str> {
+        let mut states: BTreeMap<String, (bool, bool)> = BTreeMap::new();
+        for row in &self.rows {
+            let state = states
+                .entry(format!("{} {}", row.kind, row.owner))
+                .or_insert((false, true));
+            state.0 |= row.is_passed;
+            state.1 &= row.is_clean;
+        }
+        states
+            .into_iter()
+            .map(|(name, (is_passed, is_clean))| {
+                let state = match (is_passed, is_clean) {
+                    (true, _) => "passed",
+                    (false, true) => "clean",
+                    (false, false) => "old",
+                };
+                (name, state)
+            })
+            .collect()
+    }
+}
+
+/// What one lost circuit leaves, as a row of a table.
+pub(crate) struct Loss {
+    pub(crate) circuit: String,
+    pub(crate) whole: String,
+    pub(crate) partly: String,
+    pub(crate) gone: String,
+    pub(crate) pedal: String,
+}
+
+impl LessonPedal {
+    /// The circuits lost in turn.
+    pub(crate) fn losses(&self) -> Vec<Loss> {
+        self.remaining
+            .iter()
+            .map(|remaining| {
+                let list = |text: &dyn Fn(&WheelLeft) -> Option<String>| {
+                    let found: Vec<String> = remaining.wheels.iter().filter_map(text).collect();
+                    if found.is_empty() {
+                        "none".to_owned()
+                    } else {
+                        found.join(", ")
+                    }
+                };
+                let feel = self
+                    .assessment
+                    .iter()
+                    .flat_map(|assessment| &assessment.lost);
+                let feel = feel
+                    .filter(|(circuit, _)| *circuit == remaining.lost)
+                    .map(|(_, feel)| lost_words(feel))
+                    .next();
+                Loss {
+                    circuit: remaining.lost.clone(),
+                    whole: list(&|wheel| wheel.is_whole().then(|| wheel.name.clone())),
+                    partly: list(&|wheel| {
+                        let is_part = !wheel.is_whole() && !wheel.is_gone();
+                        is_part.then(|| {
+                            format!("{} ({:.0} %)", wheel.name, wheel.share.get::<percent>())
+                        })
+                    }),
+                    gone: list(&|wheel| wheel.is_gone().then(|| wheel.name.clone())),
+                    pedal: feel.unwrap_or_else(|| "not worked out".to_owned()),
+                }
+            })
+            .collect()
+    }
+}
