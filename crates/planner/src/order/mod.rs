@@ -3,6 +3,7 @@
 mod certainty;
 mod constraint;
 mod contest;
+mod evidence;
 mod given;
 mod preference;
 mod reason;
