@@ -70,6 +70,7 @@ mod equilibrium;
 mod estimate;
 mod feel;
 mod mechanism;
+mod output;
 mod profile;
 mod remaining;
 mod root;

@@ -1,9 +1,9 @@
 //! What is still braked when a circuit is lost.
 
 use crate::control::Control;
+use crate::mechanism::piston_area_mm2;
 use bleedwright_network::{CircuitId, Network, Owner, PartKind};
 use std::collections::BTreeMap;
-use std::f64::consts::FRAC_PI_4;
 use uom::si::area::square_millimeter;
 use uom::si::f64::{Area, Ratio};
 
@@ -56,14 +56,6 @@ pub fn remaining(network: &Network, control: &Control) -> Vec<Remaining> {
             if !matches!(part.kind, PartKind::Brake(_)) || !part.kind.is_wheel_brake() {
                 continue;
             }
-            let area: f64 = cavity
-                .pistons
-                .iter()
-                .map(|piston| {
-                    let bore = piston.bore.nominal;
-                    (FRAC_PI_4 * bore * bore).get::<square_millimeter>() * f64::from(piston.count)
-                })
-                .sum();
             let place = match part.wheel {
                 Some(wheel) => (wheel.axle(), wheel.text().to_owned()),
                 None => (u8::MAX, part.id.clone()),
@@ -72,7 +64,7 @@ pub fn remaining(network: &Network, control: &Control) -> Vec<Remaining> {
                 .entry(place)
                 .or_default()
                 .entry(*circuit)
-                .or_default() += Area::new::<square_millimeter>(area);
+                .or_default() += Area::new::<square_millimeter>(piston_area_mm2(cavity));
         }
     }
     circuits

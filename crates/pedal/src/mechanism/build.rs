@@ -1,21 +1,20 @@
 //! From the pipework to the mechanism.
 
 use super::curve::Curve;
-use super::swelling::{growth, hose_words, wall_growth};
-use super::{MasterCylinder, Mechanism, PedalBrake, PedalChamber, PedalHose, Zone};
+use super::{MasterCylinder, Mechanism, PedalChamber, Zone};
 use crate::assumed::{self, range};
 use crate::control::Control;
 use crate::unknown::{Range, Unknown};
 use bleedwright_network::{
-    BoosterKind, Bounds, Brake, BrakeKind, CellId, CellKind, Chamber, CircuitId, Cylinder, Figure,
-    LineKind, LinkId, LinkKind, Network, Owner, PartKind, Valve, ValveKind,
+    BoosterKind, Bounds, CellId, Chamber, CircuitId, Cylinder, Figure, Network, PartKind, Valve,
+    ValveKind,
 };
 use bleedwright_planner::{Options, fluid_state};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::area::square_millimeter;
 use uom::si::f64::Pressure;
 use uom::si::force::newton;
-use uom::si::length::{meter, millimeter};
+use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
@@ -86,13 +85,17 @@ impl Mechanism {
     }
 }
 
-struct Builder<'n> {
-    network: &'n Network,
+pub(super) struct Builder<'n> {
+    pub(super) network: &'n Network,
     assumptions: BTreeSet<String>,
 }
 
 /// Bounds as plain numbers.
-fn plain<Q: Copy>(bounds: Bounds<Q>, unknown: Unknown, number: impl Fn(Q) -> f64) -> Range {
+pub(super) fn plain<Q: Copy>(
+    bounds: Bounds<Q>,
+    unknown: Unknown,
+    number: impl Fn(Q) -> f64,
+) -> Range {
     Range::new(
         number(bounds.low),
         number(bounds.nominal),
@@ -102,7 +105,7 @@ fn plain<Q: Copy>(bounds: Bounds<Q>, unknown: Unknown, number: impl Fn(Q) -> f64
 }
 
 impl Builder<'_> {
-    fn assume(&mut self, text: impl Into<String>) {
+    pub(super) fn assume(&mut self, text: impl Into<String>) {
         self.assumptions.insert(text.into());
     }
 
@@ -293,107 +296,6 @@ impl Builder<'_> {
             Curve::Open
         })
     }
-
-    fn add_link(&mut self, link: LinkId, zone: &mut Zone) {
-        let network = self.network;
-        zone.fluid_ml += network.link(link).contents.nominal.get::<milliliter>();
-        let LinkKind::Line(index) = network.link(link).kind else {
-            return;
-        };
-        let line = &network.layout().lines[index];
-        match &line.kind {
-            LineKind::Pipe { bore, .. } => {
-                self.assume("pipes of steel with a wall of 0.7 mm");
-                zone.wall_ml_per_100_bar +=
-                    wall_growth(bore.bounds.nominal) * line.contents().nominal.get::<milliliter>();
-            }
-            LineKind::Hose {
-                bore,
-                length,
-                material,
-                expansion,
-            } => {
-                zone.hoses.push(PedalHose {
-                    name: line.id.clone(),
-                    line: index,
-                    length_m: length.nominal.get::<meter>(),
-                    growth_ml_per_m: growth(bore.bounds.nominal, *material, *expansion),
-                });
-                self.assume(hose_words(line));
-            }
-            LineKind::Direct => {}
-        }
-    }
-
-    fn add_brake(&mut self, cell: CellId, zone: &mut Zone) {
-        let network = self.network;
-        let Owner::Part(index, nth) = network.cell(cell).owner else {
-            return;
-        };
-        let part = &network.layout().parts[index];
-        let PartKind::Brake(brake) = &part.kind else {
-            return;
-        };
-        if network.cell(cell).kind != CellKind::Cavity || brake.kind == BrakeKind::ClutchSlave {
-            return;
-        }
-        let is_drum = brake.kind == BrakeKind::WheelCylinder;
-        let mounting = match brake.kind {
-            BrakeKind::Caliper { mounting } => mounting,
-            _ => None,
-        };
-        let areas: Vec<f64> = (0..brake.cavities.len())
-            .map(|cavity| piston_area_mm2(brake, cavity))
-            .collect();
-        let area = areas[nth];
-        let clearance = if let Some(clearance) = brake.running_clearance {
-            plain(clearance, clearance_unknown(is_drum), |value| {
-                value.get::<millimeter>()
-            })
-        } else if is_drum {
-            self.assume("drum brakes adjusted: each piston moves 0.7 mm (0.3-1.2) until the shoes touch, a guess");
-            range(assumed::DRUM_CLEARANCE_MM, Unknown::DrumClearance)
-        } else {
-            self.assume("pistons of sliding calipers roll back 0.2 mm (0.1-0.3), from memory; of fixed ones half of it, of unknown ones either");
-            let travel = assumed::of_mounting(assumed::DISC_CLEARANCE_MM, mounting);
-            range(travel, Unknown::DiscClearance)
-        };
-        let give = if let Some(give) = brake.gives_at_100_bar {
-            let share = area / areas.iter().sum::<f64>();
-            plain(give, give_unknown(is_drum), |value| {
-                value.get::<milliliter>()
-            })
-            .times(share)
-        } else {
-            let travel = if is_drum {
-                self.assume(
-                    "drum brakes flex by 0.6 mm of piston travel at 100 bar (0.3-1.2), a guess",
-                );
-                assumed::DRUM_GIVE_MM
-            } else {
-                self.assume(
-                    "sliding calipers flex by 0.26 mm of piston travel at 100 bar (0.13-0.44: 0.3 to 1 ml behind a 54 mm piston), from memory; fixed ones by half of it, unknown ones by either",
-                );
-                assumed::of_mounting(assumed::DISC_GIVE_MM, mounting)
-            };
-            range(travel, give_unknown(is_drum)).times(area / 1000.0)
-        };
-        let touch = if is_drum {
-            self.assume("return springs of drum brakes give way by 3 bar (1.5-5), a guess");
-            range(assumed::DRUM_TOUCH_BAR, Unknown::DrumTouch)
-        } else {
-            self.assume("disc brakes close their clearance by 0.5 bar (0.2-1), a guess");
-            range(assumed::DISC_TOUCH_BAR, Unknown::DiscTouch)
-        };
-        zone.brakes.push(PedalBrake {
-            name: network.cell_name(cell),
-            part: index,
-            is_drum,
-            clearance_ml: clearance.times(area / 1000.0),
-            touch_bar: touch,
-            give_ml_per_100_bar: give,
-        });
-    }
 }
 
 impl Zone {
@@ -408,32 +310,4 @@ impl Zone {
             wall_ml_per_100_bar: 0.0,
         }
     }
-}
-
-fn clearance_unknown(is_drum: bool) -> Unknown {
-    if is_drum {
-        Unknown::DrumClearance
-    } else {
-        Unknown::DiscClearance
-    }
-}
-
-fn give_unknown(is_drum: bool) -> Unknown {
-    if is_drum {
-        Unknown::DrumGive
-    } else {
-        Unknown::DiscGive
-    }
-}
-
-/// The area of all pistons of a cavity.
-fn piston_area_mm2(brake: &Brake, cavity: usize) -> f64 {
-    brake.cavities[cavity]
-        .pistons
-        .iter()
-        .map(|piston| {
-            let bore_mm = piston.bore.nominal.get::<millimeter>();
-            f64::from(piston.count) * std::f64::consts::FRAC_PI_4 * bore_mm * bore_mm
-        })
-        .sum()
 }

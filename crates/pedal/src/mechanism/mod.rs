@@ -4,9 +4,11 @@ mod build;
 mod curve;
 mod settled;
 mod swelling;
+mod taker;
 
 pub use curve::Curve;
 pub(crate) use settled::{SettledChamber, SettledMechanism, TakenUp};
+pub(crate) use taker::piston_area_mm2;
 
 use crate::unknown::{Choice, Range};
 use bleedwright_network::CircuitId;
