@@ -1,0 +1,176 @@
+//! What inks, patterns and signs mean.
+
+use super::figure;
+use super::measure::{LEADING, LETTER, LINE};
+use crate::ink::{Ink, Pattern, Stroke, circuit_stroke};
+use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
+use bleedwright_network::{LineKind, LinkKind, Network, Purpose};
+
+/// Height of one circuit in the legend.
+const CIRCUIT: f64 = 2.0 * LEADING + 1.6;
+
+/// The circuits below each other; gives their height too.
+pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f64) {
+    let mut marks = Vec::new();
+    let mut y = corner.y;
+    for (id, circuit) in network.circuits() {
+        let sample = [
+            Point::new(corner.x, y + 2.2),
+            Point::new(corner.x + 15.0, y + 2.2),
+        ];
+        let stroke = circuit_stroke(id.index(), LINE * 1.3);
+        let x = corner.x + 18.0;
+        let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
+        let feeds = match (circuit.purpose, wheels.is_empty()) {
+            (Purpose::Clutch, _) => "clutch".to_owned(),
+            (_, true) => "no wheel brake".to_owned(),
+            _ => wheels.join(", "),
+        };
+        let holds = format!(
+            "holds {}",
+            figure::volume(figure::circuit_contents(network, id))
+        );
+        let name = Text::new(Point::new(x, y + 3.0), LETTER + 0.2, &circuit.name)
+            .bold()
+            .within(width - 18.0);
+        let about = Text::new(
+            Point::new(x, y + 3.0 + LEADING + 0.2),
+            LETTER,
+            &format!("{feeds}; {holds}"),
+        );
+        marks.push(Mark::from(Group {
+            class: "legend",
+            name: circuit.name.clone(),
+            circuit: Some(id.index()),
+            title: None,
+            marks: vec![
+                Path::line(&sample, stroke).into(),
+                name.inked(stroke.ink).into(),
+                about.within(width - 18.0).into(),
+            ],
+        }));
+        y += CIRCUIT;
+    }
+    let group = Group {
+        class: "legends",
+        name: String::new(),
+        circuit: None,
+        title: None,
+        marks,
+    };
+    (group.into(), y - corner.y)
+}
+
+/// The number of a line in its frame.
+pub(super) fn tag(name: &str, circuit: Option<usize>, number: usize, at: Point) -> Mark {
+    let text = number.to_string();
+    let half = half_tag(&text);
+    let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, 1.0).ink);
+    let frame = Path::rectangle(
+        at.moved(-half, -1.8),
+        2.0 * half,
+        3.6,
+        Some(Ink::WHITE),
+        Some(Stroke::solid(ink, 0.22)),
+    );
+    let text = Text::new(at.moved(0.0, 0.95), LETTER, &text)
+        .anchored(Anchor::Middle)
+        .inked(ink);
+    Group {
+        class: "tag",
+        name: name.to_owned(),
+        circuit,
+        title: None,
+        marks: vec![frame.into(), text.into()],
+    }
+    .into()
+}
+
+fn half_tag(text: &str) -> f64 {
+    Text::new(Point::default(), LETTER, text).width_mm() / 2.0 + 0.7
+}
+
+/// How to read it; gives the lower edge.
+pub(super) fn signs(network: &Network, has_plan: bool, corner: Point, width: f64) -> (Mark, f64) {
+    let guesses = network.layout().guesses.len();
+    let has_crossover = network
+        .all_links()
+        .any(|(_, link)| matches!(link.kind, LinkKind::Crossover(_)));
+    let mut sentences = vec![
+        "Seen from above, front up; not to scale.".to_owned(),
+        "Framed numbers: lines of the table.".to_owned(),
+        "Wavy or on a pale band: hose.".to_owned(),
+        "Lines meet at dots, rings (unions) and boxes only; elsewhere they cross.".to_owned(),
+    ];
+    if network
+        .layout()
+        .lines
+        .iter()
+        .any(|line| matches!(line.kind, LineKind::Direct))
+    {
+        sentences.push("Double: screwed straight in.".to_owned());
+    }
+    if has_plan {
+        sentences.push("Full circle: screw with its step.".to_owned());
+        sentences.push("Hollow circle: stays shut.".to_owned());
+    } else {
+        sentences.push("Hollow circle: bleed screw.".to_owned());
+    }
+    if has_crossover {
+        sentences.push(
+            "A line beside the disc is the drilling between two halves of a caliper.".to_owned(),
+        );
+    }
+    match guesses {
+        0 => {}
+        1 => sentences.push("? One value of the layout is a guess.".to_owned()),
+        count => sentences.push(format!("? {count} values of the layout are guesses.")),
+    }
+    sentences.push("The maker's manual governs.".to_owned());
+    let mut marks = Vec::new();
+    let mut y = corner.y;
+    let mut line = String::new();
+    let mut flush = |line: &mut String, y: &mut f64| {
+        if !line.is_empty() {
+            marks.push(
+                Text::new(Point::new(corner.x, *y), LETTER, line)
+                    .inked(Ink::GREY)
+                    .within(width)
+                    .into(),
+            );
+            line.clear();
+            *y += LEADING + 0.3;
+        }
+    };
+    for sentence in sentences {
+        let longer = if line.is_empty() {
+            sentence.clone()
+        } else {
+            format!("{line} {sentence}")
+        };
+        if Text::new(Point::default(), LETTER, &longer).width_mm() > width {
+            flush(&mut line, &mut y);
+            line = sentence;
+        } else {
+            line = longer;
+        }
+    }
+    flush(&mut line, &mut y);
+    let group = Group {
+        class: "signs",
+        name: String::new(),
+        circuit: None,
+        title: None,
+        marks,
+    };
+    (group.into(), y)
+}
+
+/// A line as it runs, hoses wavy where no other line is near.
+pub(super) fn sample_of(is_hose: bool, stroke: Stroke) -> Option<Stroke> {
+    is_hose.then(|| Stroke {
+        ink: stroke.ink.thinned(),
+        width_mm: 2.1,
+        pattern: Pattern::Solid,
+    })
+}
