@@ -12,7 +12,7 @@ const NAMES: [&str; 6] = [
     "</script><script>alert(1)</script>",
     "\"'><img src=x onerror=alert(2)>&amp;",
     "</title></style><!-- <b>`*_[x](javascript:alert(3))",
-    "\u{202e}\u{5e9}\u{5dc}\u{5d5}\u{5dd} \u{1f6b2}\u{200d}\u{1f527}",
+    "\u{5e9}\u{5dc}\u{5d5}\u{5dd} \u{1f6b2}\u{1f527} \u{645}\u{631}\u{62d}\u{628}\u{627}",
     "]]>{{7*7}}${alert(4)}\\u003cscript\\u003e",
     "# - 1. | www.example.org https://example.org @me",
 ];
@@ -153,7 +153,7 @@ fn markdown_with_hostile_names_says_what_it_says() {
     let hostile_text = markdown(&file);
     let (hostile, text) = shape(&hostile_text);
     assert_eq!(hostile, innocent, "{hostile_text}");
-    for name in NAMES.iter().filter(|name| !name.contains('\u{202e}')) {
+    for name in NAMES {
         assert!(text.contains(name), "{name} in {text}");
     }
 }

@@ -39,11 +39,12 @@ pub(super) fn check(name: &str) {
         .expect("its text")
         .replace(char::is_whitespace, "");
     for part in [
-        "Before", "Steps", "After", "Readings", "Cautions", "Assumed", "Jarreads", "yes",
+        "Before", "Steps", "After", "Readings", "Cautions", "Assumed", "wanted", "yes",
     ] {
         assert!(text.contains(part), "{name} has no {part}: {text}");
     }
-    for part in ["Savefile", "+1stroke", "notchecked"] {
+    let text = text.replace("countsasnotchecked", "");
+    for part in ["Savefile", "+1stroke", "notchecked", "mm/dd"] {
         assert!(!text.contains(part), "{name} has {part}");
     }
 }

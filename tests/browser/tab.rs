@@ -206,8 +206,9 @@ impl Tab {
                     let url = parameters["request"]["url"].as_str()?;
                     let is_the_page =
                         parameters["type"] == "Document" && url.starts_with("file://");
-                    // What is saved comes out of the page itself.
-                    let is_own = url.starts_with("blob:null/");
+                    // What is saved comes out of the page itself, and the icons of its fields out of the browser.
+                    let is_own =
+                        url.starts_with("blob:null/") || url.starts_with("data:image/svg+xml;");
                     (!is_the_page && !is_own).then(|| format!("asked for {url}"))
                 }
                 "Page.javascriptDialogOpening" => Some("opened a dialog".to_owned()),
