@@ -7,6 +7,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::{Result, anyhow};
+use bleedwright_drawing::schematic;
 use bleedwright_network::{Finding, Network};
 use bleedwright_pedal::{Question, assess, controls, remaining};
 use bleedwright_planner::{Options, Plan, plan};
@@ -153,10 +154,11 @@ fn lesson(cases: &[Case], sides: &[Side]) -> String {
         .map(|(side, network)| LessonSide {
             side,
             network,
+            picture: schematic(network, Some(&side.plan)),
             pedals: pedals(network),
         })
         .collect();
-    lesson_html(&lessons, &[])
+    lesson_html(&lessons)
 }
 
 /// Every pedal and lever with its circuits lost in turn.

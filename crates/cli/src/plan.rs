@@ -7,6 +7,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
+use bleedwright_drawing::{schematic, svg_for_page};
 use bleedwright_inspection::blank_record;
 use bleedwright_planner::plan;
 use bleedwright_report::json::{PlanJson, pretty};
@@ -78,7 +79,10 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     plan.rank_measurements(network, &options, MOST_MEASUREMENTS);
     let text = match arguments.format {
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)),
-        Format::Html => card_html(&plan, &blank_record(network), None),
+        Format::Html => {
+            let picture = svg_for_page(&schematic(network, Some(&plan)));
+            card_html(&plan, &blank_record(network), Some(&picture))
+        }
         Format::Markdown => plan_markdown(&plan),
         Format::Text => plan_text(&plan, arguments.destination.paper(output)),
     };

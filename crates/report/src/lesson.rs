@@ -2,6 +2,7 @@
 
 use crate::number::{ml, ml_mark};
 use crate::text::lost_words;
+use bleedwright_drawing::Picture;
 use bleedwright_network::{CellId, Element, LinkKind, Network, Owner};
 use bleedwright_pedal::{Assessment, Remaining, WheelLeft};
 use bleedwright_simulation::{Held, Scene, Side};
@@ -21,6 +22,8 @@ pub struct LessonSide<'s> {
     pub side: &'s Side,
     /// The pipework it was made for.
     pub network: &'s Network,
+    /// The pipework as a picture.
+    pub picture: Picture,
     /// What each pedal or lever still brakes when one of its circuits is lost.
     pub pedals: Vec<LessonPedal>,
 }

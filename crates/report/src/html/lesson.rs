@@ -9,7 +9,7 @@ use super::{Page, STYLE};
 use crate::clean::clean;
 use crate::lesson::{LessonSide, View};
 use crate::text::letter;
-use bleedwright_drawing::{Picture, svg_for_page};
+use bleedwright_drawing::svg_for_page;
 use bleedwright_simulation::changes;
 use maud::{Markup, PreEscaped, html};
 
@@ -19,8 +19,8 @@ const SCRIPT: &str = include_str!("lesson.js");
 /// Allows the two styles and the script by their fingerprints and nothing else.
 const POLICY: &str = "default-src 'none'; style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-4UK8em5O2MM/OsgFSZKgle0y5V8svMHjMYRdPqBaY3M='; script-src 'sha256-FCeclrOAPn1T6iRc7UOfMDz9HJm2EASj361fiLnjTo0='; base-uri 'none'; form-action 'none'";
 
-/// Sides of a comparison as one HTML file. `pictures` are the schematics of the sides, in their order.
-pub fn lesson_html(sides: &[LessonSide<'_>], pictures: &[Picture]) -> String {
+/// Sides of a comparison as one HTML file.
+pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
     let last = sides
         .iter()
         .map(|side| side.side.plan.steps.len())
@@ -38,7 +38,7 @@ pub fn lesson_html(sides: &[LessonSide<'_>], pictures: &[Picture]) -> String {
         main {
             (stepper(last))
             div class="sides" {
-                @for (nth, side) in sides.iter().enumerate() { (section(nth, side, pictures.get(nth))) }
+                @for (nth, side) in sides.iter().enumerate() { (section(nth, side)) }
             }
             section aria-labelledby="differs" {
                 h2 id="differs" { "What differs, and why" }
@@ -83,19 +83,17 @@ fn stepper(last: usize) -> Markup {
     }
 }
 
-fn section(nth: usize, side: &LessonSide<'_>, picture: Option<&Picture>) -> Markup {
+fn section(nth: usize, side: &LessonSide<'_>) -> Markup {
     let id = format!("side-{nth}");
     html! {
         section class="side" aria-labelledby=(id) {
             h2 id=(id) { (letter(nth)) ": " (clean(&side.side.plan.head.vehicle)) ", " (clean(&side.side.label)) }
             p { "Order: " (clean(&side.side.order().join(", "))) "." }
-            @if let Some(picture) = picture {
-                div class="picture" tabindex="0" role="region" aria-label={ "Pipework of side " (letter(nth)) "; scrolls sideways" } {
-                    (PreEscaped(svg_for_page(picture)))
-                }
-                p class="note live" { "Thick: flushed by this step. Usual: clean, with at most a tenth of old fluid and no \
-                    air. Pale: still holds old fluid or air. The table below says the same in figures." }
+            div class="picture" tabindex="0" role="region" aria-label={ "Pipework of side " (letter(nth)) "; scrolls sideways" } {
+                (PreEscaped(svg_for_page(&side.picture)))
             }
+            p class="note live" { "Thick: flushed by this step. Usual: clean, with at most a tenth of old fluid and no \
+                air. Pale: still holds old fluid or air. The table below says the same in figures." }
             @for view in side.views() { (scene(&view)) }
         }
     }
