@@ -7,6 +7,7 @@
 mod chromium;
 mod files;
 mod hostile;
+mod lesson;
 mod looks;
 mod paper;
 mod tab;

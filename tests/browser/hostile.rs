@@ -18,7 +18,7 @@ const NAMES: [&str; 6] = [
 ];
 
 /// Lapwing with a hostile name wherever a name stands on the sheet, and one of 300 characters.
-fn hostile() -> String {
+pub(super) fn hostile() -> String {
     let mut text =
         std::fs::read_to_string(layout("lapwing")).expect("the layout is part of the repository");
     let long = "W".repeat(300);

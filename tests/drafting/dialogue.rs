@@ -45,6 +45,8 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
     say("give one of left, right, centre", "left");
     say("Which fluid", "don't know");
     say("Which master cylinder", "?");
+    say("Which booster", "big");
+    say("give one of vacuum", "vacuum");
     say("How many pipes leave", "many");
     say("give a number from 1 to 6", "4");
     say("anti-lock unit", "perhaps");
@@ -53,7 +55,7 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
     say("has no unit", "12 m");
     say("check the unit", "0.1 m");
     say("Which size are the pipes", "4.75 mm x 0.70 mm");
-    say("Which front brakes", "disk");
+    say("Which front brakes", "plate");
     say("give one of disc", "disc");
     say("Which rear brakes", "drum");
     say("hoses lead to one front wheel", "1");
@@ -76,6 +78,8 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
             "X",
             "--cylinder-behind-axle",
             "0.1 m",
+            "--booster",
+            "vacuum",
         ])
         .args([
             "--pipe",
@@ -111,7 +115,7 @@ fn a_narrow_terminal_is_kept_to() {
         .stdout(Stdio::piped())
         .stderr(Stdio::piped());
     let mut child = command.spawn().expect("the program starts");
-    let answers = "up\nleft\nwine\n?\n?\nmany\n4\nperhaps\nno\n5\n40 m\n?\nthin\n?\nround\n?\n\n3\n1\n2\n\n\n\n\n\n\n\n";
+    let answers = "up\nleft\nwine\n?\n?\nhuge\n?\nmany\n4\nperhaps\nno\n5\n40 m\n?\nthin\n?\nround\n?\n\n3\n1\n2\n\n\n\n\n\n\n\n";
     let mut stdin = child.stdin.take().expect("it is a pipe");
     stdin
         .write_all(answers.as_bytes())
@@ -131,7 +135,7 @@ fn a_narrow_terminal_is_kept_to() {
 fn nothing_known_is_a_draft_too() {
     let folder = folder("unknown");
     let mut session = start(&folder, "unknown.ron");
-    for _ in 0..16 {
+    for _ in 0..17 {
         session.exp_string("> ").expect("a question");
         session.send_line("").expect("the program listens");
     }
@@ -169,6 +173,7 @@ fn the_answers_of_an_impossible_vehicle_come_back_as_options() {
         "left",
         "",
         "tandem",
+        "none",
         "1",
         "no",
         "0.1 m",

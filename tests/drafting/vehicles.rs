@@ -154,6 +154,7 @@ impl Seen {
             track: length(self.track_m),
             cylinder_behind_axle: length(self.behind_axle_m),
             cylinder: self.cylinder,
+            has_booster: None,
             front: self.front,
             rear: self.rear,
             rear_axle: self.rear_axle,

@@ -51,7 +51,7 @@ impl Destination {
         } else {
             claim
                 .create(sheet.as_bytes())
-                .context("-o writes over nothing without --overwrite")
+                .context("nothing was written; --overwrite lets -o replace a file")
         }
     }
 }

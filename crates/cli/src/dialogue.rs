@@ -2,9 +2,10 @@
 //!
 //! Every question has an option; an answer of "don't know" leaves the option out.
 
-use crate::draft::{DraftArguments, behind_axle, fluid, pipe, steering, track, wheelbase};
-use crate::draft_args::{BrakeWord, CylinderWord, RearAxleWord, UnitWord};
+use crate::draft::{DraftArguments, behind_axle, pipe, steering, track, wheelbase};
+use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, RearAxleWord, UnitWord};
 use crate::output::{complain, complain_at_length};
+use crate::quantity_args::fluid;
 use anyhow::{Context, Result, bail};
 use bleedwright_network::Split;
 use bleedwright_report::{clean, paragraph};
@@ -39,6 +40,9 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     }
     if arguments.cylinder.is_none() {
         arguments.cylinder = dialogue.question(&CYLINDER, word::<CylinderWord>)?;
+    }
+    if arguments.booster.is_none() {
+        arguments.booster = dialogue.question(&BOOSTER, word::<BoosterWord>)?;
     }
     let pipes = match arguments.split {
         Some(_) => None,
@@ -225,6 +229,10 @@ const CYLINDER: Question = Question {
     asks: "Which master cylinder? single, tandem or twin",
     look: "One long body with pipes at two places: tandem. Two bodies side by side: twin.",
 };
+const BOOSTER: Question = Question {
+    asks: "Which booster? vacuum or none",
+    look: "A round can as large as a plate between cylinder and bulkhead, with a thick hose to the engine: vacuum.",
+};
 const PIPES: Question = Question {
     asks: "How many pipes leave the cylinder? 1 to 6",
     look: "Follow each with the torch; the thin hoses from the reservoir do not count.",
@@ -254,7 +262,7 @@ const FRONT_HOSES: Question = Question {
     look: "Turn the steering to one side and look behind the wheel.",
 };
 const REAR_PIPES: Question = Question {
-    asks: "How many circuits' pipes run to the rear? 1 or 2",
+    asks: "How many long pipes run to the rear? 1 or 2",
     look: "Look along the floor; a pipe that turns back at a valve counts once.",
 };
 const REAR_HOSES: Question = Question {

@@ -2,9 +2,10 @@
 
 use crate::Exit;
 use crate::dialogue::{Dialogue, ask};
-use crate::draft_args::{BrakeWord, CylinderWord, RearAxleWord, UnitWord};
+use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, RearAxleWord, UnitWord};
 use crate::draft_options::as_call;
 use crate::output::{Output, complain};
+use crate::quantity_args::fluid;
 use crate::shape;
 use crate::update::update;
 use crate::whole_file::Claim;
@@ -44,7 +45,7 @@ pub(crate) struct DraftArguments {
     #[arg(long, value_parser = split)]
     pub(crate) split: Option<Split>,
 
-    /// The side of the steering wheel: left or right
+    /// The side of the steering wheel: left, right or centre
     #[arg(long, value_parser = steering)]
     pub(crate) steering: Option<Steering>,
 
@@ -63,6 +64,10 @@ pub(crate) struct DraftArguments {
     /// The master cylinder [default: single for one circuit, else tandem]
     #[arg(long, value_enum)]
     pub(crate) cylinder: Option<CylinderWord>,
+
+    /// The booster behind the cylinder [default: vacuum; none with a balance bar]
+    #[arg(long, value_enum)]
+    pub(crate) booster: Option<BoosterWord>,
 
     /// The front brakes [default: disc]
     #[arg(long, value_enum)]
@@ -106,7 +111,7 @@ pub(crate) struct DraftArguments {
 
     /// Start from one of the demo vehicles, or from a file in the folder --shapes
     #[arg(long, value_name = "NAME", conflicts_with_all = ["split", "steering", "wheelbase", "track",
-        "cylinder_behind_axle", "cylinder", "rear_axle", "pipe", "rear_pipe", "anti_lock", "fluid", "units"])]
+        "cylinder_behind_axle", "cylinder", "booster", "rear_axle", "pipe", "rear_pipe", "anti_lock", "fluid", "units"])]
     from: Option<String>,
 
     /// Set values in this layout file and keep every other byte of it
@@ -183,7 +188,7 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
     } else {
         claim
             .create(text.as_bytes())
-            .context("-o writes over nothing without --overwrite")?;
+            .context("nothing was written; --overwrite lets -o replace a file")?;
     }
     let shown = bleedwright_report::clean(&path.to_string_lossy()).into_owned();
     let next = format!(
@@ -220,7 +225,7 @@ fn worth(text: &str) -> Vec<String> {
                 .map(|[first, then]| format!("; settles whether {first} or {then} goes first"))
                 .collect();
             format!(
-                "- {}: narrows the fluid to buy by {gain:.0} ml of {:.0} ml{}",
+                "- {}: narrows the fluid to buy by {gain:.0} ml, of a spread of {:.0} ml{}",
                 it.text(),
                 worth.width.get::<milliliter>(),
                 settles.concat()
@@ -244,6 +249,7 @@ impl DraftArguments {
             self.track.is_some(),
             self.cylinder_behind_axle.is_some(),
             self.cylinder.is_some(),
+            self.booster.is_some(),
             self.front.is_some(),
             self.rear.is_some(),
             self.rear_axle.is_some(),
@@ -276,6 +282,9 @@ fn measures(arguments: &DraftArguments) -> Measures {
             CylinderWord::Twin => MasterKind::Twin,
         };
     }
+    measures.has_booster = arguments
+        .booster
+        .map(|booster| booster == BoosterWord::Vacuum);
     let brake = |word: BrakeWord| match word {
         BrakeWord::Disc => WheelBrake::Disc,
         BrakeWord::Drum => WheelBrake::Drum,
@@ -306,10 +315,6 @@ fn split(text: &str) -> Result<Split, String> {
 
 pub(crate) fn steering(text: &str) -> Result<Steering, String> {
     word(text, Steering::ALL, Steering::word, |_| true)
-}
-
-pub(crate) fn fluid(text: &str) -> Result<Fluid, String> {
-    word(text, Fluid::ALL, Fluid::word, |_| true)
 }
 
 /// One of the fixed words of a layout file; capitals do not matter.

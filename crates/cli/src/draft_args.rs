@@ -13,8 +13,17 @@ pub(crate) enum CylinderWord {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum BoosterWord {
+    /// A vacuum booster
+    Vacuum,
+    /// No booster
+    None,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(crate) enum BrakeWord {
     /// A caliper
+    #[value(alias = "disk")]
     Disc,
     /// A drum with one wheel cylinder
     Drum,

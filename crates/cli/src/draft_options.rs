@@ -23,6 +23,7 @@ pub(crate) fn as_call(arguments: &DraftArguments) -> String {
             arguments.fluid.map(|it| Fluid::word(it).to_owned()),
         ),
         ("cylinder", arguments.cylinder.and_then(|it| word(&it))),
+        ("booster", arguments.booster.and_then(|it| word(&it))),
         (
             "cylinder-behind-axle",
             arguments.cylinder_behind_axle.map(length),

@@ -85,6 +85,6 @@ fn write(path: &Path, layout: &Path, content: &[u8], may_overwrite: bool) -> Res
     } else {
         claim
             .create(content)
-            .context("-o writes over nothing without --overwrite")
+            .context("nothing was written; --overwrite lets -o replace a file")
     }
 }

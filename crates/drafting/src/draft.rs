@@ -212,16 +212,25 @@ impl Writer<'_> {
     fn cylinders(&self) -> String {
         let q = self.quantities;
         let bore = q.small_length(22.2, 3.5);
+        let booster = self.booster();
         let single = |id: &str, stroke: f64| {
             format!(
-                "        (id: {}, kind: single(bore: {bore}, stroke: {})),\n",
+                "        (id: {}, kind: single(bore: {bore}, stroke: {}){booster}),\n",
                 quoted(id),
                 q.small_length(stroke, 5.0)
             )
         };
         let mut text = String::from(
-            "    // The bore is cast or stamped on many cylinders; the stroke is in the manual. Both guessed.\n    cylinders: [\n",
+            "    // The bore is cast or stamped on many cylinders; the stroke is in the manual. Both guessed.\n",
         );
+        if self.measures.has_booster.is_none() {
+            text += if booster.is_empty() {
+                "    // Not known: a booster. None is drafted beside a balance bar.\n"
+            } else {
+                "    // Not known: a booster. Nearly every car has one, so it is drafted; take it away if there is none.\n"
+            };
+        }
+        text += "    cylinders: [\n";
         match self.measures.cylinder {
             MasterKind::Single => text += &single("master", 28.0),
             MasterKind::Twin => {
@@ -231,7 +240,7 @@ impl Writer<'_> {
             MasterKind::Tandem => {
                 let _ = writeln!(
                     text,
-                    "        (id: \"master\", kind: tandem(bore: {bore},\n            primary: (stroke: {stroke}), secondary: (stroke: {stroke}))),",
+                    "        (id: \"master\", kind: tandem(bore: {bore},\n            primary: (stroke: {stroke}), secondary: (stroke: {stroke})){booster}),",
                     stroke = q.small_length(16.0, 4.0)
                 );
             }
@@ -241,6 +250,17 @@ impl Writer<'_> {
             text += "    balance_bars: [(cylinders: [\"front cylinder\", \"rear cylinder\"])],\n";
         }
         text
+    }
+
+    /// The booster behind each cylinder, as a field of it.
+    fn booster(&self) -> &'static str {
+        // ASSUMPTION: where nobody looked a pedal has one, but not with a balance bar.
+        let is_usual = self.measures.cylinder != MasterKind::Twin;
+        if self.measures.has_booster.unwrap_or(is_usual) {
+            ", booster: (kind: vacuum)"
+        } else {
+            ""
+        }
     }
 
     fn anti_lock(&self) -> String {

@@ -23,6 +23,8 @@ pub struct Measures {
     pub cylinder_behind_axle: Option<Bounds<Length>>,
     /// Single, tandem, or two with a balance bar.
     pub cylinder: MasterKind,
+    /// Whether a vacuum booster stands behind the cylinder; none where nobody looked.
+    pub has_booster: Option<bool>,
     /// The front brakes.
     pub front: WheelBrake,
     /// The rear brakes.
@@ -57,6 +59,7 @@ impl Measures {
             } else {
                 MasterKind::Tandem
             },
+            has_booster: None,
             front: WheelBrake::Disc,
             rear: WheelBrake::Drum,
             rear_axle: match split {

@@ -82,6 +82,7 @@ pub fn load_up_to(bytes: &[u8], size_limit: usize) -> Loaded {
         let are_values_known = findings.is_empty();
         let network = Network::new(layout, &mut findings);
         findings.extend(check::check(&network, are_values_known));
+        hold_back_what_follows(&mut findings);
         Some(network)
     } else {
         // Parts that could not be read would leave lines without ends, and
@@ -91,6 +92,21 @@ pub fn load_up_to(bytes: &[u8], size_limit: usize) -> Loaded {
     };
     sort(text, &mut findings);
     Loaded { network, findings }
+}
+
+/// A line whose end is unknown leaves parts loose and unreached, and a split
+/// wrong. That is not said beside its cause: it is gone with it, or shows then.
+fn hold_back_what_follows(findings: &mut Vec<Finding>) {
+    let is_cause =
+        |finding: &Finding| matches!(finding.code, Code::UnknownPart | Code::UnknownPort);
+    if findings.iter().any(is_cause) {
+        findings.retain(|finding| {
+            !matches!(
+                finding.code,
+                Code::LooseEnd | Code::Unreached | Code::SplitContradicted
+            )
+        });
+    }
 }
 
 fn failed(finding: Finding) -> Loaded {

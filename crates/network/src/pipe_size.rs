@@ -91,7 +91,15 @@ pub fn bore_of_size(outside: Length, wall: Option<Length>) -> Option<(PipeSize, 
         },
         basis: crate::bounds::Basis::Assumed("pipe bores within their tolerance"),
     };
-    Some((PipeSize { name: size.name }, bore))
+    let name = match wall {
+        // The wall that was given, not those that the size is sold with.
+        Some(wall) => {
+            let outside = size.name.split(" x ").next().unwrap_or(size.name);
+            format!("{outside} x {:.2} mm", wall.get::<millimeter>())
+        }
+        None => size.name.to_owned(),
+    };
+    Some((PipeSize { name }, bore))
 }
 
 fn find(outside: Length) -> Option<&'static Size> {

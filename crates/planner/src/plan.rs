@@ -170,7 +170,7 @@ pub struct Check {
 /// One line of the two-person call sequence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Call {
-    /// Who acts: at the wheel, or at pedal or lever.
+    /// What is worked: the screw, or pedal or lever.
     pub who: &'static str,
     /// What is called out.
     pub says: &'static str,
@@ -296,6 +296,9 @@ pub struct RunContents {
 pub struct Strokes {
     /// Least amount at the largest displacement.
     pub low: u64,
+    /// The nominal amount at the nominal displacement: what it will most likely
+    /// take.
+    pub expected: u64,
     /// The nominal amount at the smallest displacement: what to count to.
     pub nominal: u64,
     /// Largest amount at the smallest displacement.

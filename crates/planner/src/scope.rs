@@ -13,6 +13,8 @@ pub(crate) struct Scope {
     pub(crate) screws: BTreeSet<ScrewId>,
     /// Circuits that hold air from end to end, or may.
     pub(crate) circuits_with_air: BTreeSet<CircuitId>,
+    /// Circuits that hold air somewhere: these, and those that were opened.
+    pub(crate) circuits_let_in_air: BTreeSet<CircuitId>,
     pub(crate) circuits: Vec<CircuitScope>,
 }
 
@@ -37,6 +39,7 @@ impl Scope {
         let mut scope = Self {
             screws: BTreeSet::new(),
             circuits_with_air: BTreeSet::new(),
+            circuits_let_in_air: opened.clone(),
             circuits: Vec::new(),
         };
         for (id, circuit) in network.circuits() {
@@ -65,6 +68,7 @@ impl Scope {
             );
             if purpose == Purpose::Fill || is_dry || is_emptied {
                 scope.circuits_with_air.insert(id);
+                scope.circuits_let_in_air.insert(id);
             }
             // A circuit that is in scope only because the order names one of
             // its screws is opened there and nowhere else.

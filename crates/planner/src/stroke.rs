@@ -68,6 +68,7 @@ impl Stroke {
         let strokes = |amount: Volume, displacement: Volume| whole(amount / displacement);
         Strokes {
             low: strokes(push.low, self.displacement.high),
+            expected: strokes(push.nominal, self.displacement.nominal),
             nominal: strokes(push.nominal, self.displacement.low),
             high: strokes(push.high, self.displacement.low),
         }
@@ -79,6 +80,7 @@ impl Strokes {
     pub(crate) fn max(self, other: Self) -> Self {
         Self {
             low: self.low.max(other.low),
+            expected: self.expected.max(other.expected),
             nominal: self.nominal.max(other.nominal),
             high: self.high.max(other.high),
         }

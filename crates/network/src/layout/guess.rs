@@ -53,6 +53,20 @@ impl Guess {
     }
 }
 
+impl Guess {
+    /// Where it stands among the others: by list, in the order of the format,
+    /// and by the item's place there.
+    pub(crate) fn rank(&self) -> (usize, usize) {
+        self.item().map_or((0, 0), rank)
+    }
+}
+
+fn rank((list, index): (&'static str, usize)) -> (usize, usize) {
+    const LISTS: [&str; 5] = ["reservoirs", "cylinders", "balance_bars", "parts", "lines"];
+    let of_list = LISTS.iter().position(|name| *name == list);
+    (of_list.map_or(0, |place| place + 1), index)
+}
+
 impl Layout {
     /// Whether the file marks a value as a guess: one of these fields of an
     /// item of a top-level list, at these places in the lists inside it.
@@ -63,12 +77,11 @@ impl Layout {
         inner: &[usize],
     ) -> bool {
         // Sorted, because a file may hold very many guesses.
-        let start = self
-            .guesses
-            .partition_point(|guess| guess.item() < Some((list, index)));
+        let wanted = rank((list, index));
+        let start = self.guesses.partition_point(|guess| guess.rank() < wanted);
         self.guesses[start..]
             .iter()
-            .take_while(|guess| guess.item() == Some((list, index)))
+            .take_while(|guess| guess.rank() == wanted)
             .any(|guess| fields.contains(&guess.field()) && guess.inner().eq(inner.iter().copied()))
     }
 }

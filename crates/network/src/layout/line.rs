@@ -59,7 +59,7 @@ pub enum LineKind {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PipeSize {
     /// Outside diameter by wall, for printing.
-    pub name: &'static str,
+    pub name: String,
 }
 
 /// A point on the way of a line.

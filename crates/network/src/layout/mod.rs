@@ -52,7 +52,7 @@ pub struct Layout {
     pub lines: Vec<Line>,
     /// The order of the maker's manual, where the layout carries it.
     pub maker_order: Option<Vec<String>>,
-    /// The values that the file marks as guesses, by list, and in each in the
-    /// order of the file.
+    /// The values that the file marks as guesses, list by list in the order of
+    /// the format, and in each in the order of the file.
     pub guesses: Vec<Guess>,
 }

@@ -336,8 +336,15 @@ impl<'t> Deserializer<'t> for Tolerant<'_, 't> {
         visitor: V,
     ) -> Result<V::Value, Refused> {
         let Some(word) = self.kind_word() else {
-            let help = if matches!(self.value.shape, Shape::Text) {
-                "write the bare word without quotes".to_owned()
+            let is_text = matches!(self.value.shape, Shape::Text);
+            let word = meant(self.written(), words).filter(|_| is_text);
+            let help = if let Some(word) = word {
+                format!("write the bare word without quotes: {word}")
+            } else if is_text {
+                format!(
+                    "write one of these words, without quotes: {}",
+                    words.join(", ")
+                )
             } else {
                 format!("write one of {}", words.join(", "))
             };

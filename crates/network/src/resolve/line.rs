@@ -7,7 +7,9 @@ use super::range::{
 use super::reader::Reader;
 use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
-use crate::file::{LineFile, LineKindFile, Name, PipeFile, ViaFile, known, words};
+use crate::file::{
+    Amount, Given, LineFile, LineKindFile, Name, PipeFile, Text, ViaFile, known, words,
+};
 use crate::finding::Finding;
 use crate::layout::{Line, LineEnd, LineKind, PipeSize, Via};
 use crate::pipe_size::{KNOWN_SIZES, bore_of_size};
@@ -122,6 +124,21 @@ impl Reader {
         walk: &Walk<'_>,
     ) -> (Figure<Length>, Option<PipeSize>) {
         let fallback = Figure::stated(Bounds::exact(PIPE_BORE.limits()[0]));
+        if let Some([size, wall]) = size_and_wall(pipe) {
+            let parted = PipeFile {
+                size: Some(size),
+                wall: Some(wall),
+                ..pipe.clone()
+            };
+            // A wall that cannot be read stands in the size.
+            let before = self.findings.len();
+            let read = self.pipe_bore(&parted, walk);
+            let place = walk.field("size").place();
+            for finding in &mut self.findings[before..] {
+                finding.place = place.clone();
+            }
+            return read;
+        }
         match (&pipe.size, &pipe.bore) {
             (None, Some(bore)) => {
                 if pipe.wall.is_some() {
@@ -185,6 +202,16 @@ impl Reader {
             }
         }
     }
+}
+
+/// The two halves of a size that is written with its wall, as pipes are sold:
+/// `4.75 mm x 0.70 mm`.
+fn size_and_wall(pipe: &PipeFile) -> Option<[Amount; 2]> {
+    let (Some(Given::Value(Text::Written(size))), None) = (&pipe.size, &pipe.wall) else {
+        return None;
+    };
+    let (outside, wall) = size.split_once(['x', '×'])?;
+    Some([outside, wall].map(|half| Given::Value(Text::Written(half.trim().to_owned()))))
 }
 
 /// Splits `part.port`. Names hold no dot, so the first one decides; a name

@@ -42,6 +42,6 @@ pub(crate) fn resolve(file: &LayoutFile) -> (Layout, Vec<Finding>) {
         guesses: Vec::new(),
     };
     layout.guesses = reader.guesses;
-    layout.guesses.sort_by_key(Guess::item);
+    layout.guesses.sort_by_key(Guess::rank);
     (layout, reader.findings)
 }

@@ -235,16 +235,18 @@ impl<'a, 'n> Builder<'a, 'n> {
     /// Screws through which their circuits run full by gravity before the pedal
     /// is used: air in one branch is squeezed while another is bled, and takes
     /// up the strokes. With air on one run only the pedal will do, and where
-    /// gravity drives nothing it cannot help.
+    /// gravity drives nothing it cannot help. Nor can it where the brake is
+    /// full and the air stands above it: the screw drips at once and says
+    /// nothing.
     fn gravity_first(&self, screws: &[ScrewId]) -> Vec<ScrewId> {
         let network = self.network();
         if self.request.options.method != Method::Pedal {
             return Vec::new();
         }
         let has_air = |screw: &ScrewId| {
+            let cell = Element::Cell(network.screw_place(*screw).cell);
             let circuit = circuit_of(network, *screw);
-            let mut run = network.run(*screw).into_iter();
-            run.any(|element| self.drained.is_taken_for_empty(circuit, element))
+            self.drained.is_taken_for_empty(circuit, cell)
         };
         let mut airy: Vec<ScrewId> = screws.iter().copied().filter(has_air).collect();
         airy.sort_unstable();

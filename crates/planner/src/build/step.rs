@@ -13,7 +13,7 @@ use crate::plan::{
     Drive, LevelAction, LevelStop, LineBubble, Progress, Step, StepScrew, StopRule, Strokes,
 };
 use crate::stroke::{is_secondary, is_secondary_moved};
-use bleedwright_network::{Bounds, CircuitId, Element, PartKind, ScrewId};
+use bleedwright_network::{Bounds, CircuitId, Element, Owner, PartKind, ScrewId};
 use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::{Ratio, Time, Volume};
 use uom::si::length::millimeter;
@@ -311,6 +311,18 @@ impl<'n> Builder<'_, 'n> {
         }
     }
 
+    /// Whether a screw in scope opens the same part on another circuit.
+    fn has_screw_of_another_circuit(&self, owner: Owner, circuit: CircuitId) -> bool {
+        let Owner::Part(part, _) = owner else {
+            return false;
+        };
+        self.scope.screws.iter().any(|screw| {
+            let place = self.network().screw_place(*screw);
+            let is_same = matches!(place.owner, Owner::Part(other, _) if other == part);
+            is_same && place.circuit.is_some_and(|other| other != circuit)
+        })
+    }
+
     fn notes(&self, needs: &[(ScrewId, CircuitId, Amount)], is_repeat: bool) -> Vec<String> {
         let network = self.network();
         let mut notes = Vec::new();
@@ -328,6 +340,7 @@ impl<'n> Builder<'_, 'n> {
                 && let PartKind::Brake(brake) = &part.kind
                 && brake.cavities.len() > 1
                 && brake.crossover.is_none()
+                && self.has_screw_of_another_circuit(place.owner, *circuit)
             {
                 notes.push(format!(
                     "`{}` has a chamber on the other circuit too: its screw may be bled at the \
@@ -344,7 +357,7 @@ impl<'n> Builder<'_, 'n> {
             if self.is_by_strokes()
                 && is_secondary(network, *circuit)
                 && self.ordered.authority != Authority::Pipework
-                && self.scope.circuits_with_air.contains(circuit)
+                && self.scope.circuits_let_in_air.contains(circuit)
                 && !is_secondary_moved(network, *circuit, self.air_in_primary(*circuit))
             {
                 notes.push(

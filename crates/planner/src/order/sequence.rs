@@ -42,7 +42,7 @@ pub(crate) struct Derived {
 pub(crate) enum CircuitPlace {
     /// The user asked for it.
     Asked,
-    /// An empty primary leaves the secondary no stroke.
+    /// Air in the primary takes the secondary's strokes.
     PrimaryFirst,
     /// It was opened.
     Suspect,
@@ -261,8 +261,8 @@ fn place_of(request: &Request<'_>, grouped: &[(usize, Head<'_>)], index: usize) 
     }
 }
 
-/// With air in both circuits of a tandem cylinder the primary goes first: an
-/// empty one leaves the secondary piston no stroke.
+/// With air in both circuits of a tandem cylinder the primary goes first: what
+/// is squeezed in it is stroke that the secondary piston does not get.
 fn put_primary_first(network: &Network, scope: &Scope, places: &mut [(CircuitId, CircuitPlace)]) {
     for later in 0..places.len() {
         let (circuit, _) = places[later];
@@ -282,7 +282,7 @@ fn put_primary_first(network: &Network, scope: &Scope, places: &mut [(CircuitId,
 pub(super) fn is_airy_primary(network: &Network, scope: &Scope, circuit: CircuitId) -> bool {
     network.circuit(circuit).chamber_index == 0
         && network.cylinder_of(circuit).kind == CylinderKind::Tandem
-        && scope.circuits_with_air.contains(&circuit)
+        && scope.circuits_let_in_air.contains(&circuit)
 }
 
 /// Whether another circuit hangs on the same cylinder and holds air.
@@ -294,7 +294,7 @@ pub(super) fn is_airy_twin(
 ) -> bool {
     other != circuit
         && network.circuit(other).cylinder == network.circuit(circuit).cylinder
-        && scope.circuits_with_air.contains(&other)
+        && scope.circuits_let_in_air.contains(&other)
 }
 
 /// Joins a front and a rear screw into one visit where a balance bar works

@@ -3,7 +3,7 @@
 use super::Sheet;
 use crate::options::Method;
 use crate::plan::{Change, Check, Preparation};
-use bleedwright_network::{BoosterKind, PartKind, Purpose};
+use bleedwright_network::{BoosterKind, PartKind, Purpose, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order: every change is undone before the hard press.
@@ -63,7 +63,14 @@ pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) 
         plain("Booster: foot on, engine started: the pedal sinks a little and stays firm.");
     }
     if sheet.has_tandem() {
-        plain("Brake lamp out; else the differential switch re-centred by the manual.");
+        let has_switch = sheet.parts.iter().any(|part| {
+            matches!(&part.kind, PartKind::Valve(valve) if valve.kind == ValveKind::DifferentialSwitch)
+        });
+        plain(if has_switch {
+            "Brake lamp out; else the differential switch re-centred by the manual."
+        } else {
+            "Brake warning lamp out."
+        });
     }
     let has_unit = sheet
         .parts
@@ -133,7 +140,7 @@ fn undoing(change: &Change) -> String {
             format!("`{owner}`: recharge as the maker says, caps and valves closed.")
         }
         Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
-        Change::OnSupports => "Brakes on, wheels to torque.".to_owned(),
+        Change::OnSupports => "Brakes refitted, wheels to torque.".to_owned(),
         Change::CapsOff => "Screws dry, caps on.".to_owned(),
     }
 }

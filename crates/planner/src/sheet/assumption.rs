@@ -33,7 +33,8 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
     assumed_figures(network, &cells, |why, of| {
         found.entry(why).or_default().push(of);
     });
-    for guess in &network.layout().guesses {
+    let guesses = &network.layout().guesses;
+    for guess in guesses {
         let what = match guess.item() {
             Some(("lines", index)) => network.layout().lines[index].id.clone(),
             Some(("parts", index)) => network.layout().parts[index].id.clone(),

@@ -57,16 +57,20 @@ fn strokes(sheet: &Sheet<'_, '_>) -> Vec<Call> {
         .map(|index| sheet.network().layout().cylinders[index].control)
         .collect();
     let has = |control| controls.contains(&control);
-    let (who, press) = match (has(Control::Pedal), has(Control::HandLever)) {
-        (true, true) => ("pedal or lever", "slowly to its block"),
-        (false, true) => ("lever", "slowly to the stop"),
-        (_, false) => ("pedal", "slowly down to the block"),
+    let (who, press, held) = match (has(Control::Pedal), has(Control::HandLever)) {
+        (true, true) => (
+            "pedal or lever",
+            "slowly to its block",
+            "shut, pedal or lever held",
+        ),
+        (false, true) => ("lever", "slowly to the stop", "shut, lever held"),
+        (_, false) => ("pedal", "slowly down to the block", "shut, pedal held"),
     };
     vec![
         Call {
-            who: "wheel",
+            who: "screw",
             says: "press",
-            does: "opens half a turn",
+            does: "opened half a turn",
         },
         Call {
             who,
@@ -74,9 +78,9 @@ fn strokes(sheet: &Sheet<'_, '_>) -> Vec<Call> {
             does: press,
         },
         Call {
-            who: "wheel",
+            who: "screw",
             says: "shut",
-            does: "shuts, pedal held",
+            does: held,
         },
         Call {
             who,

@@ -1,7 +1,9 @@
 //! One step in words and figures.
 
 use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
-use bleedwright_planner::{Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepScrew};
+use bleedwright_planner::{
+    Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepScrew, Strokes,
+};
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
 use uom::si::ratio::percent;
@@ -198,11 +200,22 @@ fn work(step: &Step, method: Method) -> String {
             pedal_travel,
         } => format!(
             "push {amount} ml, {} strokes to {}",
-            strokes.nominal,
+            counted(strokes),
             mm(pedal_travel.nominal)
         ),
         Drive::Steady { .. } if method == Method::Reverse => format!("push in {amount} ml"),
         Drive::Steady { .. } => format!("let out {amount} ml"),
+    }
+}
+
+/// The strokes to count to. They are worked out with the smallest stroke that
+/// the tolerances allow; where little is known of the cylinder that is many
+/// more than it will take, and both are said.
+fn counted(strokes: Strokes) -> String {
+    if strokes.nominal * 4 > strokes.expected * 5 + 4 {
+        format!("{}-{}", strokes.expected, strokes.nominal)
+    } else {
+        strokes.nominal.to_string()
     }
 }
 

@@ -114,6 +114,8 @@ pub struct BubbleJson {
 pub struct StrokesJson {
     /// Least amount at the largest displacement.
     pub low: u64,
+    /// What it will most likely take: the nominal amount at the nominal displacement.
+    pub expected: u64,
     /// What to count to: the nominal amount at the smallest displacement.
     pub nominal: u64,
     /// Largest amount at the smallest displacement.
@@ -186,6 +188,7 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
         screws,
         strokes: step.strokes().map(|strokes| StrokesJson {
             low: strokes.low,
+            expected: strokes.expected,
             nominal: strokes.nominal,
             high: strokes.high,
         }),

@@ -5,6 +5,7 @@ use crate::number::{duration, ml, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{Outcome, StepOutcome};
+use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::percent;
 
@@ -21,14 +22,16 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
         ml(outcome.air_at_start)
     ));
     if !plan.gravity_first.is_empty() {
-        paper.item(
-            " 0  ",
-            &format!(
+        let text = if outcome.air_by_gravity > Volume::default() {
+            format!(
                 "by gravity first, as the plan says: {} ml of air out, each screw open until it \
                  drips",
                 ml(outcome.air_by_gravity)
-            ),
-        );
+            )
+        } else {
+            "filling by gravity first, as the plan asks, is left out".to_owned()
+        };
+        paper.item(" 0  ", &text);
     }
     for step in &outcome.steps {
         write_step(step, &mut paper);

@@ -56,13 +56,16 @@ fn write_sums(volumes: &Volumes, paper: &mut Paper) {
     }
     paper.heading("RESERVOIRS, at the marks");
     for compartment in &volumes.compartments {
-        let min = compartment.min.map_or("no minimum mark".to_owned(), |min| {
-            format!("minimum {}", ml(min.nominal))
-        });
+        let min = compartment
+            .min
+            .map_or("no minimum mark, maximum".to_owned(), |min| {
+                format!("minimum {}, maximum", ml(min.nominal))
+            });
         row(paper, &compartment.name, &min, &ml(compartment.max.nominal));
     }
-    let what = "all circuits, without the reservoirs";
-    row(paper, "TOTAL", what, &figure(volumes.total));
+    paper.heading("TOTAL");
+    let what = "without the reservoirs";
+    row(paper, "all circuits", what, &figure(volumes.total));
 }
 
 fn write_outlook(volumes: &Volumes, paper: &mut Paper) {
