@@ -13,6 +13,7 @@ pub mod json;
 mod lines;
 mod number;
 mod text;
+mod travel;
 
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
@@ -22,3 +23,4 @@ pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
     pedal_text, plan_text, readings_text, simulation_text, volumes_text,
 };
+pub use travel::travel_svg;

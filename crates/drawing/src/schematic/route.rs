@@ -108,13 +108,9 @@ impl Routes {
             };
             let cells = here().flat_map(|unit| router.columns_before(unit.body));
             let columns = cells.max().unwrap_or(0);
-            let bridge = if here().any(|unit| unit.leads_on) {
-                BRIDGE
-            } else {
-                0.0
-            };
-            across.to_brake[side] =
-                LEAD_IN + COLUMN * columns as f64 + if columns == 0 { bridge } else { 0.0 };
+            // Without a joint there is still room for a wavy hose, or for a bridge pipe.
+            let least = if columns == 0 { BRIDGE } else { 0.0 };
+            across.to_brake[side] = LEAD_IN + COLUMN * columns as f64 + least;
             if here().next().is_some() {
                 zones[side] = across.to_brake[side] + BRAKE_WIDTH + BRAKE_MARGIN;
             }
