@@ -37,7 +37,10 @@ fn labels_keep_off_lines(seen: &Seen, faults: &mut Vec<String>) {
         for stretch in &seen.stretches {
             let is_own = label.owner.kind == "tag" && label.owner.name == stretch.line;
             if !is_own && crosses(stretch, &label.frame) {
-                faults.push(format!("`{}` lies on the line {}", label.text, stretch.line));
+                faults.push(format!(
+                    "`{}` lies on the line {}",
+                    label.text, stretch.line
+                ));
             }
         }
     }
@@ -46,7 +49,8 @@ fn labels_keep_off_lines(seen: &Seen, faults: &mut Vec<String>) {
 fn labels_keep_off_symbols(seen: &Seen, faults: &mut Vec<String>) {
     for label in &seen.labels {
         for shape in &seen.shapes {
-            if label.owner.part.as_ref() != Some(&shape.part) && label.frame.overlaps(&shape.frame) {
+            if label.owner.part.as_ref() != Some(&shape.part) && label.frame.overlaps(&shape.frame)
+            {
                 faults.push(format!("`{}` lies on {}", label.text, shape.part));
             }
         }
@@ -73,7 +77,10 @@ fn lines_keep_off_symbols(seen: &Seen, layout: &Layout, faults: &mut Vec<String>
         let ends = ends(layout, &stretch.line);
         for shape in &seen.shapes {
             if !ends.contains(&shape.part.as_str()) && crosses(stretch, &shape.frame) {
-                faults.push(format!("the line {} runs through {}", stretch.line, shape.part));
+                faults.push(format!(
+                    "the line {} runs through {}",
+                    stretch.line, shape.part
+                ));
             }
         }
     }
@@ -86,14 +93,20 @@ fn lines_keep_apart(seen: &Seen, layout: &Layout, faults: &mut Vec<String>) {
             let (ends_a, ends_b) = (ends(layout, &a.line), ends(layout, &b.line));
             let share_a_part = ends_a.iter().any(|end| ends_b.contains(end));
             if share_a_piece(a, b) {
-                faults.push(format!("{} and {} share a piece at {:?}", a.line, b.line, a.from));
+                faults.push(format!(
+                    "{} and {} share a piece at {:?}",
+                    a.line, b.line, a.from
+                ));
             }
             if share_a_part || a.is_curved || b.is_curved {
                 continue;
             }
             for (place, other) in [(a.from, b), (a.to, b), (b.from, a), (b.to, a)] {
                 if distance(place, other) < NEAR {
-                    faults.push(format!("{} and {} seem joined at {place:?}", a.line, b.line));
+                    faults.push(format!(
+                        "{} and {} seem joined at {place:?}",
+                        a.line, b.line
+                    ));
                 }
             }
         }
@@ -108,7 +121,9 @@ fn share_a_piece(a: &Stretch, b: &Stretch) -> bool {
     };
     let (level_a, upright_a) = along(a.from, a.to);
     let (level_b, upright_b) = along(b.from, b.to);
-    let overlap = |a: (f64, f64), b: (f64, f64)| a.0.max(a.1).min(b.0.max(b.1)) - a.0.min(a.1).max(b.0.min(b.1));
+    let overlap = |a: (f64, f64), b: (f64, f64)| {
+        a.0.max(a.1).min(b.0.max(b.1)) - a.0.min(a.1).max(b.0.min(b.1))
+    };
     if level_a && level_b {
         (a.from.1 - b.from.1).abs() < NEAR && overlap((a.from.0, a.to.0), (b.from.0, b.to.0)) > 0.1
     } else if upright_a && upright_b {
@@ -155,10 +170,17 @@ fn crosses(stretch: &Stretch, frame: &Frame) -> bool {
 }
 
 fn everything_is_inside(seen: &Seen, faults: &mut Vec<String>) {
-    let labels = seen.labels.iter().map(|label| (&label.frame, label.text.as_str()));
+    let labels = seen
+        .labels
+        .iter()
+        .map(|label| (&label.frame, label.text.as_str()));
     let frames = seen.frames.iter().map(|frame| (frame, "a mark"));
     for (frame, what) in labels.chain(frames) {
-        if frame.left < 0.0 || frame.top < 0.0 || frame.right > seen.width || frame.bottom > seen.height {
+        if frame.left < 0.0
+            || frame.top < 0.0
+            || frame.right > seen.width
+            || frame.bottom > seen.height
+        {
             faults.push(format!("`{what}` is outside: {frame:?}"));
         }
     }
@@ -166,15 +188,27 @@ fn everything_is_inside(seen: &Seen, faults: &mut Vec<String>) {
 
 /// Every line is drawn and numbered, every part and every screw is drawn.
 fn everything_is_there(seen: &Seen, layout: &Layout, faults: &mut Vec<String>) {
-    let drawn: BTreeSet<&str> = seen.stretches.iter().map(|stretch| stretch.line.as_str()).collect();
-    let tags: BTreeSet<&str> =
-        seen.labels.iter().filter(|label| label.owner.kind == "tag").map(|label| label.owner.name.as_str()).collect();
+    let drawn: BTreeSet<&str> = seen
+        .stretches
+        .iter()
+        .map(|stretch| stretch.line.as_str())
+        .collect();
+    let tags: BTreeSet<&str> = seen
+        .labels
+        .iter()
+        .filter(|label| label.owner.kind == "tag")
+        .map(|label| label.owner.name.as_str())
+        .collect();
     for line in &layout.lines {
         if !drawn.contains(line.id.as_str()) || !tags.contains(line.id.as_str()) {
             faults.push(format!("the line {} is not drawn", line.id));
         }
     }
-    let shapes: BTreeSet<&str> = seen.shapes.iter().map(|shape| shape.part.as_str()).collect();
+    let shapes: BTreeSet<&str> = seen
+        .shapes
+        .iter()
+        .map(|shape| shape.part.as_str())
+        .collect();
     let parts = layout.parts.iter().map(|part| &part.id);
     for id in parts.chain(layout.cylinders.iter().map(|cylinder| &cylinder.id)) {
         if !shapes.contains(id.as_str()) {

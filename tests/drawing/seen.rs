@@ -145,11 +145,22 @@ type Place = (f64, f64);
 fn pieces(d: &str) -> Vec<(Place, Place, bool)> {
     let mut pieces = Vec::new();
     let (mut start, mut here) = ((0.0, 0.0), (0.0, 0.0));
-    for command in d.split_inclusive(['M', 'L', 'C', 'Z']).collect::<Vec<_>>().windows(2).map(|pair| {
-        let letter = pair[0].chars().last().expect("no piece is empty");
-        (letter, pair[1].trim_end_matches(['M', 'L', 'C', 'Z']))
-    }).chain(d.ends_with('Z').then_some(('Z', ""))) {
-        let numbers: Vec<f64> = command.1.split(' ').filter(|text| !text.is_empty()).map(number).collect();
+    for command in d
+        .split_inclusive(['M', 'L', 'C', 'Z'])
+        .collect::<Vec<_>>()
+        .windows(2)
+        .map(|pair| {
+            let letter = pair[0].chars().last().expect("no piece is empty");
+            (letter, pair[1].trim_end_matches(['M', 'L', 'C', 'Z']))
+        })
+        .chain(d.ends_with('Z').then_some(('Z', "")))
+    {
+        let numbers: Vec<f64> = command
+            .1
+            .split(' ')
+            .filter(|text| !text.is_empty())
+            .map(number)
+            .collect();
         match (command.0, &numbers[..]) {
             ('M', [x, y]) => {
                 start = (*x, *y);
@@ -191,7 +202,11 @@ fn label(node: Node<'_, '_>) -> Label {
         ("middle", _) => x - length / 2.0,
         _ => x - length,
     };
-    let text = node.children().filter(Node::is_text).filter_map(|text| text.text()).collect();
+    let text = node
+        .children()
+        .filter(Node::is_text)
+        .filter_map(|text| text.text())
+        .collect();
     Label {
         owner: owner(node).unwrap_or(Owner {
             kind: String::new(),
@@ -210,7 +225,10 @@ fn label(node: Node<'_, '_>) -> Label {
 }
 
 fn owner(node: Node<'_, '_>) -> Option<Owner> {
-    let groups = || node.ancestors().filter(|node| node.has_tag_name("g") || node.attribute("data-kind").is_some());
+    let groups = || {
+        node.ancestors()
+            .filter(|node| node.has_tag_name("g") || node.attribute("data-kind").is_some())
+    };
     let own = groups().next()?;
     let part = groups().find(|group| group.attribute("data-kind") == Some("part"));
     Some(Owner {
@@ -221,9 +239,11 @@ fn owner(node: Node<'_, '_>) -> Option<Owner> {
 }
 
 fn attribute<'n>(node: Node<'n, '_>, name: &str) -> &'n str {
-    node.attribute(name).unwrap_or_else(|| panic!("`{}` has no `{name}`", node.tag_name().name()))
+    node.attribute(name)
+        .unwrap_or_else(|| panic!("`{}` has no `{name}`", node.tag_name().name()))
 }
 
 fn number(text: &str) -> f64 {
-    text.parse().unwrap_or_else(|_| panic!("`{text}` is no number"))
+    text.parse()
+        .unwrap_or_else(|_| panic!("`{text}` is no number"))
 }

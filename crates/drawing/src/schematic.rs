@@ -158,7 +158,7 @@ impl Drawing<'_, '_> {
         let (signs, end) = legend::signs(
             network,
             plan.is_some(),
-            Point::new(left, end + 2.0),
+            Point::new(left, end + 2.8),
             right - left,
         );
         marks.push(signs);
@@ -454,7 +454,7 @@ impl Drawing<'_, '_> {
             let first = inlets.fold(shape.left + shape.width / 2.0, f64::min);
             for (nth, id) in self.arrangement.network.screws_on(*cell).enumerate() {
                 let centre = top.moved(first - 5.4 - nth as f64 * boxes::SCREW_PITCH, -2.9);
-                let foot = Point::new(centre.x.max(top.x + shape.left + 0.6), top.y + 0.8);
+                let foot = Point::new(centre.x.max(top.x + shape.left + 1.5), top.y + 1.0);
                 marks.push(self.screw(id, foot, centre));
             }
         }
