@@ -108,7 +108,7 @@ pub(super) fn signs(network: &Network, has_plan: bool, corner: Point, width: f64
         .iter()
         .any(|line| matches!(line.kind, LineKind::Direct))
     {
-        sentences.push("Double: screwed straight in.".to_owned());
+        sentences.push("In a case: screwed straight in.".to_owned());
     }
     if has_plan {
         sentences.push("Full circle: screw with its step.".to_owned());

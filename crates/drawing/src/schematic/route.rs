@@ -1,10 +1,10 @@
 //! The way of every line, once everything has its height.
 
 use super::arrange::{Arrangement, Seat, Way};
+use super::ends::End;
 use super::lanes::{Request, assign};
 use super::measure::{
-    BRAKE_MARGIN, BRAKE_WIDTH, BRIDGE, COLUMN, GRID, HALF, HEAD_FOOT, LEAD_IN, PITCH, TAG_ROOM,
-    on_grid,
+    BRAKE_MARGIN, BRAKE_WIDTH, BRIDGE, COLUMN, GRID, HALF, LEAD_IN, PITCH, TAG_ROOM, on_grid,
 };
 use super::place::{Placed, is_level};
 use crate::picture::Point;
@@ -59,13 +59,6 @@ pub(super) struct Route {
     pub(super) tag: Point,
     /// The piece around the number that no other line touches: a hose is wavy there.
     pub(super) free: Option<(Point, Point)>,
-}
-
-/// One end of a line that uses the lanes: its points, the last of them where it leaves for its lane.
-struct End {
-    points: Vec<Point>,
-    leads_out: bool,
-    is_right: Option<bool>,
 }
 
 pub(super) struct Routes {
@@ -144,10 +137,10 @@ impl Routes {
     }
 }
 
-struct Router<'a, 'n> {
-    arrangement: &'a Arrangement<'n>,
-    placed: &'a Placed,
-    across: Across,
+pub(super) struct Router<'a, 'n> {
+    pub(super) arrangement: &'a Arrangement<'n>,
+    pub(super) placed: &'a Placed,
+    pub(super) across: Across,
     /// The lane of a line on a side.
     lanes: BTreeMap<(bool, usize), usize>,
     /// The track under everything of a line that changes sides.
@@ -227,109 +220,6 @@ impl Router<'_, '_> {
             }
         }
         columns
-    }
-
-    fn near_end(&self, wire: usize) -> End {
-        self.end(wire, self.arrangement.wires[wire].near, true)
-    }
-
-    fn far_end(&self, wire: usize) -> End {
-        self.end(wire, self.arrangement.wires[wire].far, false)
-    }
-
-    fn end(&self, wire: usize, cell: CellId, is_near: bool) -> End {
-        let index = self.arrangement.body_of_cell[cell.index()];
-        let across = &self.across;
-        match self.arrangement.bodies[index].seat {
-            Seat::Brake(site) => {
-                let y = self
-                    .placed
-                    .rows
-                    .get(&(wire, index))
-                    .copied()
-                    .unwrap_or_default();
-                End {
-                    points: vec![Point::new(across.face(site.is_right), y)],
-                    leads_out: true,
-                    is_right: Some(site.is_right),
-                }
-            }
-            Seat::Joint(site) => {
-                let x = across.joint(site.is_right, self.arrangement.column[cell.index()]);
-                End {
-                    points: vec![Point::new(x, self.row_of_joint(cell))],
-                    leads_out: true,
-                    is_right: Some(site.is_right),
-                }
-            }
-            Seat::Head => {
-                // Cylinders are the first bodies.
-                let x = self.placed.head.get(index).and_then(|(_, left, shape)| {
-                    let outlets = shape.cells.iter().flat_map(|cell| &cell.outlets);
-                    outlets
-                        .into_iter()
-                        .find(|(other, _)| *other == wire)
-                        .map(|(_, x)| left + x)
-                });
-                let x = across.head + x.unwrap_or_default();
-                self.outlet(index, wire, x, -HEAD_FOOT)
-            }
-            Seat::Core => self.core_end(index, wire, is_near),
-        }
-    }
-
-    fn outlet(&self, body: usize, wire: usize, x: f64, bottom: f64) -> End {
-        let track = self
-            .placed
-            .out_tracks
-            .get(&(body, wire))
-            .copied()
-            .unwrap_or(bottom);
-        End {
-            points: vec![Point::new(x, bottom), Point::new(x, track)],
-            leads_out: false,
-            is_right: None,
-        }
-    }
-
-    fn core_end(&self, index: usize, wire: usize, is_near: bool) -> End {
-        let found = &self.placed.core[&index];
-        if !is_near && let Some(track) = self.placed.in_tracks.get(&wire) {
-            let x = self.inlet_x(index, wire);
-            return End {
-                points: vec![Point::new(x, found.top), Point::new(x, *track)],
-                leads_out: false,
-                is_right: None,
-            };
-        }
-        if let Some(y) = self.placed.side_ports.get(&(index, wire)) {
-            return End {
-                points: vec![Point::new(self.across.core, *y)],
-                leads_out: false,
-                is_right: None,
-            };
-        }
-        let outlets = found.shape.cells.iter().flat_map(|cell| &cell.outlets);
-        let x = outlets
-            .into_iter()
-            .find(|(other, _)| *other == wire)
-            .map_or(0.0, |(_, x)| *x);
-        self.outlet(index, wire, self.across.core + x, found.top + found.height)
-    }
-
-    fn inlet_x(&self, body: usize, wire: usize) -> f64 {
-        let inlets = self.placed.core[&body]
-            .shape
-            .cells
-            .iter()
-            .flat_map(|cell| &cell.inlets);
-        let found = inlets.into_iter().find(|(other, _)| *other == wire);
-        self.across.core + found.map_or(0.0, |(_, x)| *x)
-    }
-
-    /// A joint stands in the row of the first brake behind it.
-    pub(super) fn row_of_joint(&self, cell: CellId) -> f64 {
-        row_of_joint(self.arrangement, self.placed, cell)
     }
 
     fn route(&self, index: usize) -> Route {
