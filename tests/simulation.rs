@@ -304,7 +304,7 @@ fn every_format_is_written() {
     let table = simulate("csv");
     assert!(table.starts_with("step,strokes,out_ml,air_ml\n0,0,0.0000,"));
     let picture = simulate("svg");
-    assert!(picture.starts_with("<svg ") && picture.trim_end().ends_with("</svg>"));
+    assert!(picture.starts_with("<?xml ") && picture.trim_end().ends_with("</svg>"));
 }
 
 /// Air in both circuits of a tandem cylinder: what stands in the primary takes the secondary piston's strokes, so that
