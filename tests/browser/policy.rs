@@ -22,17 +22,16 @@ fn all<'p>(page: &'p Html, selector: &str) -> Vec<scraper::ElementRef<'p>> {
 fn a_card_allows_its_own_script_and_nothing_else() {
     let text = card("lapwing");
     let page = Html::parse_document(&text);
-    let prints = |element: &str| -> String {
-        all(&page, element)
-            .iter()
-            .map(|element| {
-                let text: String = element.text().collect();
-                format!(" 'sha256-{}'", base64(&Sha256::digest(text.as_bytes())))
-            })
-            .collect()
+    let prints = |element: &str| {
+        let print = |element: &scraper::ElementRef<'_>| {
+            let text: String = element.text().collect();
+            format!("'sha256-{}'", base64(&Sha256::digest(text.as_bytes())))
+        };
+        let prints: Vec<String> = all(&page, element).iter().map(print).collect();
+        prints.join(" ")
     };
     let policy = format!(
-        "default-src 'none'; style-src{}; script-src{}; base-uri 'none'; form-action 'none'",
+        "default-src 'none'; style-src {}; script-src {}; base-uri 'none'; form-action 'none'",
         prints("style"),
         prints("script")
     );

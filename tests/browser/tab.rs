@@ -35,29 +35,29 @@ impl Tab {
             profile,
         };
         for domain in ["Page", "Runtime", "Log", "Network", "DOM"] {
-            tab.ask(&format!("{domain}.enable"), json!({}));
+            tab.ask(&format!("{domain}.enable"), &json!({}));
         }
         tab.ask(
             "Emulation.setFocusEmulationEnabled",
-            json!({ "enabled": true }),
+            &json!({ "enabled": true }),
         );
         tab.look(820, "light");
         Some(tab)
     }
 
-    pub(super) fn ask(&self, method: &str, parameters: Value) -> Value {
+    pub(super) fn ask(&self, method: &str, parameters: &Value) -> Value {
         self.try_to(method, parameters)
             .unwrap_or_else(|error| panic!("{error}"))
     }
 
-    pub(super) fn try_to(&self, method: &str, parameters: Value) -> Result<Value, String> {
-        self.browser.ask(&self.session, method, &parameters)
+    pub(super) fn try_to(&self, method: &str, parameters: &Value) -> Result<Value, String> {
+        self.browser.ask(&self.session, method, parameters)
     }
 
     /// Opens a file and waits until it stands.
     pub(super) fn open(&self, file: &Path) {
         let url = format!("file://{}", file.display());
-        let opened = self.ask("Page.navigate", json!({ "url": url }));
+        let opened = self.ask("Page.navigate", &json!({ "url": url }));
         assert!(opened.get("errorText").is_none(), "{opened}");
         self.wait_for(&format!(
             "location.href === {} && document.readyState === 'complete'",
@@ -68,7 +68,7 @@ impl Tab {
     /// Loads the page anew.
     pub(super) fn reload(&self) {
         self.run("window.isOld = true");
-        self.ask("Page.reload", json!({}));
+        self.ask("Page.reload", &json!({}));
         self.wait_for("!window.isOld && document.readyState === 'complete'");
     }
 
@@ -76,11 +76,11 @@ impl Tab {
     pub(super) fn look(&self, width: u32, scheme: &str) {
         let size =
             json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
-        self.ask("Emulation.setDeviceMetricsOverride", size);
+        self.ask("Emulation.setDeviceMetricsOverride", &size);
         let feature = json!({ "name": "prefers-color-scheme", "value": scheme });
         self.ask(
             "Emulation.setEmulatedMedia",
-            json!({ "features": [feature] }),
+            &json!({ "features": [feature] }),
         );
     }
 
@@ -94,7 +94,7 @@ impl Tab {
         let parameters = json!({
             "expression": script, "awaitPromise": true, "returnByValue": true, "userGesture": true,
         });
-        let done = self.try_to("Runtime.evaluate", parameters)?;
+        let done = self.try_to("Runtime.evaluate", &parameters)?;
         match done.get("exceptionDetails") {
             Some(error) => Err(error.to_string()),
             None => Ok(done["result"]["value"].clone()),
@@ -123,7 +123,7 @@ impl Tab {
     }
 
     /// Waits until a download is there; the browser gives it its name when it is whole.
-    pub(super) fn wait_for_file(&self, file: &Path) {
+    pub(super) fn wait_for_file(file: &Path) {
         assert!(wait(|| file.exists()), "{} was not saved", file.display());
     }
 
@@ -135,7 +135,7 @@ impl Tab {
             if kind == "keyDown" {
                 event["text"] = text.into();
             }
-            self.ask("Input.dispatchKeyEvent", event);
+            self.ask("Input.dispatchKeyEvent", &event);
         }
     }
 
@@ -154,16 +154,16 @@ impl Tab {
             let event = json!({
                 "type": kind, "x": place[0], "y": place[1], "button": "left", "clickCount": 1,
             });
-            self.ask("Input.dispatchMouseEvent", event);
+            self.ask("Input.dispatchMouseEvent", &event);
         }
     }
 
     /// Gives a file to a file field.
     pub(super) fn choose_file(&self, selector: &str, file: &Path) {
         let find = json!({ "expression": format!("document.querySelector({})", json!(selector)) });
-        let object = &self.ask("Runtime.evaluate", find)["result"]["objectId"];
+        let object = &self.ask("Runtime.evaluate", &find)["result"]["objectId"];
         let files = json!({ "files": [file], "objectId": object });
-        self.ask("DOM.setFileInputFiles", files);
+        self.ask("DOM.setFileInputFiles", &files);
     }
 
     /// Lets downloads go into a folder.

@@ -49,7 +49,10 @@
           pushed = mark < before ? mark : mark - before;
           marks[jar.jar] = mark;
         } else {
-          if (counted === 0 && step.tick.checked) pushed = jar.push_ml; // Done without counting.
+          if (counted === 0 && step.tick.checked) {
+            pushed = jar.push_ml;
+            step.note = " by the plan, not counted";
+          }
           marks[jar.jar] = before + pushed;
         }
         step.pushed += pushed;
@@ -64,12 +67,13 @@
     const { element, fluid, wanted } = step;
     if (isCurrent) element.setAttribute("aria-current", "step");
     else element.removeAttribute("aria-current");
-    element.querySelector(".now").textContent = step.tick.checked ? "done" : isCurrent ? "NOW" : "";
+    element.querySelector(".now").textContent = step.tick.checked ? "✓ done" : isCurrent ? "NOW" : "";
     const isFull = step.pushed >= step.planned - 0.05;
     step.isOver = step.pushed >= step.give_up_ml;
     let text = `Fluid: ${rounded(step.pushed)} of ${step.planned} ml${step.note}.`;
+    step.isOver &&= !step.tick.checked;
     if (step.isOver) text += ` GIVE UP at ${step.give_up_ml} ml: stop, find where air enters.`;
-    else if (isFull) text += " Amount reached: go on until it runs clear, then shut.";
+    else if (isFull && !step.tick.checked) text += " Amount reached: go on until it runs clear, then shut.";
     fluid.textContent = text;
     fluid.classList.toggle("full", isFull && !step.isOver);
     fluid.classList.toggle("over", step.isOver);
@@ -89,14 +93,18 @@
   function showBanner(pending) {
     const banner = byId("banner");
     const lines = pending.flatMap(({ step, stops }) => {
-      const texts = stops.map((stop) => {
-        const unit = step.unit === "ml" ? "ml" : stop.after === 1 ? "stroke" : "strokes";
-        const place = stop.after === 0 ? "before the first" : `after ${stop.after} ${unit}`;
-        const past = stop.after > 0 && step.position > stop.after ? `, now ${step.position}` : "";
-        return `${stop.text} ${stop.compartment}: ${place}${past}. Step ${step.number}, ${step.name}.`;
-      });
+      const texts = [];
       if (step.isOver && !step.isGivenUp) {
         texts.push(`GIVE UP: ${step.give_up_ml} ml reached at ${step.name}. Stop, find where air enters.`);
+      }
+      for (const compartment of new Set(stops.map((stop) => stop.compartment))) {
+        const [first, ...more] = stops.filter((stop) => stop.compartment === compartment);
+        const places = [first, ...more].map((stop) => stop.after).filter((after) => after > 0);
+        const unit = step.unit === "ml" ? "ml" : places.join() === "1" ? "stroke" : "strokes";
+        const after = places.length > 0 ? [`after ${places.join(", ")} ${unit}`] : [];
+        const place = [...(first.after === 0 ? ["before the first"] : []), ...after].join(", ");
+        const past = step.position > Math.max(0, ...places) && places.length > 0 ? `, now ${step.position}` : "";
+        texts.push(`${first.text} ${compartment}: ${place}${past}. Step ${step.number}, ${step.name}.`);
       }
       return texts;
     });
@@ -191,7 +199,8 @@
     return field;
   });
 
-  const NUMBER = String.raw`(\d+(?:\.\d+)?(?:\s*\/\s*\d+(?:\.\d+)?)?|\d+[ -]+\d+\s*\/\s*\d+)`;
+  // A number, a fraction, or both: 21.3, 13/16, 1 3/16.
+  const NUMBER = String.raw`(\d+[ -]+\d+\s*\/\s*\d+|\d+(?:\.\d+)?(?:\s*\/\s*\d+(?:\.\d+)?)?)`;
   const MEASURED = new RegExp(`^${NUMBER}([^\\d±+][^±+]*)?(?:(?:±|\\+\\/-|\\+-)\\s*${NUMBER}([^\\d±+].*)?)?$`);
 
   function value(text) {
@@ -319,7 +328,7 @@
     const marks = new Map(counted.map((line) => line.split(": ")));
     for (const step of steps) {
       step.count.value = marks.get(`step ${step.number}`) ?? 0;
-      step.seen = Number(marks.get(`step ${step.number} stops`) ?? 0);
+      step.seen = Math.min(step.stops.length, Number(marks.get(`step ${step.number} stops`)) || 0);
       step.isEntered = step.isGivenUp = false;
       step.readings.forEach((input, nth) => { input.value = marks.get(`step ${step.number} jar ${nth + 1}`) ?? ""; });
     }
@@ -468,7 +477,7 @@
       return;
     }
     const isClean = JSON.stringify(state()) === untouched;
-    if (!isClean && !(await ask(`Open ${file.name}? It takes the place of what is on this page. Save the file first if you still need that.`))) {
+    if (!isClean && !(await ask(`Open ${file.name}? It takes the place of what is on this page. Save the file first if you still need that.`, "Open it"))) {
       tell("Not opened. Nothing on this page was changed.");
       return;
     }
@@ -482,9 +491,10 @@
       : `Opened the readings of ${file.name}. Its ticks and counts belong to another plan of this vehicle and were left out.`);
   }
 
-  function ask(question) {
+  function ask(question, yes) {
     const dialog = byId("ask");
     byId("question").textContent = question;
+    byId("yes").textContent = yes;
     dialog.returnValue = "";
     dialog.showModal();
     return new Promise((resolve) => dialog.addEventListener("close", () => resolve(dialog.returnValue === "yes"), { once: true }));
@@ -501,7 +511,7 @@
     event.target.value = "";
   });
   byId("again").addEventListener("click", async () => {
-    if (!(await ask("Start again? Every tick, count and reading on this page is cleared. Save the file first if you still need it."))) return;
+    if (!(await ask("Start again? Every tick, count and reading on this page is cleared. Save the file first if you still need it.", "Clear everything"))) return;
     clear();
     check();
     refresh();

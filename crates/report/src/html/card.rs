@@ -21,8 +21,8 @@ const SCRIPT: &str = include_str!("card.js");
 
 /// Allows the two styles and the script by their fingerprints and nothing else: no network, no second script.
 const POLICY: &str = "default-src 'none'; \
-    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-mzIgwJpvBGbYccjTaR/1ZBDEPcGyzxvrq93gSgZo98Y='; \
-    script-src 'sha256-CL5/ag84H4ktpx0YhK4dO6uN7ZAuZlvIwzaN2y7lY/0='; base-uri 'none'; form-action 'none'";
+    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-dwM/SPkPTLbNISK70P9Yw2DVpSOQ1gz8seVs/iizZbY='; \
+    script-src 'sha256-ABehunsbHV//5gE1B33/XButUv+2AT+kdvvwvVgzQlU='; base-uri 'none'; form-action 'none'";
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
 /// the pipework as SVG, which goes into the page as it stands.

@@ -84,7 +84,7 @@ pub(super) fn item(step: &CardStep) -> Markup {
             }
             p class="note" {
                 @for sentence in step.details().iter().filter(|&sentence| Some(sentence) != step.level.as_ref()) {
-                    (clean(sentence)) " "
+                    (super::sentence(sentence)) " "
                 }
             }
             ul class="ticks" {
