@@ -247,6 +247,7 @@ fn what_the_card_takes_the_program_takes() {
             );
             taken += 1;
         }
+        enter(&tab, name, "");
     }
     assert!(
         taken > 200 && refused > 2000,

@@ -24,8 +24,8 @@ struct Page<'p> {
     policy: &'p str,
     /// Its styles, one after the other.
     styles: &'p [&'p str],
-    /// Its script, which runs once the page stands; empty where it has none.
-    script: &'p str,
+    /// Its scripts, which run one after the other once the page stands.
+    scripts: &'p [&'p str],
 }
 
 impl Page<'_> {
@@ -44,7 +44,7 @@ impl Page<'_> {
                 }
                 body {
                     (body)
-                    @if !self.script.is_empty() { script { (PreEscaped(self.script)) } }
+                    @for script in self.scripts { script { (PreEscaped(script)) } }
                 }
             }
         }
@@ -59,7 +59,7 @@ fn page(title: &str, body: &Markup) -> String {
         title: title.to_owned(),
         policy: POLICY,
         styles: &[STYLE],
-        script: "",
+        scripts: &[],
     };
     page.with(body)
 }

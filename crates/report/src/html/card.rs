@@ -17,12 +17,12 @@ use maud::{Markup, PreEscaped, html};
 use sha2::{Digest, Sha256};
 
 const CARD_STYLE: &str = include_str!("card.css");
-const SCRIPT: &str = include_str!("card.js");
+const SCRIPTS: [&str; 2] = [include_str!("card/readings.js"), include_str!("card.js")];
 
-/// Allows the two styles and the script by their fingerprints and nothing else: no network, no second script.
+/// Allows the styles and scripts by their fingerprints and nothing else.
 const POLICY: &str = "default-src 'none'; \
     style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-dwM/SPkPTLbNISK70P9Yw2DVpSOQ1gz8seVs/iizZbY='; \
-    script-src 'sha256-ABehunsbHV//5gE1B33/XButUv+2AT+kdvvwvVgzQlU='; base-uri 'none'; form-action 'none'";
+    script-src 'sha256-RFqSE9EykQF1+Isz6LwjSINan+h56wF3hruZ2gpV7nQ=' 'sha256-RQFLrXjmcUw6DoCIfNdJus6PS6QGK+m+0tpETM5WZwM='; base-uri 'none'; form-action 'none'";
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
 /// the pipework as SVG, which goes into the page as it stands.
@@ -58,7 +58,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
         title: format!("Bleed plan: {}", card.vehicle),
         policy: POLICY,
         styles: &[STYLE, CARD_STYLE],
-        script: SCRIPT,
+        scripts: &SCRIPTS,
     }
     .with(&body)
 }
