@@ -10,29 +10,33 @@
 //! run through a part: tracks and lanes lie between parts.
 
 mod arrange;
+mod bodies;
 mod boxes;
+mod ends;
 mod figure;
 mod key;
 mod label;
 mod lanes;
 mod legend;
+mod lines;
 mod measure;
 mod place;
 mod reservoir;
 mod route;
+mod sites;
 mod symbol;
+mod units;
 
-use crate::ink::{Ink, Stroke, circuit_stroke};
-use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Segment, Text};
-use arrange::{Arrangement, Seat};
-use bleedwright_network::{CellId, CircuitId, LineKind, Network, Owner, PartKind, Screw, ScrewId};
+use crate::ink::Ink;
+use crate::picture::{Group, Mark, Path, Picture, Point, Text};
+use arrange::Arrangement;
+use bleedwright_network::{CircuitId, Network, ScrewId, Split};
 use bleedwright_planner::Plan;
 use boxes::Shape;
-use measure::{COLUMN, CYLINDER_HEIGHT, HEAD_FOOT, LETTER, LINE, on_grid};
+use measure::{CYLINDER_HEIGHT, HEAD_FOOT, LETTER, on_grid};
 use place::Placed;
-use route::{Route, Routes, row_of_joint};
+use route::Routes;
 use std::collections::HashMap;
-use symbol::Numbers;
 
 /// Around everything.
 const MARGIN: f64 = 3.0;
@@ -126,10 +130,12 @@ impl Drawing<'_, '_> {
         };
         let (legends, _) =
             legend::circuits(network, Point::new(legend_left, legend_top), legend_width);
-        let title_y = legend_top.min(head_top) - 7.0;
+        let title_y = legend_top.min(head_top) - 6.5;
 
         let mut marks: Vec<Mark> = self.title(title_y, right);
         marks.push(legends);
+        // Bands first: none may cut a line that it crosses.
+        marks.extend((0..self.arrangement.wires.len()).filter_map(|wire| self.band(wire)));
         marks.extend((0..self.arrangement.wires.len()).map(|wire| self.line(wire)));
         marks.extend(reservoirs);
         marks.extend((0..self.arrangement.bodies.len()).map(|body| self.body(body)));
@@ -148,18 +154,18 @@ impl Drawing<'_, '_> {
         if let Some(plan) = plan {
             let (steps, end) = key::steps(network, plan, Point::new(left, y), right);
             marks.push(steps);
-            y = end + 3.0;
+            y = end + 3.6;
         }
         let (lines, end) = key::lines(self.arrangement, Point::new(left, y), right);
         marks.push(lines);
         let (signs, end) = legend::signs(
             network,
             plan.is_some(),
-            Point::new(left, end + 2.0),
+            Point::new(left, end + 2.8),
             right - left,
         );
         marks.push(signs);
-        self.finished(marks, title_y - 6.0, end, right)
+        self.finished(marks, title_y - 5.0, end, right)
     }
 
     fn finished(&self, marks: Vec<Mark>, top: f64, bottom: f64, right: f64) -> Picture {
@@ -215,26 +221,22 @@ impl Drawing<'_, '_> {
 
     fn title(&self, y: f64, right: f64) -> Vec<Mark> {
         let layout = self.arrangement.network.layout();
-        let split = self.arrangement.network.split().text();
-        let steering = layout
-            .steering
-            .map_or(String::new(), |steering| format!(", {}", steering.text()));
-        let fluid = layout
-            .fluid
-            .map_or(String::new(), |fluid| format!(", {}", fluid.text()));
+        let split = match self.arrangement.network.split() {
+            Split::Single | Split::Other => None,
+            split => Some(format!("Split {}", split.text())),
+        };
+        let steering = layout.steering.map(|steering| steering.text().to_owned());
+        let fluid = layout.fluid.map(|fluid| fluid.text().to_owned());
+        let about: Vec<String> = [split, steering, fluid].into_iter().flatten().collect();
         vec![
             Text::new(Point::new(0.0, y - 1.0), 4.4, &layout.name)
                 .bold()
                 .within(right)
                 .into(),
-            Text::new(
-                Point::new(0.0, y + 4.0),
-                LETTER,
-                &format!("Split {split}{steering}{fluid}"),
-            )
-            .inked(Ink::GREY)
-            .within(right)
-            .into(),
+            Text::new(Point::new(0.0, y + 4.0), LETTER, &about.join(", "))
+                .inked(Ink::GREY)
+                .within(right)
+                .into(),
         ]
     }
 
@@ -261,325 +263,4 @@ impl Drawing<'_, '_> {
         }
         reservoir::reservoirs(network, &intakes)
     }
-
-    fn line(&self, index: usize) -> Mark {
-        let network = self.arrangement.network;
-        let wire = &self.arrangement.wires[index];
-        let line = &network.layout().lines[wire.line];
-        let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
-        let is_hose = matches!(line.kind, LineKind::Hose { .. });
-        let stroke = circuit.map_or(Stroke::solid(Ink::GREY, LINE), |circuit| {
-            circuit_stroke(circuit, LINE)
-        });
-        let route = &self.routes.routes[index];
-        let mut marks: Vec<Mark> = Vec::new();
-        if let Some(band) = legend::sample_of(is_hose, stroke) {
-            marks.push(Path::line(&route.points, band).into());
-        }
-        if matches!(line.kind, LineKind::Direct) {
-            let edge = Stroke {
-                width_mm: 1.5,
-                ..stroke
-            };
-            marks.push(Path::line(&route.points, edge).into());
-            marks.push(Path::line(&route.points, Stroke::solid(Ink::WHITE, 0.7)).into());
-        } else {
-            marks.push(way(route, is_hose, stroke).into());
-        }
-        let title = format!(
-            "{}. {}: {}, {}, {}",
-            index + 1,
-            line.id,
-            figure::kind(line),
-            figure::length(line.length()),
-            figure::volume(line.contents())
-        );
-        Group {
-            class: "line",
-            name: line.id.clone(),
-            circuit,
-            title: Some(title),
-            marks,
-        }
-        .into()
-    }
-
-    fn ink(&self, cell: CellId) -> Ink {
-        let circuit = self.arrangement.network.circuit_of_cell(cell);
-        circuit.map_or(Ink::GREY, |circuit| {
-            circuit_stroke(circuit.index(), LINE).ink
-        })
-    }
-
-    fn body(&self, body: usize) -> Mark {
-        let found = &self.arrangement.bodies[body];
-        let network = self.arrangement.network;
-        let (name, title, marks) = match found.owner {
-            Owner::Cylinder(index, _) => {
-                let cylinder = &network.layout().cylinders[index];
-                (
-                    &cylinder.id,
-                    cylinder.id.clone(),
-                    self.cylinder(body, index),
-                )
-            }
-            Owner::Part(index, _) => {
-                let part = &network.layout().parts[index];
-                let marks = match found.seat {
-                    Seat::Brake(_) => self.brake(body),
-                    Seat::Joint(_) => self.joint(body),
-                    _ => self.core(body),
-                };
-                (
-                    &part.id,
-                    format!("{}: {}", part.id, part.kind.text()),
-                    marks,
-                )
-            }
-        };
-        let circuit = network
-            .circuit_of_cell(found.cells[0])
-            .map(CircuitId::index);
-        Group {
-            class: "part",
-            name: name.clone(),
-            circuit,
-            title: Some(title),
-            marks,
-        }
-        .into()
-    }
-
-    /// A screw's step and circuit, found by its place in its carrier's list.
-    fn numbers(&self, body: usize, screws: &[Screw]) -> Numbers {
-        let network = self.arrangement.network;
-        let mut numbers = vec![(None, None); screws.len()];
-        for cell in &self.arrangement.bodies[body].cells {
-            for id in network.screws_on(*cell) {
-                let place = network.screw_place(id);
-                numbers[place.nth] = (
-                    self.steps.get(&id).copied(),
-                    place.circuit.map(CircuitId::index),
-                );
-            }
-        }
-        numbers
-    }
-
-    fn cylinder(&self, body: usize, index: usize) -> Vec<Mark> {
-        let cylinder = &self.arrangement.network.layout().cylinders[index];
-        let (_, left, shape) = &self.placed.head[body];
-        let corner = Point::new(self.routes.across.head + left, -HEAD_FOOT - CYLINDER_HEIGHT);
-        let cells = &self.arrangement.bodies[body].cells;
-        let numbers = self.numbers(body, &cylinder.screws);
-        symbol::cylinder(
-            cylinder,
-            shape,
-            corner,
-            |nth| self.ink(cells[nth]),
-            &numbers,
-        )
-    }
-
-    fn core(&self, body: usize) -> Vec<Mark> {
-        let Some(part) = self.arrangement.part(body) else {
-            return Vec::new();
-        };
-        let found = &self.placed.core[&body];
-        let cells = &self.arrangement.bodies[body].cells;
-        let top = Point::new(self.routes.across.core, found.top);
-        let mut marks = if let PartKind::Junction { word } = &part.kind {
-            let ports: Vec<f64> = self
-                .placed
-                .side_ports
-                .range((body, 0)..=(body, usize::MAX))
-                .map(|(_, y)| *y)
-                .collect();
-            let circuit = self
-                .arrangement
-                .network
-                .circuit_of_cell(cells[0])
-                .map_or(0, CircuitId::index);
-            symbol::junction(
-                word,
-                top,
-                found.height,
-                &ports,
-                circuit_stroke(circuit, LINE),
-            )
-        } else {
-            symbol::passages(part, &found.shape, top, |nth| self.ink(cells[nth]))
-        };
-        for (cell, shape) in cells.iter().zip(&found.shape.cells) {
-            let inlets = shape.inlets.iter().map(|inlet| inlet.1);
-            let first = inlets.fold(shape.left + shape.width / 2.0, f64::min);
-            for (nth, id) in self.arrangement.network.screws_on(*cell).enumerate() {
-                let screw = self.arrangement.network.screw(id);
-                let circuit = self
-                    .arrangement
-                    .network
-                    .circuit_of_cell(*cell)
-                    .map(CircuitId::index);
-                let centre = top.moved(first - 5.4 - nth as f64 * boxes::SCREW_PITCH, -2.9);
-                let foot = Point::new(centre.x.max(top.x + shape.left + 0.6), top.y + 0.8);
-                marks.push(symbol::screw(
-                    &screw.id,
-                    circuit,
-                    foot,
-                    centre,
-                    self.steps.get(&id).copied(),
-                ));
-            }
-        }
-        let at = top.moved(
-            last_inlet(&found.shape) + 3.6,
-            -1.3 - measure::LEADING * (found.label_lines - 1) as f64,
-        );
-        let room = label_room(self.routes.across.core_half, &found.shape);
-        marks.extend(label::write(&part.id, at, Anchor::Start, room, 2));
-        marks
-    }
-
-    fn joint(&self, body: usize) -> Vec<Mark> {
-        let (Some(part), Seat::Joint(site)) = (
-            self.arrangement.part(body),
-            self.arrangement.bodies[body].seat,
-        ) else {
-            return Vec::new();
-        };
-        let across = &self.routes.across;
-        let cell = self.arrangement.bodies[body].cells[0];
-        let column = self.arrangement.column[cell.index()];
-        let at = Point::new(
-            across.joint(site.is_right, column),
-            row_of_joint(self.arrangement, self.placed, cell),
-        );
-        let PartKind::Junction { word } = &part.kind else {
-            return Vec::new();
-        };
-        let mut marks = symbol::joint(word, at, self.ink(cell));
-        // Its name stands above its line, as far as the next joints leave room.
-        let to_joint = across.to_brake[usize::from(site.is_right)] - COLUMN * column as f64;
-        let before = self.arrangement.wires[self.arrangement.ending[cell.index()][0]].near;
-        let inner = match self.arrangement.body(before).seat {
-            Seat::Joint(_) => to_joint - COLUMN / 2.0 + 0.6,
-            _ => 0.6,
-        };
-        let outer = if column > 1 {
-            to_joint + COLUMN / 2.0 - 0.6
-        } else {
-            to_joint + COLUMN - 1.2
-        };
-        let lines = label::wrapped(&part.id, outer - inner, 2);
-        let width = lines
-            .iter()
-            .map(|line| Text::new(Point::default(), LETTER, line).width_mm())
-            .fold(0.0, f64::max);
-        let half = (width / 2.0).min((outer - inner) / 2.0);
-        let middle = to_joint.clamp(inner + half, outer - half);
-        let y = at.y - 2.4 - measure::LEADING * lines.len().saturating_sub(1) as f64;
-        let place = Point::new(across.out(site.is_right, middle), y);
-        marks.extend(label::write(
-            &part.id,
-            place,
-            Anchor::Middle,
-            outer - inner,
-            2,
-        ));
-        marks
-    }
-
-    fn brake(&self, body: usize) -> Vec<Mark> {
-        let (Some(part), Ok(unit)) = (
-            self.arrangement.part(body),
-            self.placed
-                .units
-                .binary_search_by_key(&body, |unit| unit.body),
-        ) else {
-            return Vec::new();
-        };
-        let unit = &self.placed.units[unit];
-        let PartKind::Brake(brake) = &part.kind else {
-            return Vec::new();
-        };
-        let is_right = unit.site.is_right;
-        let cells = &self.arrangement.bodies[body].cells;
-        let frame = symbol::Frame {
-            corner: Point::new(self.routes.across.face(is_right), unit.top),
-            is_right,
-        };
-        let mut marks = symbol::brake(brake, &unit.shape, frame, |nth| self.ink(cells[nth]));
-        let numbers = self.numbers(body, &part.screws);
-        for (edge, screws) in unit.shape.screws.iter().enumerate() {
-            for (nth, screw) in screws.iter().enumerate() {
-                let (centre, foot) = frame.screw(&unit.shape, edge, nth);
-                let (step, circuit) = numbers[*screw];
-                marks.push(symbol::screw(
-                    &part.screws[*screw].id,
-                    circuit,
-                    foot,
-                    centre,
-                    step,
-                ));
-            }
-        }
-        let (outer, inward) = boxes::label_reach(unit.leads_on);
-        let below = unit.shape.body
-            + if unit.shape.screws[1].is_empty() {
-                0.8
-            } else {
-                7.2
-            }
-            + 2.8;
-        let anchor = if is_right { Anchor::End } else { Anchor::Start };
-        let at = frame.at(outer, below);
-        marks.extend(label::write(&part.id, at, anchor, outer + inward, 2));
-        marks
-    }
-}
-
-/// The way of a line, wavy where it is a hose and no other line is near.
-fn way(route: &Route, is_hose: bool, stroke: Stroke) -> Path {
-    let mut path = Path::line(&route.points[..1], stroke);
-    let mut here = path.start;
-    for to in &route.points[1..] {
-        let lies_between = |place: &Point| {
-            let is_between =
-                |value: f64, a: f64, b: f64| value >= a.min(b) - 0.01 && value <= a.max(b) + 0.01;
-            is_between(place.x, here.x, to.x) && is_between(place.y, here.y, to.y)
-        };
-        if let Some((a, b)) = route
-            .free
-            .filter(|(a, b)| is_hose && lies_between(a) && lies_between(b))
-        {
-            let far = |place: Point| (place.x - here.x).abs() + (place.y - here.y).abs();
-            let (first, last) = if far(a) <= far(b) { (a, b) } else { (b, a) };
-            path.segments.push(Segment::Line(first));
-            path.segments.extend(waves_between(first, last));
-        }
-        path.segments.push(Segment::Line(*to));
-        here = *to;
-    }
-    path
-}
-
-fn waves_between(from: Point, to: Point) -> Vec<Segment> {
-    let (dx, dy) = (to.x - from.x, to.y - from.y);
-    let length = dx.hypot(dy);
-    let count = (length / 2.4).round().max(2.0);
-    let along = |share: f64, swing: f64| {
-        let (across_x, across_y) = (-dy / length * swing, dx / length * swing);
-        from.moved(dx * share / count + across_x, dy * share / count + across_y)
-    };
-    (0..count as usize)
-        .map(|nth| {
-            let start = nth as f64;
-            let swing = if nth % 2 == 0 { -1.2 } else { 1.2 };
-            Segment::Curve(
-                along(start + 0.36, swing),
-                along(start + 0.64, swing),
-                along(start + 1.0, 0.0),
-            )
-        })
-        .collect()
 }

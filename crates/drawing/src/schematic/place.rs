@@ -1,9 +1,9 @@
 //! Heights: of the head, of the middle column, of the brakes beside it.
 
-use super::arrange::{Arrangement, Seat, Site, Way};
+use super::arrange::{Arrangement, Seat, Site};
 use super::boxes::{Shape, UnitShape};
-use super::measure::{GRID, HALF, PITCH, TAG_ROOM, beside_grid, on_grid};
-use std::collections::{BTreeMap, BTreeSet};
+use super::measure::{GRID, HALF, PITCH, TAG_ROOM, on_grid};
+use std::collections::BTreeMap;
 
 /// Everything with its height; zero is the lower edge of the head.
 pub(super) struct Placed {
@@ -48,8 +48,6 @@ pub(super) struct UnitBox {
 const AXLE_GAP: f64 = 3.0;
 /// Between one cylinder and the next.
 const CYLINDER_GAP: f64 = 6.0;
-/// How much longer than needed an axle may become so that a line runs straight to its brake.
-const LEEWAY: f64 = 24.0;
 
 impl Placed {
     pub(super) fn new(
@@ -147,7 +145,8 @@ impl Placed {
         axles.dedup();
         let mut core = arrangement.core.iter().peekable();
         for axle in axles {
-            let start = on_grid(core_end.max(ends[0]).max(ends[1]) + AXLE_GAP);
+            let gap = if self.units.is_empty() { 0.0 } else { AXLE_GAP };
+            let start = on_grid(core_end.max(ends[0]).max(ends[1]) + gap);
             let mut here = Vec::new();
             while let Some((body, _)) = core.next_if(|(_, other)| *other == axle) {
                 here.push(*body);
@@ -172,7 +171,8 @@ impl Placed {
                     axle,
                     is_right: side == 1,
                 };
-                ends[side] = self.place_units(arrangement, site, shapes, start, block_end);
+                ends[side] =
+                    self.place_units(arrangement, site, shapes, start, block_end - tallest);
             }
         }
         self.bottom = on_grid(core_end.max(ends[0]).max(ends[1]));
@@ -212,6 +212,20 @@ impl Placed {
             }
             for (wire, _) in arriving {
                 self.in_tracks.insert(wire, y);
+                y += GRID;
+            }
+            let is_hose = |wire: &usize| {
+                let line = &arrangement.network.layout().lines[arrangement.wires[*wire].line];
+                self.is_straight(*wire)
+                    && matches!(line.kind, bleedwright_network::LineKind::Hose { .. })
+            };
+            if shape
+                .cells
+                .iter()
+                .flat_map(|cell| &cell.inlets)
+                .any(|(wire, _)| is_hose(wire))
+            {
+                // Room for waves.
                 y += GRID;
             }
             let lines = label_lines(*body, &shape);
@@ -313,83 +327,6 @@ impl Placed {
             }
         }
     }
-
-    /// Puts the brakes of a site below each other, each where its line runs straight if there is room.
-    fn place_units(
-        &mut self,
-        arrangement: &Arrangement<'_>,
-        site: Site,
-        shapes: Vec<UnitShape>,
-        start: f64,
-        end: f64,
-    ) -> f64 {
-        let Some(units) = arrangement.sites.get(&site) else {
-            return start;
-        };
-        let taken: BTreeSet<i64> = self.side_ports.range(..).map(|(_, y)| halves(*y)).collect();
-        let mut left: f64 = shapes.iter().map(UnitShape::height).sum();
-        let mut y = start;
-        for (unit, shape) in units.iter().zip(shapes) {
-            let latest = end - left;
-            left -= shape.height();
-            let mut room = y;
-            let mut is_level = false;
-            if let Some((row, port)) =
-                unit.entries
-                    .iter()
-                    .zip(&shape.rows)
-                    .find_map(|(entry, row)| {
-                        self.port_before(arrangement, unit.body, entry.wire)
-                            .map(|port| (*row, port))
-                    })
-            {
-                let wished = port - row - shape.above;
-                let is_free = shape.rows[1..]
-                    .iter()
-                    .all(|other| !taken.contains(&halves(port - row + other)));
-                is_level = wished >= y && wished <= latest + LEEWAY && is_free;
-                room = if is_level {
-                    wished
-                } else {
-                    wished.clamp(y, latest.max(y))
-                };
-            }
-            let first = shape.rows.first().copied().unwrap_or_default();
-            if !is_level {
-                room = beside_grid(room + shape.above + first) - first - shape.above;
-            }
-            let top = room + shape.above;
-            for (entry, row) in unit.entries.iter().zip(&shape.rows) {
-                self.rows.insert((entry.wire, unit.body), top + row);
-            }
-            y = top + shape.body + shape.below;
-            self.units.push(UnitBox {
-                site,
-                body: unit.body,
-                top,
-                shape,
-                leads_on: unit.leads_on,
-            });
-        }
-        y
-    }
-
-    /// The height of the side port that the line to a brake's row comes from.
-    fn port_before(&self, arrangement: &Arrangement<'_>, body: usize, wire: usize) -> Option<f64> {
-        let mut wire = wire;
-        if arrangement.body_of_cell[arrangement.wires[wire].far.index()] != body {
-            return None;
-        }
-        while arrangement.wires[wire].way == Way::Rib {
-            let joint = arrangement.wires[wire].near;
-            if arrangement.leading_on[joint.index()].first() != Some(&wire) {
-                return None;
-            }
-            wire = arrangement.ending[joint.index()][0];
-        }
-        let near = arrangement.body_of_cell[arrangement.wires[wire].near.index()];
-        self.side_ports.get(&(near, wire)).copied()
-    }
 }
 
 fn unit_shapes(arrangement: &Arrangement<'_>, site: Site) -> Vec<UnitShape> {
@@ -404,11 +341,6 @@ fn unit_shapes(arrangement: &Arrangement<'_>, site: Site) -> Vec<UnitShape> {
             )
         })
         .collect()
-}
-
-/// A height in steps that can be compared.
-fn halves(height: f64) -> i64 {
-    (height * 2.0).round() as i64
 }
 
 /// How far two heights may differ and still be one.

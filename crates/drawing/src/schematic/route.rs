@@ -1,10 +1,10 @@
 //! The way of every line, once everything has its height.
 
 use super::arrange::{Arrangement, Seat, Way};
+use super::ends::End;
 use super::lanes::{Request, assign};
 use super::measure::{
-    BRAKE_MARGIN, BRAKE_WIDTH, BRIDGE, COLUMN, GRID, HALF, HEAD_FOOT, LEAD_IN, PITCH, TAG_ROOM,
-    on_grid,
+    BRAKE_MARGIN, BRAKE_WIDTH, BRIDGE, COLUMN, GRID, HALF, LEAD_IN, PITCH, TAG_ROOM, on_grid,
 };
 use super::place::{Placed, is_level};
 use crate::picture::Point;
@@ -61,13 +61,6 @@ pub(super) struct Route {
     pub(super) free: Option<(Point, Point)>,
 }
 
-/// One end of a line that uses the lanes: its points, the last of them where it leaves for its lane.
-struct End {
-    points: Vec<Point>,
-    leads_out: bool,
-    is_right: Option<bool>,
-}
-
 pub(super) struct Routes {
     pub(super) across: Across,
     pub(super) routes: Vec<Route>,
@@ -108,13 +101,9 @@ impl Routes {
             };
             let cells = here().flat_map(|unit| router.columns_before(unit.body));
             let columns = cells.max().unwrap_or(0);
-            let bridge = if here().any(|unit| unit.leads_on) {
-                BRIDGE
-            } else {
-                0.0
-            };
-            across.to_brake[side] =
-                LEAD_IN + COLUMN * columns as f64 + if columns == 0 { bridge } else { 0.0 };
+            // Without a joint there is still room for a wavy hose, or for a bridge pipe.
+            let least = if columns == 0 { BRIDGE } else { 0.0 };
+            across.to_brake[side] = LEAD_IN + COLUMN * columns as f64 + least;
             if here().next().is_some() {
                 zones[side] = across.to_brake[side] + BRAKE_WIDTH + BRAKE_MARGIN;
             }
@@ -148,10 +137,10 @@ impl Routes {
     }
 }
 
-struct Router<'a, 'n> {
-    arrangement: &'a Arrangement<'n>,
-    placed: &'a Placed,
-    across: Across,
+pub(super) struct Router<'a, 'n> {
+    pub(super) arrangement: &'a Arrangement<'n>,
+    pub(super) placed: &'a Placed,
+    pub(super) across: Across,
     /// The lane of a line on a side.
     lanes: BTreeMap<(bool, usize), usize>,
     /// The track under everything of a line that changes sides.
@@ -233,110 +222,6 @@ impl Router<'_, '_> {
         columns
     }
 
-    fn near_end(&self, wire: usize) -> End {
-        self.end(wire, self.arrangement.wires[wire].near, true)
-    }
-
-    fn far_end(&self, wire: usize) -> End {
-        self.end(wire, self.arrangement.wires[wire].far, false)
-    }
-
-    fn end(&self, wire: usize, cell: CellId, is_near: bool) -> End {
-        let index = self.arrangement.body_of_cell[cell.index()];
-        let across = &self.across;
-        match self.arrangement.bodies[index].seat {
-            Seat::Brake(site) => {
-                let y = self
-                    .placed
-                    .rows
-                    .get(&(wire, index))
-                    .copied()
-                    .unwrap_or_default();
-                End {
-                    points: vec![Point::new(across.face(site.is_right), y)],
-                    leads_out: true,
-                    is_right: Some(site.is_right),
-                }
-            }
-            Seat::Joint(site) => {
-                let x = across.joint(site.is_right, self.arrangement.column[cell.index()]);
-                End {
-                    points: vec![Point::new(x, self.row_of_joint(cell))],
-                    leads_out: true,
-                    is_right: Some(site.is_right),
-                }
-            }
-            Seat::Head => {
-                // Cylinders are the first bodies.
-                let x = self.placed.head.get(index).and_then(|(_, left, shape)| {
-                    let outlets = shape.cells.iter().flat_map(|cell| &cell.outlets);
-                    outlets
-                        .into_iter()
-                        .find(|(other, _)| *other == wire)
-                        .map(|(_, x)| left + x)
-                });
-                let x = across.head + x.unwrap_or_default();
-                self.outlet(index, wire, x, -HEAD_FOOT)
-            }
-            Seat::Core => self.core_end(index, wire, cell, is_near),
-        }
-    }
-
-    fn outlet(&self, body: usize, wire: usize, x: f64, bottom: f64) -> End {
-        let track = self
-            .placed
-            .out_tracks
-            .get(&(body, wire))
-            .copied()
-            .unwrap_or(bottom);
-        End {
-            points: vec![Point::new(x, bottom), Point::new(x, track)],
-            leads_out: false,
-            is_right: None,
-        }
-    }
-
-    fn core_end(&self, index: usize, wire: usize, cell: CellId, is_near: bool) -> End {
-        let found = &self.placed.core[&index];
-        if !is_near && let Some(track) = self.placed.in_tracks.get(&wire) {
-            let x = self.inlet_x(index, wire);
-            return End {
-                points: vec![Point::new(x, found.top), Point::new(x, *track)],
-                leads_out: false,
-                is_right: None,
-            };
-        }
-        if let Some(y) = self.placed.side_ports.get(&(index, wire)) {
-            return End {
-                points: vec![Point::new(self.across.core, *y)],
-                leads_out: false,
-                is_right: None,
-            };
-        }
-        let _ = cell;
-        let outlets = found.shape.cells.iter().flat_map(|cell| &cell.outlets);
-        let x = outlets
-            .into_iter()
-            .find(|(other, _)| *other == wire)
-            .map_or(0.0, |(_, x)| *x);
-        self.outlet(index, wire, self.across.core + x, found.top + found.height)
-    }
-
-    fn inlet_x(&self, body: usize, wire: usize) -> f64 {
-        let inlets = self.placed.core[&body]
-            .shape
-            .cells
-            .iter()
-            .flat_map(|cell| &cell.inlets);
-        let found = inlets.into_iter().find(|(other, _)| *other == wire);
-        self.across.core + found.map_or(0.0, |(_, x)| *x)
-    }
-
-    /// A joint stands in the row of the first brake behind it.
-    pub(super) fn row_of_joint(&self, cell: CellId) -> f64 {
-        row_of_joint(self.arrangement, self.placed, cell)
-    }
-
     fn route(&self, index: usize) -> Route {
         let wire = self.arrangement.wires[index];
         match wire.way {
@@ -371,7 +256,6 @@ impl Router<'_, '_> {
     }
 
     fn rib(&self, index: usize) -> Route {
-        let wire = self.arrangement.wires[index];
         let start = self.near_end(index).points[0];
         let end = self.far_end(index).points[0];
         let corner = Point::new(start.x, end.y);
@@ -380,8 +264,7 @@ impl Router<'_, '_> {
             points.push(corner);
         }
         points.push(end);
-        let _ = wire;
-        self.levelled(points, corner, end)
+        levelled(points, corner, end)
     }
 
     fn bridge(&self, index: usize) -> Route {
@@ -394,19 +277,11 @@ impl Router<'_, '_> {
             start.x + BRIDGE
         };
         let corner = Point::new(x, end.y);
-        self.levelled(
+        levelled(
             vec![start, Point::new(x, start.y), corner, end],
             corner,
             end,
         )
-    }
-
-    fn levelled(&self, points: Vec<Point>, from: Point, to: Point) -> Route {
-        Route {
-            points,
-            tag: Point::new(f64::midpoint(from.x, to.x), from.y),
-            free: Some((from, to)),
-        }
     }
 
     fn net(&self, index: usize) -> Route {
@@ -448,7 +323,7 @@ impl Router<'_, '_> {
         if let Some((end, is_right)) = brake_end {
             let end = end.points[0];
             let edge = Point::new(self.across.out(is_right, HALF), end.y);
-            return self.levelled(points, edge, end);
+            return levelled(points, edge, end);
         }
         let ends_sideways =
             self.placed.side_ports.contains_key(&(far_body, index)) && !far.points.is_empty();
@@ -481,6 +356,15 @@ impl Router<'_, '_> {
             .unwrap_or_default();
         let inward = GRID * (lane + 1) as f64;
         self.across.out(is_right, -inward)
+    }
+}
+
+/// A way that ends in a level piece which no other line touches.
+fn levelled(points: Vec<Point>, from: Point, to: Point) -> Route {
+    Route {
+        points,
+        tag: Point::new(f64::midpoint(from.x, to.x), from.y),
+        free: Some((from, to)),
     }
 }
 

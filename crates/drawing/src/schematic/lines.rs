@@ -1,0 +1,121 @@
+//! Lines as they are drawn.
+
+use super::Drawing;
+use super::figure;
+use super::measure::LINE;
+use super::route::Route;
+use crate::ink::{Ink, Stroke, circuit_stroke};
+use crate::picture::{Group, Mark, Path, Point, Segment};
+use bleedwright_network::{CircuitId, LineKind};
+
+impl Drawing<'_, '_> {
+    /// What marks a hose along its whole way.
+    pub(super) fn band(&self, index: usize) -> Option<Mark> {
+        let network = self.arrangement.network;
+        let wire = &self.arrangement.wires[index];
+        let line = &network.layout().lines[wire.line];
+        if !matches!(line.kind, LineKind::Hose { .. }) {
+            return None;
+        }
+        let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
+        let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, LINE).ink);
+        let band = Path::line(
+            &self.routes.routes[index].points,
+            Stroke::solid(ink.thinned(), 2.1),
+        );
+        Some(
+            Group {
+                class: "line",
+                name: line.id.clone(),
+                circuit,
+                title: None,
+                marks: vec![band.into()],
+            }
+            .into(),
+        )
+    }
+
+    pub(super) fn line(&self, index: usize) -> Mark {
+        let network = self.arrangement.network;
+        let wire = &self.arrangement.wires[index];
+        let line = &network.layout().lines[wire.line];
+        let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
+        let is_hose = matches!(line.kind, LineKind::Hose { .. });
+        let stroke = circuit.map_or(Stroke::solid(Ink::GREY, LINE), |circuit| {
+            circuit_stroke(circuit, LINE)
+        });
+        let route = &self.routes.routes[index];
+        let mut marks: Vec<Mark> = Vec::new();
+        if matches!(line.kind, LineKind::Direct) {
+            // A case around the line of the circuit.
+            for (ink, width_mm) in [(stroke.ink, 2.2), (Ink::WHITE, 1.6)] {
+                marks.push(Path::line(&route.points, Stroke::solid(ink, width_mm)).into());
+            }
+            marks.push(Path::line(&route.points, stroke).into());
+        } else {
+            marks.push(way(route, is_hose, stroke).into());
+        }
+        let title = format!(
+            "{}. {}: {}, {}, {}",
+            index + 1,
+            line.id,
+            figure::kind(line),
+            figure::length(line.length()),
+            figure::volume(line.contents())
+        );
+        Group {
+            class: "line",
+            name: line.id.clone(),
+            circuit,
+            title: Some(title),
+            marks,
+        }
+        .into()
+    }
+}
+
+/// The way of a line, wavy where it is a hose and no other line is near.
+fn way(route: &Route, is_hose: bool, stroke: Stroke) -> Path {
+    let mut path = Path::line(&route.points[..1], stroke);
+    let mut here = path.start;
+    for to in &route.points[1..] {
+        let lies_between = |place: &Point| {
+            let is_between =
+                |value: f64, a: f64, b: f64| value >= a.min(b) - 0.01 && value <= a.max(b) + 0.01;
+            is_between(place.x, here.x, to.x) && is_between(place.y, here.y, to.y)
+        };
+        if let Some((a, b)) = route
+            .free
+            .filter(|(a, b)| is_hose && lies_between(a) && lies_between(b))
+        {
+            let far = |place: Point| (place.x - here.x).abs() + (place.y - here.y).abs();
+            let (first, last) = if far(a) <= far(b) { (a, b) } else { (b, a) };
+            path.segments.push(Segment::Line(first));
+            path.segments.extend(waves_between(first, last));
+        }
+        path.segments.push(Segment::Line(*to));
+        here = *to;
+    }
+    path
+}
+
+fn waves_between(from: Point, to: Point) -> Vec<Segment> {
+    let (dx, dy) = (to.x - from.x, to.y - from.y);
+    let length = dx.hypot(dy);
+    let count = (length / 2.4).round().max(2.0);
+    let along = |share: f64, swing: f64| {
+        let (across_x, across_y) = (-dy / length * swing, dx / length * swing);
+        from.moved(dx * share / count + across_x, dy * share / count + across_y)
+    };
+    (0..count as usize)
+        .map(|nth| {
+            let start = nth as f64;
+            let swing = if nth % 2 == 0 { -1.2 } else { 1.2 };
+            Segment::Curve(
+                along(start + 0.36, swing),
+                along(start + 0.64, swing),
+                along(start + 1.0, 0.0),
+            )
+        })
+        .collect()
+}
