@@ -10,6 +10,7 @@ mod hostile;
 mod lesson;
 mod looks;
 mod paper;
+mod policy;
 mod tab;
 mod work;
 

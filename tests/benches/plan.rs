@@ -4,8 +4,11 @@
 
 mod job;
 
+use bleedwright_drawing::{schematic, svg_for_page};
+use bleedwright_inspection::blank_record;
 use bleedwright_network::{Network, load};
 use bleedwright_planner::{Options, Plan, Purpose, plan};
+use bleedwright_report::card_html;
 use bleedwright_simulation::{Parameters, every_order, simulate as simulated};
 use divan::Bencher;
 use divan::counter::ItemsCount;
@@ -20,6 +23,18 @@ fn main() {
 #[divan::bench]
 fn lapwing() -> usize {
     plan_text(divan::black_box(LAPWING)).steps.len()
+}
+
+/// The job card of a layout, from its text to the page.
+#[divan::bench]
+fn card_of_lapwing() -> usize {
+    let loaded = load(divan::black_box(LAPWING).as_bytes());
+    let network = loaded.sound_network().expect("the demo layout is sound");
+    let plan = plan(network, &Options::default())
+        .plan
+        .expect("it can be planned");
+    let picture = svg_for_page(&schematic(network, Some(&plan)));
+    card_html(&plan, &blank_record(network), Some(&picture)).len()
 }
 
 /// The whole simulated bleed of an empty car, plan included.

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use std::collections::HashMap;
 use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
-use std::process::{ChildStdin, ChildStdout, Command, Stdio};
+use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex, OnceLock};
@@ -22,6 +22,9 @@ struct Routes {
 
 /// The running browser.
 pub(super) struct Chromium {
+    /// It ends by itself when its pipe closes, with this process.
+    #[expect(dead_code, reason = "held, since a dropped process looks forgotten")]
+    process: Child,
     input: Mutex<ChildStdin>,
     routes: Arc<Mutex<Routes>>,
     next: AtomicU64,
@@ -101,6 +104,7 @@ impl Chromium {
         let sorted = Arc::clone(&routes);
         std::thread::spawn(move || sort(output, &sorted));
         Self {
+            process: child,
             input: Mutex::new(input),
             routes,
             next: AtomicU64::new(1),
@@ -155,16 +159,18 @@ impl Chromium {
     }
 }
 
-/// Brings every message to where it belongs, until the browser ends.
+/// Brings every message to where it belongs, until the browser ends. Whoever waits then waits no longer.
 fn sort(output: ChildStdout, routes: &Mutex<Routes>) {
-    for message in BufReader::new(output).split(0) {
-        let Ok(message) = message else { return };
+    let lock = || {
+        routes
+            .lock()
+            .expect("asking does not panic while it holds this")
+    };
+    for message in BufReader::new(output).split(0).map_while(Result::ok) {
         let Ok(message) = serde_json::from_slice::<Value>(&message) else {
             continue;
         };
-        let mut routes = routes
-            .lock()
-            .expect("asking does not panic while it holds this");
+        let mut routes = lock();
         if let Some(id) = message["id"].as_u64() {
             if let Some(sender) = routes.answers.remove(&id) {
                 let _ = sender.send(message);
@@ -174,4 +180,5 @@ fn sort(output: ChildStdout, routes: &Mutex<Routes>) {
             routes.events.entry(session).or_default().push(message);
         }
     }
+    lock().answers.clear();
 }

@@ -174,6 +174,107 @@ fn what_cannot_stand_in_a_record_is_not_saved() {
     assert!(bleedwright_inspection::read_record(&text).record.is_some());
 }
 
+/// What the card takes for a reading, the program takes too; what people usually write, both do.
+#[test]
+fn what_the_card_takes_the_program_takes() {
+    let Some((tab, _)) = demo("quantities", "lapwing", &[]) else {
+        return;
+    };
+    let numbers = [
+        "0", "7", "7.", ".5", "20.1", "007", "13/16", "1 3/16", "1-3/16", "1/0", "-3", "1e2",
+        "700.0001", "9999999", "NaN", "7,5", "",
+    ];
+    let units = [
+        "", " ", "mm", " mm", " in", " \"", " MM", " N m", " lbf  ft", " %", " degC", " °F", " K",
+        " min", " furlong", " mm mm",
+    ];
+    let spreads = [
+        "",
+        " ± 0.1",
+        " +- 10 %",
+        "±0.1 mm",
+        " ± 50 mm",
+        " +/- 1/16 in",
+        " ± ",
+        " ± 0.1 mm ± 1",
+    ];
+    let (mut taken, mut refused) = (0, 0);
+    for (name, unit) in [
+        ("front left disc", "mm"),
+        ("rear left screw torque", "N m"),
+        ("moisture", "%"),
+        ("boiling point", "degC"),
+        ("pedal hold time", "s"),
+    ] {
+        let texts: Vec<String> = numbers
+            .iter()
+            .flat_map(|number| units.iter().map(move |unit| format!("{number}{unit}")))
+            .flat_map(|value| spreads.iter().map(move |spread| format!("{value}{spread}")))
+            .collect();
+        let taken_by_the_card = tab.run(&format!(
+            "((texts) => {{
+                const field = document.querySelector('[data-name={}]');
+                return texts.map((text) => {{
+                    field.value = text;
+                    field.dispatchEvent(new Event('change'));
+                    return field.getAttribute('aria-invalid') === 'true' ? null : field.value.trim();
+                }});
+            }})({})",
+            json!(name),
+            json!(texts)
+        ));
+        for (text, found) in texts
+            .iter()
+            .zip(taken_by_the_card.as_array().expect("a list"))
+        {
+            let Some(found) = found.as_str().filter(|found| !found.is_empty()) else {
+                refused += 1;
+                continue;
+            };
+            let has_unit = found.contains(|c: char| !(c.is_ascii_digit() || " .,/-".contains(c)));
+            let value = if has_unit {
+                found.to_owned()
+            } else {
+                format!("{found} {unit}")
+            };
+            let set = bleedwright_inspection::set_readings(
+                &blank("lapwing").to_json(),
+                &[(name, &value)],
+            );
+            assert!(
+                set.is_ok(),
+                "{name}: the card takes `{text}`, the program says {set:?}"
+            );
+            taken += 1;
+        }
+        enter(&tab, name, "");
+    }
+    assert!(
+        taken > 200 && refused > 2000,
+        "{taken} taken, {refused} refused"
+    );
+    for (name, value) in [
+        ("front left disc", "21.3"),
+        ("front left disc", "13/16 in"),
+        ("front left disc", "1 3/16 in ± 1/16 in"),
+        ("front left disc", "20.1 ± 0.2 mm"),
+        ("front left disc", "20.1 mm +- 10 %"),
+        ("rear left screw torque", "6 lbf ft"),
+        ("rear left screw torque", "80 Nm"),
+        ("moisture", "0.5 %"),
+        ("boiling point", "356 °F"),
+        ("pedal hold time", "1/2 min"),
+    ] {
+        enter(&tab, name, value);
+        assert_eq!(
+            tab.run("document.querySelectorAll('.wrong').length"),
+            json!(0),
+            "{name}: {value}"
+        );
+        enter(&tab, name, "");
+    }
+}
+
 /// Without a memory of its own the browser says so, and the card goes on.
 #[test]
 fn a_browser_that_keeps_nothing_says_so() {
@@ -189,7 +290,7 @@ fn a_browser_that_keeps_nothing_says_so() {
     ] {
         let added = tab.ask(
             "Page.addScriptToEvaluateOnNewDocument",
-            json!({ "source": script }),
+            &json!({ "source": script }),
         );
         tab.open(&card);
         tab.click("#step-1 .more");
@@ -204,7 +305,7 @@ fn a_browser_that_keeps_nothing_says_so() {
         );
         tab.ask(
             "Page.removeScriptToEvaluateOnNewDocument",
-            json!({ "identifier": added["identifier"] }),
+            &json!({ "identifier": added["identifier"] }),
         );
     }
     // What is kept and is not ours does no harm either.

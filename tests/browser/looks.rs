@@ -126,12 +126,12 @@ fn it_reads_without_script() {
         return;
     };
     let off = serde_json::json!({ "value": true });
-    tab.ask("Emulation.setScriptExecutionDisabled", off);
+    tab.ask("Emulation.setScriptExecutionDisabled", &off);
     let folder = super::folder("without-script");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
     let card = super::write_card(&layout, &[], &folder);
     let url = format!("file://{}", card.display());
-    tab.ask("Page.navigate", serde_json::json!({ "url": url }));
+    tab.ask("Page.navigate", &serde_json::json!({ "url": url }));
     tab.wait_for("document.readyState === 'complete' && document.querySelector('main')");
     let shown = |selector: &str| {
         tab.run(&format!(

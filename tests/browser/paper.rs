@@ -9,7 +9,7 @@ pub(super) fn check(name: &str) {
     let Some((tab, folder)) = demo("prints", name, &[]) else {
         return;
     };
-    let printed = tab.ask("Page.printToPDF", json!({ "preferCSSPageSize": true }));
+    let printed = tab.ask("Page.printToPDF", &json!({ "preferCSSPageSize": true }));
     let text = printed["data"].as_str().expect("a file as text");
     let bytes = decoded(text);
     std::fs::write(folder.join("card.pdf"), &bytes).expect("the build folder can be written");

@@ -3,6 +3,7 @@
 use super::chromium::{Chromium, chromium};
 use serde_json::{Value, json};
 use std::path::Path;
+use std::time::{Duration, Instant};
 
 /// A tab in a profile of its own, closed when it is dropped.
 pub(super) struct Tab {
@@ -34,29 +35,29 @@ impl Tab {
             profile,
         };
         for domain in ["Page", "Runtime", "Log", "Network", "DOM"] {
-            tab.ask(&format!("{domain}.enable"), json!({}));
+            tab.ask(&format!("{domain}.enable"), &json!({}));
         }
         tab.ask(
             "Emulation.setFocusEmulationEnabled",
-            json!({ "enabled": true }),
+            &json!({ "enabled": true }),
         );
         tab.look(820, "light");
         Some(tab)
     }
 
-    pub(super) fn ask(&self, method: &str, parameters: Value) -> Value {
+    pub(super) fn ask(&self, method: &str, parameters: &Value) -> Value {
         self.try_to(method, parameters)
             .unwrap_or_else(|error| panic!("{error}"))
     }
 
-    pub(super) fn try_to(&self, method: &str, parameters: Value) -> Result<Value, String> {
-        self.browser.ask(&self.session, method, &parameters)
+    pub(super) fn try_to(&self, method: &str, parameters: &Value) -> Result<Value, String> {
+        self.browser.ask(&self.session, method, parameters)
     }
 
     /// Opens a file and waits until it stands.
     pub(super) fn open(&self, file: &Path) {
         let url = format!("file://{}", file.display());
-        let opened = self.ask("Page.navigate", json!({ "url": url }));
+        let opened = self.ask("Page.navigate", &json!({ "url": url }));
         assert!(opened.get("errorText").is_none(), "{opened}");
         self.wait_for(&format!(
             "location.href === {} && document.readyState === 'complete'",
@@ -67,7 +68,7 @@ impl Tab {
     /// Loads the page anew.
     pub(super) fn reload(&self) {
         self.run("window.isOld = true");
-        self.ask("Page.reload", json!({}));
+        self.ask("Page.reload", &json!({}));
         self.wait_for("!window.isOld && document.readyState === 'complete'");
     }
 
@@ -75,11 +76,11 @@ impl Tab {
     pub(super) fn look(&self, width: u32, scheme: &str) {
         let size =
             json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false });
-        self.ask("Emulation.setDeviceMetricsOverride", size);
+        self.ask("Emulation.setDeviceMetricsOverride", &size);
         let feature = json!({ "name": "prefers-color-scheme", "value": scheme });
         self.ask(
             "Emulation.setEmulatedMedia",
-            json!({ "features": [feature] }),
+            &json!({ "features": [feature] }),
         );
     }
 
@@ -93,7 +94,7 @@ impl Tab {
         let parameters = json!({
             "expression": script, "awaitPromise": true, "returnByValue": true, "userGesture": true,
         });
-        let done = self.try_to("Runtime.evaluate", parameters)?;
+        let done = self.try_to("Runtime.evaluate", &parameters)?;
         match done.get("exceptionDetails") {
             Some(error) => Err(error.to_string()),
             None => Ok(done["result"]["value"].clone()),
@@ -110,36 +111,20 @@ impl Tab {
 
     /// Waits until a condition holds in the page. While a page changes, a question to the old one is lost and asked anew.
     pub(super) fn wait_for(&self, condition: &str) {
-        let script = format!(
-            "new Promise((done) => {{
-                const end = performance.now() + 20000;
-                const look = () => {{
-                    const holds = Boolean({condition});
-                    if (holds || performance.now() > end) done(holds); else setTimeout(look, 10);
-                }};
-                look();
-            }})"
-        );
         let mut last = String::new();
-        for _ in 0..20 {
-            match self.try_run(&script) {
-                Ok(holds) if holds == json!(true) => return,
-                Ok(holds) => panic!("{condition}: {holds} after 20 s"),
-                Err(error) => last = error,
+        let holds = || match self.try_run(&format!("Boolean({condition})")) {
+            Ok(holds) => holds == json!(true),
+            Err(error) => {
+                last = error;
+                false
             }
-        }
-        panic!("{condition}: {last}");
+        };
+        assert!(wait(holds), "{condition} does not come about; {last}");
     }
 
     /// Waits until a download is there; the browser gives it its name when it is whole.
-    pub(super) fn wait_for_file(&self, file: &Path) {
-        for _ in 0..2000 {
-            if file.exists() {
-                return;
-            }
-            self.run("new Promise((done) => setTimeout(done, 10))");
-        }
-        panic!("{} was not saved", file.display());
+    pub(super) fn wait_for_file(file: &Path) {
+        assert!(wait(|| file.exists()), "{} was not saved", file.display());
     }
 
     /// Presses a key as a keyboard does.
@@ -150,7 +135,7 @@ impl Tab {
             if kind == "keyDown" {
                 event["text"] = text.into();
             }
-            self.ask("Input.dispatchKeyEvent", event);
+            self.ask("Input.dispatchKeyEvent", &event);
         }
     }
 
@@ -169,16 +154,16 @@ impl Tab {
             let event = json!({
                 "type": kind, "x": place[0], "y": place[1], "button": "left", "clickCount": 1,
             });
-            self.ask("Input.dispatchMouseEvent", event);
+            self.ask("Input.dispatchMouseEvent", &event);
         }
     }
 
     /// Gives a file to a file field.
     pub(super) fn choose_file(&self, selector: &str, file: &Path) {
         let find = json!({ "expression": format!("document.querySelector({})", json!(selector)) });
-        let object = &self.ask("Runtime.evaluate", find)["result"]["objectId"];
+        let object = &self.ask("Runtime.evaluate", &find)["result"]["objectId"];
         let files = json!({ "files": [file], "objectId": object });
-        self.ask("DOM.setFileInputFiles", files);
+        self.ask("DOM.setFileInputFiles", &files);
     }
 
     /// Lets downloads go into a folder.
@@ -221,6 +206,20 @@ impl Tab {
     /// The script of the accessibility checker.
     pub(super) fn axe(&self) -> &'static str {
         &self.browser.axe
+    }
+}
+
+/// Looks again and again until something holds, for as long as the slowest machine may need.
+fn wait(mut holds: impl FnMut() -> bool) -> bool {
+    let end = Instant::now() + Duration::from_secs(30);
+    loop {
+        if holds() {
+            return true;
+        }
+        if Instant::now() > end {
+            return false;
+        }
+        std::thread::sleep(Duration::from_millis(10));
     }
 }
 

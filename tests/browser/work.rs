@@ -185,7 +185,7 @@ pub(super) fn save(tab: &Tab, folder: &Path) -> PathBuf {
         .and_then(|rest| rest.split_once(' '))
         .unwrap_or_else(|| panic!("{told}"));
     let file = folder.join(name.0);
-    tab.wait_for_file(&file);
+    Tab::wait_for_file(&file);
     file
 }
 

@@ -26,8 +26,8 @@ struct Page<'p> {
     policy: &'p str,
     /// Its styles, one after the other.
     styles: &'p [&'p str],
-    /// Its script, which runs once the page stands; empty where it has none.
-    script: &'p str,
+    /// Its scripts, which run one after the other once the page stands.
+    scripts: &'p [&'p str],
 }
 
 impl Page<'_> {
@@ -46,7 +46,7 @@ impl Page<'_> {
                 }
                 body {
                     (body)
-                    @if !self.script.is_empty() { script { (PreEscaped(self.script)) } }
+                    @for script in self.scripts { script { (PreEscaped(script)) } }
                 }
             }
         }
@@ -61,7 +61,7 @@ fn page(title: &str, body: &Markup) -> String {
         title: title.to_owned(),
         policy: POLICY,
         styles: &[STYLE],
-        script: "",
+        scripts: &[],
     };
     page.with(body)
 }

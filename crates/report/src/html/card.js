@@ -1,5 +1,6 @@
 "use strict";
-// Counts, marks, keeps and writes the record of one job card. Everything it knows of the plan stands in the page.
+// Counts, marks, keeps and writes the record of one job card, whose fields are in readings.js. Everything it knows of
+// the plan stands in the page.
 (() => {
   const RECORD_FORMAT = 1;
   const LARGEST_FILE = 4 * 1024 * 1024;
@@ -7,12 +8,11 @@
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
   const data = document.querySelector("main").dataset;
   const blank = JSON.parse(data.record);
-  const quantities = JSON.parse(data.quantities);
   const key = `bleedwright-card-${data.plan}`;
   const vehicle = blank.readings_of.name;
   const say = (text) => { byId("said").textContent = text; };
   const tell = (text) => { byId("told").textContent = text; };
-  const rounded = (number) => String(Math.round(number * 10) / 10);
+  const rounded = (ml) => String(Math.round(ml));
 
   // ---- Ticks and steps
 
@@ -49,7 +49,10 @@
           pushed = mark < before ? mark : mark - before;
           marks[jar.jar] = mark;
         } else {
-          if (counted === 0 && step.tick.checked) pushed = jar.push_ml; // Done without counting.
+          if (counted === 0 && step.tick.checked) {
+            pushed = jar.push_ml;
+            step.note = " by the plan, not counted";
+          }
           marks[jar.jar] = before + pushed;
         }
         step.pushed += pushed;
@@ -64,12 +67,13 @@
     const { element, fluid, wanted } = step;
     if (isCurrent) element.setAttribute("aria-current", "step");
     else element.removeAttribute("aria-current");
-    element.querySelector(".now").textContent = step.tick.checked ? "done" : isCurrent ? "NOW" : "";
+    element.querySelector(".now").textContent = step.tick.checked ? "✓ done" : isCurrent ? "NOW" : "";
     const isFull = step.pushed >= step.planned - 0.05;
     step.isOver = step.pushed >= step.give_up_ml;
     let text = `Fluid: ${rounded(step.pushed)} of ${step.planned} ml${step.note}.`;
+    step.isOver &&= !step.tick.checked;
     if (step.isOver) text += ` GIVE UP at ${step.give_up_ml} ml: stop, find where air enters.`;
-    else if (isFull) text += " Amount reached: go on until it runs clear, then shut.";
+    else if (isFull && !step.tick.checked) text += " Amount reached: go on until it runs clear, then shut.";
     fluid.textContent = text;
     fluid.classList.toggle("full", isFull && !step.isOver);
     fluid.classList.toggle("over", step.isOver);
@@ -89,14 +93,18 @@
   function showBanner(pending) {
     const banner = byId("banner");
     const lines = pending.flatMap(({ step, stops }) => {
-      const texts = stops.map((stop) => {
-        const unit = step.unit === "ml" ? "ml" : stop.after === 1 ? "stroke" : "strokes";
-        const place = stop.after === 0 ? "before the first" : `after ${stop.after} ${unit}`;
-        const past = stop.after > 0 && step.position > stop.after ? `, now ${step.position}` : "";
-        return `${stop.text} ${stop.compartment}: ${place}${past}. Step ${step.number}, ${step.name}.`;
-      });
+      const texts = [];
       if (step.isOver && !step.isGivenUp) {
         texts.push(`GIVE UP: ${step.give_up_ml} ml reached at ${step.name}. Stop, find where air enters.`);
+      }
+      for (const compartment of new Set(stops.map((stop) => stop.compartment))) {
+        const [first, ...more] = stops.filter((stop) => stop.compartment === compartment);
+        const places = [first, ...more].map((stop) => stop.after).filter((after) => after > 0);
+        const unit = step.unit === "ml" ? "ml" : places.join() === "1" ? "stroke" : "strokes";
+        const after = places.length > 0 ? [`after ${places.join(", ")} ${unit}`] : [];
+        const place = [...(first.after === 0 ? ["before the first"] : []), ...after].join(", ");
+        const past = step.position > Math.max(0, ...places) && places.length > 0 ? `, now ${step.position}` : "";
+        texts.push(`${first.text} ${compartment}: ${place}${past}. Step ${step.number}, ${step.name}.`);
       }
       return texts;
     });
@@ -142,6 +150,9 @@
       return `${of.filter((tick) => tick.checked).length} of ${of.length}`;
     };
     const now = current ? `Now step ${current.number}: ${current.name}. ` : "All steps ticked. ";
+    const next = byId("now");
+    next.textContent = current ? `Now: step ${current.number}` : "Now: after";
+    next.setAttribute("href", current ? `#${current.element.id}` : "#after");
     byId("progress").textContent = `${now}Ticked: before ${done("before")}, steps ${done("step")}, after ${done("after")}.`;
     keep();
   }
@@ -170,131 +181,8 @@
 
   // ---- Readings
 
-  // The fields of the form. `write` gives the value for the record, `take` brings one back.
-  const fields = all("[data-field]").map((element) => {
-    const group = element.closest("fieldset").dataset;
-    const field = { element, name: element.dataset.name, field: element.dataset.field, section: group.section };
-    field.item = group.item === undefined ? null : Number(group.item);
-    field.id = element.dataset.words ?? element.id;
-    if (element.dataset.words) {
-      field.radios = all("input", element);
-      field.words = field.radios.map((radio) => radio.value);
-    } else if (element.tagName === "SELECT") {
-      field.words = [...element.options].map((option) => option.value);
-    } else if (element.dataset.quantity) {
-      field.quantity = quantities[element.dataset.quantity];
-      field.unit = document.querySelector(`[data-unit-of="${CSS.escape(element.id)}"]`);
-    }
-    return field;
-  });
-
-  const NUMBER = String.raw`(\d+(?:\.\d+)?(?:\s*\/\s*\d+(?:\.\d+)?)?|\d+[ -]+\d+\s*\/\s*\d+)`;
-  const MEASURED = new RegExp(`^${NUMBER}([^\\d±+][^±+]*)?(?:(?:±|\\+\\/-|\\+-)\\s*${NUMBER}([^\\d±+].*)?)?$`);
-
-  function value(text) {
-    const [whole, part] = text.includes("/") ? text.split(/[ -]+(?=\d+\s*\/)/).concat("0").slice(0, 2) : [text, "0"];
-    const one = (piece) => piece.split("/").map(Number).reduce((above, below) => above / below);
-    return one(whole) + one(part);
-  }
-
-  // A quantity as it is written, such as "21.3 mm ± 0.1 mm": its values in the first unit, or what is wrong with it.
-  function quantity(text, { units, least, most, allowed }) {
-    const plain = (name) => name.trim().toLowerCase().replace(/\s+/g, " ");
-    const unitOf = (name) => units.find((unit) => unit.names.some((known) => plain(known) === plain(name)));
-    const parts = MEASURED.exec(text.trim());
-    if (!parts) return { wrong: `not understood: write a number and a unit, such as 21.3 ${units[0].names[0]}` };
-    const [, number, ownUnit = "", spread, spreadUnit = ""] = parts;
-    const isShare = spreadUnit.trim() === "%" && units[0].names[0] !== "%";
-    const unit = unitOf(plain(ownUnit) === "" && !isShare ? spreadUnit : ownUnit);
-    const other = spread === undefined || isShare || plain(spreadUnit) === "" ? unit : unitOf(spreadUnit);
-    if (!unit || !other) return { wrong: `the unit is missing or not known: ${units.map((u) => u.names[0]).join(", ")}` };
-    const nominal = value(number) * unit.scale + unit.zero;
-    let by = 0;
-    if (spread !== undefined) by = isShare ? value(number) * unit.scale * value(spread) / 100 : value(spread) * other.scale;
-    if (!Number.isFinite(nominal + by)) return { wrong: "not a number" };
-    const slack = 1e-9 * most; // Bounds in other units are rounded.
-    if (nominal - by < least || nominal + by > most - slack && nominal + by > most) {
-      return { wrong: `cannot be a reading: ${allowed}` };
-    }
-    return { nominal, low: nominal - by };
-  }
-
-  function isDay(text) {
-    const day = new Date(`${text}T00:00:00Z`);
-    return /^\d{4}-\d\d-\d\d$/.test(text) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
-  }
-
-  // What stands in a field, for the record; null where nothing does.
-  function write(field) {
-    if (field.radios) return field.radios.find((radio) => radio.checked)?.value || null;
-    const text = field.element.value.trim();
-    if (text === "") return null;
-    if (!field.quantity) return text.toWellFormed?.() ?? text;
-    return /[^\d\s.,/-]/.test(text) ? text : `${text} ${field.unit.value}`;
-  }
-
-  // Why a value cannot stand in a field; empty where it can.
-  function refusal(field, text) {
-    if (text === null || text === "") return "";
-    if (field.quantity) return quantity(text, field.quantity).wrong ?? "";
-    if (field.words) return field.words.includes(text) ? "" : `“${text}” is not known: ${field.words.filter(Boolean).join(", ")}`;
-    if (field.element.type === "date") return isDay(text) ? "" : `“${text}” is not a day such as 2026-11-25`;
-    return [...text].length > field.element.maxLength ? `longer than ${field.element.maxLength} characters` : "";
-  }
-
-  function take(field, text) {
-    if (field.radios) {
-      for (const radio of field.radios) radio.checked = radio.value === (text ?? "");
-      return;
-    }
-    field.element.value = text ?? "";
-    if (!field.quantity) return;
-    const units = [...field.unit.options].map((option) => option.value);
-    const [, number, unit] = /^(\d+(?:\.\d+)?) (.+)$/.exec(text ?? "") ?? [];
-    if (units.includes(unit)) [field.element.value, field.unit.value] = [number, unit];
-  }
-
-  function mark(field, wrong) {
-    const id = `${field.id}-wrong`;
-    byId(id)?.remove();
-    field.element.toggleAttribute("aria-invalid", false);
-    field.element.removeAttribute("aria-describedby");
-    if (wrong === "") return;
-    const text = Object.assign(document.createElement("span"), { id, className: "wrong", textContent: wrong });
-    field.element.setAttribute("aria-invalid", "true");
-    field.element.setAttribute("aria-describedby", id);
-    field.element.closest(".field").append(text);
-  }
-
-  // Marks every field that cannot stand in a record, and gives them.
-  function check() {
-    for (const { element } of fields.filter((field) => field.element.type === "date")) {
-      element.setAttribute("value", element.value); // Paper leaves an empty day blank, by its attribute.
-    }
-    const wrongs = new Map(fields.map((field) => [field, refusal(field, write(field))]));
-    for (const depressed of fields.filter((field) => field.field === "depressed")) {
-      const free = fields.find((field) => field.field === "free" && field.item === depressed.item);
-      if (wrongs.get(free) || wrongs.get(depressed) || write(free) === null || write(depressed) === null) continue;
-      const [a, b] = [free, depressed].map((field) => quantity(write(field), field.quantity));
-      if (a.low <= 0) wrongs.set(free, "the free pedal stands on the floor: measure again");
-      else if (b.nominal > a.nominal) wrongs.set(depressed, "farther from the floor than the free pedal: which is which?");
-    }
-    for (const [field, wrong] of wrongs) mark(field, wrong);
-    return fields.filter((field) => wrongs.get(field) !== "");
-  }
-
-  for (const field of fields) {
-    field.element.addEventListener("input", keep);
-    for (const element of [field.element, field.unit].filter(Boolean)) {
-      element.addEventListener("change", () => {
-        if (field.quantity && /^\d+,\d+$/.test(field.element.value.trim())) {
-          field.element.value = field.element.value.trim().replace(",", ".");
-        }
-        check();
-        keep();
-      });
-    }
-  }
+  const { fields, write, take, check, refusal } = Readings;
+  Readings.whenChanged(keep);
 
   // ---- Keeping: the browser's own memory, so that a reload loses nothing
 
@@ -316,7 +204,7 @@
     const marks = new Map(counted.map((line) => line.split(": ")));
     for (const step of steps) {
       step.count.value = marks.get(`step ${step.number}`) ?? 0;
-      step.seen = Number(marks.get(`step ${step.number} stops`) ?? 0);
+      step.seen = Math.min(step.stops.length, Number(marks.get(`step ${step.number} stops`)) || 0);
       step.isEntered = step.isGivenUp = false;
       step.readings.forEach((input, nth) => { input.value = marks.get(`step ${step.number} jar ${nth + 1}`) ?? ""; });
     }
@@ -465,7 +353,7 @@
       return;
     }
     const isClean = JSON.stringify(state()) === untouched;
-    if (!isClean && !(await ask(`Open ${file.name}? It takes the place of what is on this page. Save the file first if you still need that.`))) {
+    if (!isClean && !(await ask(`Open ${file.name}? It takes the place of what is on this page. Save the file first if you still need that.`, "Open it"))) {
       tell("Not opened. Nothing on this page was changed.");
       return;
     }
@@ -479,9 +367,10 @@
       : `Opened the readings of ${file.name}. Its ticks and counts belong to another plan of this vehicle and were left out.`);
   }
 
-  function ask(question) {
+  function ask(question, yes) {
     const dialog = byId("ask");
     byId("question").textContent = question;
+    byId("yes").textContent = yes;
     dialog.returnValue = "";
     dialog.showModal();
     return new Promise((resolve) => dialog.addEventListener("close", () => resolve(dialog.returnValue === "yes"), { once: true }));
@@ -498,7 +387,7 @@
     event.target.value = "";
   });
   byId("again").addEventListener("click", async () => {
-    if (!(await ask("Start again? Every tick, count and reading on this page is cleared. Save the file first if you still need it."))) return;
+    if (!(await ask("Start again? Every tick, count and reading on this page is cleared. Save the file first if you still need it.", "Clear everything"))) return;
     clear();
     check();
     refresh();

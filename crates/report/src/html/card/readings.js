@@ -1,0 +1,137 @@
+"use strict";
+// The fields of the record on a job card: what stands in them, and whether a record takes it.
+const Readings = (() => {
+  const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+  const quantities = JSON.parse(document.querySelector("main").dataset.quantities);
+
+  // The fields of the form. `write` gives the value for the record, `take` brings one back.
+  const fields = all("[data-field]").map((element) => {
+    const group = element.closest("fieldset").dataset;
+    const field = { element, name: element.dataset.name, field: element.dataset.field, section: group.section };
+    field.item = group.item === undefined ? null : Number(group.item);
+    field.id = element.dataset.words ?? element.id;
+    if (element.dataset.words) {
+      field.radios = all("input", element);
+      field.words = field.radios.map((radio) => radio.value);
+    } else if (element.tagName === "SELECT") {
+      field.words = [...element.options].map((option) => option.value);
+    } else if (element.dataset.quantity) {
+      field.quantity = quantities[element.dataset.quantity];
+      field.unit = document.querySelector(`[data-unit-of="${CSS.escape(element.id)}"]`);
+    }
+    return field;
+  });
+
+  // A number, a fraction, or both: 21.3, 13/16, 1 3/16.
+  const NUMBER = String.raw`(\d+[ -]+\d+\s*\/\s*\d+|\d+(?:\.\d+)?(?:\s*\/\s*\d+(?:\.\d+)?)?)`;
+  const MEASURED = new RegExp(`^${NUMBER}([^\\d±+][^±+]*)?(?:(?:±|\\+\\/-|\\+-)\\s*${NUMBER}([^\\d±+].*)?)?$`);
+
+  function value(text) {
+    const [whole, part] = text.includes("/") ? text.split(/[ -]+(?=\d+\s*\/)/).concat("0").slice(0, 2) : [text, "0"];
+    const one = (piece) => piece.split("/").map(Number).reduce((above, below) => above / below);
+    return one(whole) + one(part);
+  }
+
+  // A quantity as it is written, such as "21.3 mm ± 0.1 mm": its values in the first unit, or what is wrong with it.
+  function quantity(text, { units, least, most, allowed }) {
+    const plain = (name) => name.trim().toLowerCase().replace(/\s+/g, " ");
+    const unitOf = (name) => units.find((unit) => unit.names.some((known) => plain(known) === plain(name)));
+    const parts = MEASURED.exec(text.trim());
+    if (!parts) return { wrong: `not understood: write a number and a unit, such as 21.3 ${units[0].names[0]}` };
+    const [, number, ownUnit = "", spread, spreadUnit = ""] = parts;
+    const isShare = spreadUnit.trim() === "%" && units[0].names[0] !== "%";
+    const unit = unitOf(plain(ownUnit) === "" && !isShare ? spreadUnit : ownUnit);
+    const other = spread === undefined || isShare || plain(spreadUnit) === "" ? unit : unitOf(spreadUnit);
+    if (!unit || !other) return { wrong: `the unit is missing or not known: ${units.map((u) => u.names[0]).join(", ")}` };
+    const nominal = value(number) * unit.scale + unit.zero;
+    let by = 0;
+    if (spread !== undefined) by = isShare ? value(number) * unit.scale * value(spread) / 100 : value(spread) * other.scale;
+    if (!Number.isFinite(nominal + by)) return { wrong: "not a number" };
+    const slack = 1e-9 * most; // Bounds in other units are rounded.
+    if (nominal - by < least || nominal + by > most - slack && nominal + by > most) {
+      return { wrong: `cannot be a reading: ${allowed}` };
+    }
+    return { nominal, low: nominal - by };
+  }
+
+  function isDay(text) {
+    const day = new Date(`${text}T00:00:00Z`);
+    return /^\d{4}-\d\d-\d\d$/.test(text) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
+  }
+
+  // What stands in a field, for the record; null where nothing does.
+  function write(field) {
+    if (field.radios) return field.radios.find((radio) => radio.checked)?.value || null;
+    const text = field.element.value.trim();
+    if (text === "") return null;
+    if (!field.quantity) return text.toWellFormed?.() ?? text;
+    return /[^\d\s.,/-]/.test(text) ? text : `${text} ${field.unit.value}`;
+  }
+
+  // Why a value cannot stand in a field; empty where it can.
+  function refusal(field, text) {
+    if (text === null || text === "") return "";
+    if (field.quantity) return quantity(text, field.quantity).wrong ?? "";
+    if (field.words) return field.words.includes(text) ? "" : `“${text}” is not known: ${field.words.filter(Boolean).join(", ")}`;
+    if (field.element.type === "date") return isDay(text) ? "" : `“${text}” is not a day such as 2026-11-25`;
+    return [...text].length > field.element.maxLength ? `longer than ${field.element.maxLength} characters` : "";
+  }
+
+  function take(field, text) {
+    if (field.radios) {
+      for (const radio of field.radios) radio.checked = radio.value === (text ?? "");
+      return;
+    }
+    field.element.value = text ?? "";
+    if (!field.quantity) return;
+    const units = [...field.unit.options].map((option) => option.value);
+    const [, number, unit] = /^(\d+(?:\.\d+)?) (.+)$/.exec(text ?? "") ?? [];
+    if (units.includes(unit)) [field.element.value, field.unit.value] = [number, unit];
+  }
+
+  function mark(field, wrong) {
+    const id = `${field.id}-wrong`;
+    document.getElementById(id)?.remove();
+    field.element.toggleAttribute("aria-invalid", false);
+    field.element.removeAttribute("aria-describedby");
+    if (wrong === "") return;
+    const text = Object.assign(document.createElement("span"), { id, className: "wrong", textContent: wrong });
+    field.element.setAttribute("aria-invalid", "true");
+    field.element.setAttribute("aria-describedby", id);
+    field.element.closest(".field").append(text);
+  }
+
+  // Marks every field that cannot stand in a record, and gives them.
+  function check() {
+    for (const { element } of fields.filter((field) => field.element.type === "date")) {
+      element.setAttribute("value", element.value); // Paper leaves an empty day blank, by its attribute.
+    }
+    const wrongs = new Map(fields.map((field) => [field, refusal(field, write(field))]));
+    for (const depressed of fields.filter((field) => field.field === "depressed")) {
+      const free = fields.find((field) => field.field === "free" && field.item === depressed.item);
+      if (wrongs.get(free) || wrongs.get(depressed) || write(free) === null || write(depressed) === null) continue;
+      const [a, b] = [free, depressed].map((field) => quantity(write(field), field.quantity));
+      if (a.low <= 0) wrongs.set(free, "the free pedal stands on the floor: measure again");
+      else if (b.nominal > a.nominal) wrongs.set(depressed, "farther from the floor than the free pedal: which is which?");
+    }
+    for (const [field, wrong] of wrongs) mark(field, wrong);
+    return fields.filter((field) => wrongs.get(field) !== "");
+  }
+
+  function whenChanged(keep) {
+    for (const field of fields) {
+      field.element.addEventListener("input", keep);
+      for (const element of [field.element, field.unit].filter(Boolean)) {
+        element.addEventListener("change", () => {
+          if (field.quantity && /^\d+,\d+$/.test(field.element.value.trim())) {
+            field.element.value = field.element.value.trim().replace(",", ".");
+          }
+          check();
+          keep();
+        });
+      }
+    }
+  }
+
+  return { fields, write, take, check, refusal, whenChanged };
+})();
