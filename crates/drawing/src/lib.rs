@@ -1,0 +1,25 @@
+//! Pictures: charts, and the pipework of a vehicle in the manner of a hydraulic diagram.
+//!
+//! A [`Picture`] is plain data, so that a page, a file and a printer can all show the same one; [`svg`] writes it as a
+//! file of its own, [`svg_for_page`] as a piece of an HTML page.
+//!
+//! Invariant: every text of a picture has the length that [`Text::width_mm`] says, whatever font its reader has.
+//!
+//! # Sources
+//!
+//! Full titles are in docs/references.md.
+//!
+//! - \[Okabe2008\] colours that the colour-blind tell apart.
+//! - \[UAX9\] which way a text runs.
+//! - \[WCAG22\] contrast against the paper.
+
+pub mod chart;
+mod ink;
+mod lettering;
+mod picture;
+mod svg;
+
+pub use ink::{Ink, Pattern, Stroke, circuit_stroke};
+pub use lettering::{printable, shortened, width_em};
+pub use picture::{Anchor, Circle, Group, Mark, Path, Picture, Point, Segment, Text, Weight};
+pub use svg::{svg, svg_for_page};
