@@ -6,6 +6,7 @@ mod args;
 mod check;
 mod companion;
 mod compare;
+mod destination;
 mod dialogue;
 mod draft;
 mod draft_args;

@@ -1,6 +1,7 @@
 //! `bleedwright plan`: the bleed plan.
 
 use crate::Exit;
+use crate::destination::{Destination, Source};
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
@@ -8,7 +9,7 @@ use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_planner::{plan, worth_measuring};
 use bleedwright_report::json::{PlanJson, pretty};
-use bleedwright_report::{Paper, plan_text};
+use bleedwright_report::{card_html, plan_markdown, plan_text};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -18,6 +19,7 @@ Examples:
   bleedwright plan layouts/lapwing.ron --opened \"front left caliper\"
   bleedwright plan layouts/plover.ron --for fill --bottle \"500 ml\"
   bleedwright plan layouts/whimbrel.ron --begin nearest --format json
+  bleedwright plan layouts/lapwing.ron --format html -o card.html
   bleedwright plan layouts/curlew.ron --done \"front left inner\"";
 
 /// So many measurements are worth a line.
@@ -29,9 +31,13 @@ pub(crate) struct PlanArguments {
     /// The layout file, or - for standard input
     layout: PathBuf,
 
-    /// text for a sheet, or json
+    /// text for a sheet, json, html for a card to work by on a tablet or on
+    /// paper, or markdown
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
+
+    #[command(flatten)]
+    destination: Destination,
 
     #[command(flatten)]
     options: PlanOptions,
@@ -41,6 +47,8 @@ pub(crate) struct PlanArguments {
 enum Format {
     Text,
     Json,
+    Html,
+    Markdown,
 }
 
 pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit> {
@@ -58,26 +66,28 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         findings.sort_by_key(|finding| finding.severity);
         planned = result.plan;
     }
-    let Some(mut plan) = planned else {
+    let (Some(mut plan), Some(network)) = (planned, file.loaded.sound_network()) else {
         let told = match arguments.format {
             Format::Json => Told::Json,
-            Format::Text => Told::Text,
+            Format::Text | Format::Html | Format::Markdown => Told::Text,
         };
         return refuse(&file, &findings, "nothing was planned", told, output);
     };
     plan.findings = findings;
     let text = match arguments.format {
         Format::Json => {
-            let mut document = PlanJson::new(&plan, &file.source);
-            if let Some(network) = file.loaded.sound_network() {
-                let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
-                document = document.with_worth(&worth);
-            }
-            pretty(&document)
+            let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
+            pretty(&PlanJson::new(&plan, &file.source).with_worth(&worth))
         }
-        Format::Text => plan_text(&plan, Paper::new(output.width(), output.has_colour())),
+        Format::Html => card_html(&plan),
+        Format::Markdown => plan_markdown(&plan),
+        Format::Text => plan_text(&plan, arguments.destination.paper(output)),
     };
-    output.print(&text)?;
+    let source = Source {
+        kind: "layout",
+        path: &arguments.layout,
+    };
+    arguments.destination.put(&text, &source, output)?;
     Ok(if plan.is_unsafe_by_options {
         Exit::UnsafeByOptions
     } else {

@@ -1,12 +1,13 @@
 //! `bleedwright readings`: the checks after the work, as a record.
 
 use crate::Exit;
+use crate::destination::{Destination, Source};
 use crate::input::{self, Input};
 use crate::layout;
 use crate::output::{Output, complain, complain_at_length};
 use crate::refusal::{Told, refuse};
 use crate::whole_file::Claim;
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, bail};
 use bleedwright_inspection::{
     HandoverSheet, Record, SetError, blank_record, judge_record, read_record, reading_names,
     set_readings,
@@ -57,13 +58,8 @@ pub(crate) struct ReadingsArguments {
     #[arg(long, value_enum)]
     format: Option<Format>,
 
-    /// Write into this file instead of to standard output
-    #[arg(short, long, value_name = "OUT")]
-    output: Option<PathBuf>,
-
-    /// Let -o write over a file that exists
-    #[arg(long, requires = "output")]
-    overwrite: bool,
+    #[command(flatten)]
+    destination: Destination,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -98,18 +94,13 @@ pub(crate) fn run(arguments: &ReadingsArguments, output: &mut Output) -> Result<
         return Ok(Exit::Done);
     }
     let format = arguments.format.unwrap_or(Format::Text);
-    let Some(path) = &arguments.output else {
-        let paper = Paper::new(output.width(), output.has_colour());
-        output.print(&rendered(&record, format, paper))?;
-        return Ok(Exit::Done);
+    let destination = &arguments.destination;
+    let sheet = rendered(&record, format, destination.paper(output));
+    let source = Source {
+        kind: "record",
+        path: &arguments.record,
     };
-    let sheet = rendered(&record, format, Paper::new(output.width(), false));
-    write_sheet(
-        path,
-        &arguments.record,
-        sheet.as_bytes(),
-        arguments.overwrite,
-    )?;
+    destination.put(&sheet, &source, output)?;
     Ok(Exit::Done)
 }
 
@@ -120,21 +111,6 @@ fn rendered(record: &Record, format: Format, paper: Paper) -> String {
         Format::Json => pretty(&ReadingsJson::new(&judge_record(record))),
         Format::RecordRon => record.to_ron(),
         Format::RecordJson => record.to_json(),
-    }
-}
-
-fn write_sheet(path: &Path, record: &Path, content: &[u8], may_overwrite: bool) -> Result<()> {
-    let whole = |path: &Path| std::fs::canonicalize(path).ok();
-    if whole(path).is_some() && whole(path) == whole(record) {
-        bail!("-o names the record itself, which is left as it is; choose another name");
-    }
-    let claim = Claim::new(path)?;
-    if may_overwrite {
-        claim.replace(content)
-    } else {
-        claim
-            .create(content)
-            .context("-o writes over nothing without --overwrite")
     }
 }
 

@@ -1,8 +1,10 @@
 //! Pages for a browser or a printer: one file each, without script, without anything from outside. What comes from a
 //! file is escaped by the macro that writes the page.
 
+mod card;
 mod readings;
 
+pub use card::card_html;
 pub use readings::readings_html;
 
 use crate::clean::clean;

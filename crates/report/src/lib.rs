@@ -12,6 +12,7 @@ mod finding;
 mod html;
 pub mod json;
 mod lines;
+mod markdown;
 mod number;
 mod text;
 
@@ -19,7 +20,8 @@ pub use card::{Card, CardStep, CardStop};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};
-pub use html::readings_html;
+pub use html::{card_html, readings_html};
+pub use markdown::plan_markdown;
 pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
     pedal_text, plan_text, readings_text, simulation_text, volumes_text,

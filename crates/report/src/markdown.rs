@@ -1,0 +1,69 @@
+//! A plan as Markdown, for a wiki, an issue or a note book. Ticks are task-list items; whatever a name carries is shown
+//! as it stands and means nothing to the reader of the format.
+
+mod escape;
+
+use crate::card::{Card, CardStep};
+use bleedwright_planner::Plan;
+use escape::escaped;
+
+/// Writes the plan as `CommonMark` with the task lists of the GitHub flavour.
+pub fn plan_markdown(plan: &Plan) -> String {
+    let card = Card::new(plan);
+    let mut blocks = vec![format!("# Bleed plan: {}", escaped(&card.vehicle))];
+    let date = card.date.as_deref().unwrap_or("not stated");
+    blocks.push(format!("Date: {}", escaped(date)));
+    blocks.push(escaped(&card.facts));
+    blocks.extend(card.notes.as_deref().map(escaped));
+    if let Some(danger) = &card.danger {
+        blocks.push(format!("**{}**", escaped(danger)));
+    }
+    for warning in &card.warnings {
+        blocks.push(format!("**Warning:** {}", escaped(warning)));
+    }
+    blocks.push("## Before".to_owned());
+    blocks.push(list("- [ ] ", &card.before));
+    blocks.push("## Steps".to_owned());
+    blocks.push(escaped(&card.rhythm));
+    let steps: Vec<String> = card.steps.iter().map(step).collect();
+    blocks.push(steps.join("\n"));
+    blocks.extend(card.order.iter().map(|text| escaped(text)));
+    blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
+    blocks.push("## After".to_owned());
+    blocks.push(list("- [ ] ", &card.after));
+    blocks.push("## Cautions".to_owned());
+    blocks.push(list("- ", &card.cautions));
+    blocks.push("## Assumed".to_owned());
+    blocks.push(list("- ", &card.assumed));
+    blocks.extend(card.certainty.iter().map(|text| escaped(text)));
+    blocks.retain(|block| !block.is_empty());
+    blocks.join("\n\n") + "\n"
+}
+
+fn list(mark: &str, texts: &[String]) -> String {
+    let items: Vec<String> = texts
+        .iter()
+        .map(|text| format!("{mark}{}", escaped(text)))
+        .collect();
+    items.join("\n")
+}
+
+/// A step with its sentences as a list below it. The number stands in the text: a list of numbers has no ticks.
+fn step(step: &CardStep) -> String {
+    let mut head = format!("{}; {}", step.work, step.marks);
+    if !step.tools.is_empty() {
+        head += &format!("; {}", step.tools);
+    }
+    let head = format!(
+        "- [ ] **{}: {}**: {}",
+        step.number,
+        escaped(&step.screws.join(" + ")),
+        escaped(&head)
+    );
+    let details = step.details();
+    let details = details
+        .iter()
+        .map(|sentence| format!("  - {}", escaped(sentence)));
+    let lines: Vec<String> = std::iter::once(head).chain(details).collect();
+    lines.join("\n")
+}
