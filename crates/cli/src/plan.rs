@@ -8,10 +8,11 @@ use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_planner::{plan, worth_measuring};
+use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
-use bleedwright_report::{card_html, plan_markdown, plan_text};
+use bleedwright_report::{Card, card_html, plan_markdown, plan_text};
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -20,6 +21,7 @@ Examples:
   bleedwright plan layouts/plover.ron --for fill --bottle \"500 ml\"
   bleedwright plan layouts/whimbrel.ron --begin nearest --format json
   bleedwright plan layouts/lapwing.ron --format html -o card.html
+  bleedwright plan layouts/lapwing.ron --format pdf -o card.pdf
   bleedwright plan layouts/curlew.ron --done \"front left inner\"";
 
 /// So many measurements are worth a line.
@@ -32,7 +34,7 @@ pub(crate) struct PlanArguments {
     layout: PathBuf,
 
     /// text for a sheet, json, html for a card to work by on a tablet or on
-    /// paper, or markdown
+    /// paper, markdown, or pdf for the printer
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
 
@@ -49,11 +51,18 @@ enum Format {
     Json,
     Html,
     Markdown,
+    Pdf,
 }
 
 pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit> {
     if let Some(unused) = arguments.options.unused() {
         complain(&unused);
+        return Ok(Exit::Usage);
+    }
+    if arguments.format == Format::Pdf && arguments.destination.is_terminal() {
+        complain(
+            "a PDF is no text for a terminal; give -o card.pdf, or lead the output into a file or a program",
+        );
         return Ok(Exit::Usage);
     }
     let file = layout::read(&arguments.layout)?;
@@ -69,28 +78,37 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     let (Some(mut plan), Some(network)) = (planned, file.loaded.sound_network()) else {
         let told = match arguments.format {
             Format::Json => Told::Json,
-            Format::Text | Format::Html | Format::Markdown => Told::Text,
+            Format::Text | Format::Html | Format::Markdown | Format::Pdf => Told::Text,
         };
         return refuse(&file, &findings, "nothing was planned", told, output);
     };
     plan.findings = findings;
-    let text = match arguments.format {
+    let sheet = match arguments.format {
         Format::Json => {
             let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
-            pretty(&PlanJson::new(&plan, &file.source).with_worth(&worth))
+            pretty(&PlanJson::new(&plan, &file.source).with_worth(&worth)).into_bytes()
         }
-        Format::Html => card_html(&plan),
-        Format::Markdown => plan_markdown(&plan),
-        Format::Text => plan_text(&plan, arguments.destination.paper(output)),
+        Format::Html => card_html(&plan).into_bytes(),
+        Format::Markdown => plan_markdown(&plan).into_bytes(),
+        Format::Pdf => pdf(&Card::new(&plan), &layout_name(&arguments.layout), None)?,
+        Format::Text => plan_text(&plan, arguments.destination.paper(output)).into_bytes(),
     };
     let source = Source {
         kind: "layout",
         path: &arguments.layout,
     };
-    arguments.destination.put(&text, &source, output)?;
+    arguments.destination.put(&sheet, &source, output)?;
     Ok(if plan.is_unsafe_by_options {
         Exit::UnsafeByOptions
     } else {
         Exit::Done
     })
+}
+
+/// The name of the layout's file without its folders; empty for standard input.
+fn layout_name(path: &Path) -> String {
+    match path.file_name() {
+        Some(name) if path != Path::new("-") => name.to_string_lossy().into_owned(),
+        _ => String::new(),
+    }
 }

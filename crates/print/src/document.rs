@@ -78,7 +78,8 @@ fn draw_part(surface: &mut Surface<'_>, part: &Part<'_, '_>, said: &mut [Said], 
     let mut top = corner.1 + block.padding;
     for slice in &block.slices[part.slices.clone()] {
         for (share, mark) in &slice.marks {
-            let is_said = part.index.filter(|_| *share != Share::Decoration);
+            let is_decoration = block.role == Role::Decoration || *share == Share::Decoration;
+            let is_said = part.index.filter(|_| !is_decoration);
             let identifier = surface.start_tagged(match is_said {
                 None => ContentTag::Artifact(Artifact::with_kind(ArtifactType::Layout)),
                 Some(_) if matches!(mark, Mark::Text { .. }) => ContentTag::Span(SpanTag::empty()),
@@ -151,10 +152,13 @@ fn tree(blocks: &[Block<'_>], said: Vec<Said>) -> TagTree {
                 tree.push(group);
             }
         }
-        let level = |level| NonZeroU16::new(level).unwrap_or(NonZeroU16::MIN);
+        let heading = |level, said: Said| {
+            let level = NonZeroU16::new(level).unwrap_or(NonZeroU16::MIN);
+            TagGroup::with_children(Tag::Hn(level, block.bookmark.clone()), nodes(said.body))
+        };
         let group = match &block.role {
-            Role::Title => TagGroup::with_children(Tag::Hn(level(1), None), nodes(said.body)),
-            Role::Heading => TagGroup::with_children(Tag::Hn(level(2), None), nodes(said.body)),
+            Role::Title => heading(1, said),
+            Role::Heading => heading(2, said),
             Role::Paragraph => TagGroup::with_children(Tag::P, nodes(said.body)),
             Role::Figure(shown) => {
                 TagGroup::with_children(Tag::Figure(Some(shown.clone())), nodes(said.body))

@@ -2,6 +2,7 @@
 
 use crate::block::{Block, Frame, Role, Share};
 use crate::font::Fonts;
+use crate::legible::legible;
 use crate::lines::{Line, Span};
 use crate::mark::{Ink, Mark};
 use crate::paper::{Size, WIDTH};
@@ -18,7 +19,7 @@ const TEXT: f32 = INSET + TRIANGLE + 6.0;
 /// The vehicle, with fields for who works when.
 pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Title, WIDTH);
-    block.bookmark = Some("Head".to_owned());
+    block.bookmark = Some(legible(&card.vehicle, fonts));
     let line = Line::whole(&Span::bold("BLEED PLAN"), fonts);
     block.push_line(line, 0.0, Size::BODY, Ink::Black);
     let room = WIDTH - FIELDS - 12.0;
