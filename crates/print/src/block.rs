@@ -43,7 +43,7 @@ pub(crate) enum Frame {
     None,
     /// A line around it.
     Box { width: f32, fill: Option<Ink> },
-    /// A line around it, and upright lines that part its columns.
+    /// Lines at its sides and below it, and upright ones that part its columns; above it stands another row.
     Columns(Vec<f32>),
 }
 

@@ -64,6 +64,9 @@ pub(crate) fn write(
     document.finish().map_err(|error| refused(&error))
 }
 
+/// The lines of a row.
+const RULE: f32 = 0.7;
+
 /// What was marked on the pages as said by a block.
 #[derive(Default)]
 struct Said {
@@ -110,14 +113,20 @@ fn draw_frame(surface: &mut Surface<'_>, part: &Part<'_, '_>, corner: (f32, f32)
         Frame::None => return,
         Frame::Box { width, fill } => vec![around(*width, *fill)],
         Frame::Columns(places) => {
-            let mut marks = vec![around(0.7, None)];
-            marks.extend(places.iter().map(|x| Mark::Rule {
-                from: (*x, 0.0),
-                to: (*x, size.1),
-                width: 0.5,
-                ink: Ink::Black,
-            }));
-            marks
+            let (right, bottom) = (size.0 - RULE / 2.0, size.1 - RULE / 2.0);
+            let upright = |x: f32| ((x, 0.0), (x, size.1));
+            let foot = ((0.0, bottom), (size.0, bottom));
+            places
+                .iter()
+                .map(|x| upright(*x))
+                .chain([upright(RULE / 2.0), upright(right), foot])
+                .map(|(from, to)| Mark::Rule {
+                    from,
+                    to,
+                    width: RULE,
+                    ink: Ink::Black,
+                })
+                .collect()
         }
     };
     surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(

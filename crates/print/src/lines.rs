@@ -229,12 +229,13 @@ impl Typed {
 
 /// Whether a word is the unit of the number before it, as in `7 N m`.
 fn is_unit_of(before: &str, word: &str) -> bool {
-    const UNITS: [&str; 12] = [
-        "ml", "l", "mm", "m", "%", "°C", "N", "s", "min", "bar", "x", "h",
+    const UNITS: [&str; 15] = [
+        "ml", "l", "mm", "m", "in", "ft", "%", "°C", "N", "lbf", "s", "min", "bar", "x", "h",
     ];
     let unit = word.trim_end_matches([',', '.', ';', ':', ')']);
     let is_after_number = before.ends_with(|c: char| c.is_ascii_digit());
-    (is_after_number && UNITS.contains(&unit)) || (before == "N" && unit == "m")
+    (is_after_number && UNITS.contains(&unit))
+        || matches!((before, unit), ("N", "m") | ("lbf", "ft" | "in"))
 }
 
 #[cfg(test)]

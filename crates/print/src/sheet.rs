@@ -39,7 +39,6 @@ pub(crate) fn blocks<'a>(
     blocks.push(section::heading("BUY", "", fonts));
     blocks.push(paragraph(&card.buy, fonts));
     section::ticked(&mut blocks, "AFTER", &card.after, true, fonts);
-    blocks.push(section::signatures(fonts));
     blocks.push(section::cautions(&card.cautions, fonts));
     section::assumed(&mut blocks, card, fonts);
     if let Some(picture) = picture {

@@ -11,6 +11,9 @@ use bleedwright_report::Card;
 /// What the fields to fill in take at the right.
 const FIELDS: f32 = 165.0;
 
+/// What the name of a field takes of it.
+const NAME: f32 = 54.0;
+
 /// From the edge of a frame to its triangle, and from there to the text.
 const INSET: f32 = 7.0;
 const TRIANGLE: f32 = 9.0;
@@ -32,7 +35,7 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
     let mut top = 0.0;
     for (name, value) in rows {
         let name = Line::whole(&Span::regular(name), fonts);
-        let from = left + name.width * Size::BODY.em + 5.0;
+        let from = left + NAME;
         let base = top + Size::BODY.base();
         if value.is_empty() {
             block.push_beside(

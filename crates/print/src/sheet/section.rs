@@ -4,7 +4,7 @@ use crate::block::{Block, Frame, Role, Share};
 use crate::font::Fonts;
 use crate::lines::{Line, Span};
 use crate::mark::{Ink, Mark};
-use crate::paper::{Size, WIDTH};
+use crate::paper::{HEIGHT, Size, WIDTH};
 use bleedwright_report::Card;
 use std::rc::Rc;
 
@@ -53,7 +53,7 @@ fn continued<'a>(text: &str, right: &str, fonts: &Fonts) -> Rc<Block<'a>> {
     Rc::new(block)
 }
 
-/// A list to tick, with or without blanks for what was read.
+/// A list to tick; one with blanks for what was read is signed below.
 pub(super) fn ticked<'a>(
     blocks: &mut Vec<Block<'a>>,
     title: &str,
@@ -65,6 +65,7 @@ pub(super) fn ticked<'a>(
         return;
     }
     let right = if has_blanks { "reading, initials" } else { "" };
+    let first = blocks.len();
     blocks.push(heading(title, right, fonts));
     let again = continued(title, right, fonts);
     for text in texts {
@@ -80,10 +81,24 @@ pub(super) fn ticked<'a>(
         }
         blocks.push(block);
     }
+    if has_blanks {
+        blocks.push(signatures(fonts));
+    }
+    // A list that fills less than half a page is not torn: one check on a page of its own is overlooked.
+    let height: f32 = blocks[first..]
+        .iter()
+        .map(|block| block.gap + block.height())
+        .sum();
+    if height < HEIGHT / 2.0 {
+        let last = blocks.len() - 1;
+        for block in &mut blocks[first..last] {
+            block.leads = true;
+        }
+    }
 }
 
 /// Who did it, who checked it, when.
-pub(super) fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
+fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 9.0;
     block.push_text(&[Span::bold("Done by")], 0.0, WIDTH, Size::BODY, fonts);

@@ -139,26 +139,24 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
     block
 }
 
-/// What is looked up, with what must be done in bold.
+/// What is looked up, with what must be done at the reservoir in bold.
 fn details(step: &CardStep) -> Vec<Span> {
-    let is_done = |sentence: &String| {
-        Some(sentence) == step.level.as_ref()
-            || Some(sentence) == step.draw_back.as_ref()
-            || sentence.starts_with("Note: ")
+    let must_be_done = |sentence: &String| {
+        Some(sentence) == step.level.as_ref() || Some(sentence) == step.draw_back.as_ref()
     };
-    let details = step.details();
-    let last = details.len().saturating_sub(1);
-    details
-        .iter()
-        .enumerate()
-        .map(|(nth, sentence)| {
-            let blank = if nth == last { "" } else { " " };
-            let text = format!("{sentence}{blank}");
-            if is_done(sentence) {
-                Span::bold(text)
-            } else {
-                Span::regular(text)
-            }
-        })
-        .collect()
+    let mut spans = Vec::new();
+    for sentence in step.details() {
+        if !spans.is_empty() {
+            spans.push(Span::regular(" "));
+        }
+        if must_be_done(&sentence) {
+            spans.push(Span::bold(sentence));
+        } else if let Some(note) = sentence.strip_prefix("Note:") {
+            spans.push(Span::bold("Note:"));
+            spans.push(Span::regular(note));
+        } else {
+            spans.push(Span::regular(sentence));
+        }
+    }
+    spans
 }
