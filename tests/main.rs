@@ -14,6 +14,7 @@ mod fluid;
 mod generated;
 mod orders;
 mod pedal;
+mod print;
 mod properties;
 mod published;
 mod readings;

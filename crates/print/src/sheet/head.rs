@@ -22,7 +22,7 @@ const TEXT: f32 = INSET + TRIANGLE + 6.0;
 /// The vehicle, with fields for who works when.
 pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Title, WIDTH);
-    block.bookmark = Some(legible(&card.vehicle, fonts));
+    block.bookmark = Some(legible(&format!("Bleed plan: {}", card.vehicle), fonts));
     let line = Line::whole(&Span::bold("BLEED PLAN"), fonts);
     block.push_line(line, 0.0, Size::BODY, Ink::Black);
     let room = WIDTH - FIELDS - 12.0;
