@@ -3,6 +3,7 @@
 mod command;
 mod demos;
 mod hostile;
+mod picture;
 mod poppler;
 mod reader;
 mod said;

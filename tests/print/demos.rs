@@ -1,5 +1,6 @@
 //! Every demo vehicle on paper.
 
+use super::reader::Page;
 use super::{assert_says_in_order, assert_tidy, card_of, printed, reader, said};
 use crate::demo;
 
@@ -32,6 +33,13 @@ fn every_page_has_its_foot_line() {
     for name in demo::ALL {
         let card = card_of(name);
         let pages = reader::read(&printed(&card));
+        let has_cautions = |page: &Page| page.runs.iter().any(|run| run.text == "CAUTION: ");
+        let cautions = pages
+            .iter()
+            .position(has_cautions)
+            .expect("every card has cautions")
+            + 1;
+        let governs = format!("The maker's manual governs. Cautions: page {cautions}");
         for (nth, page) in pages.iter().enumerate() {
             let foot: Vec<&str> = page
                 .runs
@@ -40,12 +48,7 @@ fn every_page_has_its_foot_line() {
                 .map(|run| run.text.as_str())
                 .collect();
             let number = format!("page {} of {}", nth + 1, pages.len());
-            let wanted = [
-                card.vehicle.as_str(),
-                "layout.ron",
-                "The maker's manual governs.",
-                &number,
-            ];
+            let wanted = [&card.vehicle, "layout.ron", &governs, &number];
             assert_eq!(foot, wanted, "{name}");
         }
     }

@@ -7,7 +7,7 @@ use crate::font::Fonts;
 use crate::mark::{Ink, Mark};
 use crate::paint::paint;
 use crate::paper::{HEIGHT, MARGIN, PAGE_HEIGHT, PAGE_WIDTH};
-use crate::sheet::Foot;
+use crate::sheet::{CAUTION, Foot};
 use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
 use krilla::error::KrillaError;
@@ -47,6 +47,7 @@ pub(crate) fn write(
             .page_layout(PageLayout::OneColumn),
     );
     let mut said: Vec<Said> = blocks.iter().map(|_| Said::default()).collect();
+    let cautions = page_of_cautions(pages);
     for (number, page) in pages.iter().enumerate() {
         let settings = PageSettings::from_wh(PAGE_WIDTH, PAGE_HEIGHT)
             .ok_or_else(|| PrintError::Writing("the size of the paper".to_owned()))?;
@@ -55,7 +56,8 @@ pub(crate) fn write(
         for part in &page.parts {
             draw_part(&mut surface, part, &mut said, fonts);
         }
-        draw_foot(&mut surface, foot, number + 1, pages.len(), fonts);
+        let marks = foot.marks(number + 1, pages.len(), cautions, fonts);
+        draw_foot(&mut surface, &marks, fonts);
         surface.finish();
         sheet.finish();
     }
@@ -138,14 +140,24 @@ fn draw_frame(surface: &mut Surface<'_>, part: &Part<'_, '_>, corner: (f32, f32)
     surface.end_tagged();
 }
 
-fn draw_foot(surface: &mut Surface<'_>, foot: &Foot, number: usize, of: usize, fonts: &Fonts) {
+fn draw_foot(surface: &mut Surface<'_>, marks: &[Mark<'_>], fonts: &Fonts) {
     surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(
         ArtifactType::Footer,
     )));
-    for mark in foot.marks(number, of, fonts) {
-        paint(surface, &mark, (MARGIN, MARGIN + HEIGHT), fonts);
+    for mark in marks {
+        paint(surface, mark, (MARGIN, MARGIN + HEIGHT), fonts);
     }
     surface.end_tagged();
+}
+
+/// The number of the page on which the cautions begin.
+fn page_of_cautions(pages: &[Page<'_, '_>]) -> usize {
+    let is_there = |page: &Page<'_, '_>| {
+        let mut parts = page.parts.iter();
+        parts.any(|part| part.block.bookmark.as_deref() == Some(CAUTION))
+    };
+    let nth = pages.iter().position(is_there);
+    nth.expect("every sheet has its cautions") + 1
 }
 
 /// The structure that a screen reader follows.

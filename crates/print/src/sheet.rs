@@ -7,6 +7,7 @@ mod section;
 mod step;
 
 pub(crate) use foot::Foot;
+pub(crate) use section::CAUTION;
 
 use crate::block::{Block, Role};
 use crate::font::Fonts;

@@ -28,7 +28,7 @@ impl Foot {
     /// For the pages of a card.
     pub(crate) fn new(card: &Card, layout: &str, fonts: &Fonts) -> Self {
         let em = Size::SMALL.em;
-        let governs = Line::whole(&Span::bold("The maker's manual governs."), fonts);
+        let governs = governs("9999", fonts);
         let layout = Line::within(&Span::regular(layout), LAYOUT / em, fonts);
         let governs_at = WIDTH - PAGE - governs.width * em;
         let room = governs_at - layout.width * em - 2.0 * GAP;
@@ -36,7 +36,7 @@ impl Foot {
         let layout_at = vehicle.width * em + GAP;
         Self {
             title: legible(&format!("Bleed plan: {}", card.vehicle), fonts),
-            lines: vec![(0.0, vehicle), (layout_at, layout), (governs_at, governs)],
+            lines: vec![(0.0, vehicle), (layout_at, layout)],
         }
     }
 
@@ -45,8 +45,14 @@ impl Foot {
         &self.title
     }
 
-    /// Its marks on page `number` of `of`.
-    pub(crate) fn marks(&self, number: usize, of: usize, fonts: &Fonts) -> Vec<Mark<'static>> {
+    /// Its marks on page `number` of `of`, with the page of the cautions.
+    pub(crate) fn marks(
+        &self,
+        number: usize,
+        of: usize,
+        cautions: usize,
+        fonts: &Fonts,
+    ) -> Vec<Mark<'static>> {
         let size = Size::SMALL;
         let top = FOOT - size.leading;
         let rule = Mark::Rule {
@@ -57,9 +63,18 @@ impl Foot {
         };
         let page = Line::whole(&Span::regular(format!("page {number} of {of}")), fonts);
         let page_at = WIDTH - page.width * size.em;
-        let lines = self.lines.iter().cloned().chain([(page_at, page)]);
+        let governs = governs(&cautions.to_string(), fonts);
+        let governs_at = WIDTH - PAGE - governs.width * size.em;
+        let lines = self.lines.iter().cloned();
+        let lines = lines.chain([(governs_at, governs), (page_at, page)]);
         std::iter::once(rule)
             .chain(lines.map(|(at, line)| Mark::text((at, top), size, line)))
             .collect()
     }
+}
+
+/// What nobody may overlook on any page.
+fn governs(cautions: &str, fonts: &Fonts) -> Line {
+    let text = format!("The maker's manual governs. Cautions: page {cautions}");
+    Line::whole(&Span::bold(text), fonts)
 }

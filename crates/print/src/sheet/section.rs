@@ -17,6 +17,9 @@ const INDENT: f32 = 15.0;
 /// Room to write a reading or initials beside a check.
 const BLANK: f32 = 84.0;
 
+/// The bookmark of the cautions, which every page points at.
+pub(crate) const CAUTION: &str = "CAUTION";
+
 /// The head of a section, with what stands at its right end.
 pub(super) fn heading<'a>(text: &str, right: &str, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Heading, WIDTH);
@@ -128,7 +131,7 @@ pub(super) fn cautions<'a>(cautions: &[String], fonts: &Fonts) -> Block<'a> {
         width: 1.5,
         fill: None,
     };
-    block.bookmark = Some("CAUTION".to_owned());
+    block.bookmark = Some(CAUTION.to_owned());
     let spans = [Span::bold("CAUTION: "), Span::regular(cautions.join(" "))];
     block.push_text(&spans, 8.0, WIDTH - 16.0, Size::BODY, fonts);
     block
