@@ -7,6 +7,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
+use bleedwright_inspection::blank_record;
 use bleedwright_planner::{plan, worth_measuring};
 use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
@@ -88,7 +89,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
             let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
             pretty(&PlanJson::new(&plan, &file.source).with_worth(&worth)).into_bytes()
         }
-        Format::Html => card_html(&plan).into_bytes(),
+        Format::Html => card_html(&plan, &blank_record(network), None).into_bytes(),
         Format::Markdown => plan_markdown(&plan).into_bytes(),
         Format::Pdf => pdf(&Card::new(&plan), &layout_name(&arguments.layout), None)?,
         Format::Text => plan_text(&plan, arguments.destination.paper(output)).into_bytes(),

@@ -6,6 +6,8 @@
 mod blank;
 mod edit;
 mod entry;
+mod form;
+mod marks;
 mod measured;
 mod quoted;
 mod read;
@@ -17,6 +19,8 @@ mod write;
 pub use blank::blank_record;
 pub use edit::{SetError, reading_names, set_readings};
 pub use entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Measured};
+pub use form::{FieldKind, FieldUnit, FormField, QuantityField, record_form};
+pub use marks::{Counted, Ticked};
 pub use read::{RECORD_FORMAT, ReadRecord, read_record};
 pub use scan::Spelling;
 pub use slot::Wrong;
@@ -63,6 +67,20 @@ pub struct Record {
     pub compartments: Vec<CompartmentReadings>,
     /// What is looked at once for the whole vehicle.
     pub checks: VehicleReadings,
+    /// How far the work has come, where a job card is kept.
+    pub card: CardMarks,
+}
+
+readings! {
+    /// What was ticked and counted on a job card. No verdict depends on it.
+    CardMarks {
+        /// The fingerprint of the plan that the card was made from; on another plan the marks mean nothing.
+        plan: String,
+        /// The lines that were ticked.
+        ticked: Ticked,
+        /// Strokes or millilitres, and readings of the jars.
+        counted: Counted,
+    }
 }
 
 readings! {
@@ -208,14 +226,21 @@ pub(crate) enum Section<'r> {
 pub(crate) struct SectionName {
     /// The field of the file.
     pub(crate) field: &'static str,
-    /// The word before, or for items behind the name, when a reading is named on the command line.
-    pub(crate) word: &'static str,
+    /// The word before, or for items behind the name, when a reading is named on the command line; none where nothing
+    /// in it is a reading.
+    pub(crate) word: Option<&'static str>,
+    /// Whether it is left out where nothing stands in it.
+    pub(crate) is_optional: bool,
 }
 
 /// The parts in the order of the file.
-pub(crate) const SECTIONS: [SectionName; 7] = {
+pub(crate) const SECTIONS: [SectionName; 8] = {
     const fn section(field: &'static str, word: &'static str) -> SectionName {
-        SectionName { field, word }
+        SectionName {
+            field,
+            word: Some(word),
+            is_optional: false,
+        }
     }
     [
         section("readings_of", "vehicle"),
@@ -225,12 +250,17 @@ pub(crate) const SECTIONS: [SectionName; 7] = {
         section("screws", "screw"),
         section("compartments", "reservoir"),
         section("checks", ""),
+        SectionName {
+            field: "card",
+            word: None,
+            is_optional: true,
+        },
     ]
 };
 
 impl Record {
     /// The parts, in the order of [`SECTIONS`].
-    pub(crate) fn sections(&self) -> [Section<'_>; 7] {
+    pub(crate) fn sections(&self) -> [Section<'_>; 8] {
         fn many<S: Slots>(items: &[S]) -> Section<'_> {
             Section::Many(items.iter().map(|item| item as &dyn Slots).collect())
         }
@@ -242,6 +272,7 @@ impl Record {
             many(&self.screws),
             many(&self.compartments),
             Section::One(&self.checks),
+            Section::One(&self.card),
         ]
     }
 }

@@ -4,7 +4,7 @@ mod head;
 mod step;
 mod warning;
 
-pub use step::{CardStep, CardStop};
+pub use step::{CardJar, CardStep, CardStop};
 
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::text::order_text;

@@ -16,7 +16,7 @@ mod markdown;
 mod number;
 mod text;
 
-pub use card::{Card, CardStep, CardStop};
+pub use card::{Card, CardJar, CardStep, CardStop};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};

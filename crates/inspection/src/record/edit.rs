@@ -66,10 +66,10 @@ fn allowed_text(wrong: &Wrong) -> String {
 
 /// Where a reading stands: its part of the record, the item there, the field.
 #[derive(Clone, Copy)]
-struct Address {
-    section: usize,
-    item: Option<usize>,
-    field: &'static str,
+pub(super) struct Address {
+    pub(super) section: usize,
+    pub(super) item: Option<usize>,
+    pub(super) field: &'static str,
 }
 
 /// The names of all readings of a record, in the order of the file: `pedal free`, `front left disc`.
@@ -80,10 +80,12 @@ pub fn reading_names(record: &Record) -> Vec<String> {
         .collect()
 }
 
-fn addresses(record: &Record) -> Vec<(String, Address)> {
+pub(super) fn addresses(record: &Record) -> Vec<(String, Address)> {
     let mut all = Vec::new();
     for (section, part) in record.sections().into_iter().enumerate() {
-        let word = SECTIONS[section].word;
+        let Some(word) = SECTIONS[section].word else {
+            continue;
+        };
         let mut add = |item: Option<usize>, slots: &dyn Slots| {
             let owner = item.map_or_else(String::new, |_| slots.name());
             for (field, slot) in slots.slots() {

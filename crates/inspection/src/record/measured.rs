@@ -1,6 +1,7 @@
 //! How quantities are taken from a record: with their unit, and within what is believable.
 
 use super::entry::{Entry, Measured};
+use super::form::{FieldKind, QuantityField};
 use super::slot::{Given, NOT_CHECKED, Slot, Written, Wrong, is_blank_word, one_text, wrong_type};
 use bleedwright_network::{Code, Quantity, QuantityError, parse_quantity, unit_list};
 use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque};
@@ -90,6 +91,10 @@ impl<Q: Readable> Slot for Entry<Measured<Q>> {
             Self::NotChecked => Written::Blank,
             Self::Found(measured) => Written::Text((&measured.text).into()),
         }
+    }
+
+    fn kind(&self) -> FieldKind {
+        FieldKind::Quantity(QuantityField::of(Q::least(), Q::most(), Q::ALLOWED))
     }
 }
 

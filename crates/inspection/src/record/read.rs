@@ -112,6 +112,7 @@ impl<'f> Reader<'f> {
             record.screws = self.items(root, "screws", &record.vehicle.screws);
             record.compartments = self.items(root, "compartments", &record.vehicle.compartments);
             self.structure(root, "checks", &mut record.checks);
+            self.structure(root, "card", &mut record.card);
             self.contradictions(root, &record);
             record
         })

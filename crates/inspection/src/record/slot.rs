@@ -1,6 +1,7 @@
 //! Fields of a record seen from outside: how each takes a written value, and how it is written.
 
 use super::entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel};
+use super::form::FieldKind;
 use bleedwright_network::{Code, Fluid, suggest};
 
 /// The word for a reading that nobody took.
@@ -56,6 +57,10 @@ pub(crate) trait Slot {
     fn take(&mut self, given: Given<'_>) -> Result<(), Wrong>;
     /// How its value is written.
     fn written(&self) -> Written<'_>;
+    /// What may stand in it.
+    fn kind(&self) -> FieldKind {
+        FieldKind::Kept
+    }
     /// Whether the command line may set it.
     fn is_settable(&self) -> bool {
         true
@@ -159,6 +164,10 @@ macro_rules! word_slot {
                     Self::Found(word) => Written::Word(word.word()),
                 }
             }
+
+            fn kind(&self) -> FieldKind {
+                FieldKind::Words($type::ALL.iter().map(|word| word.word()).collect())
+            }
         }
     )+ };
 }
@@ -203,6 +212,10 @@ impl Slot for Entry<Day> {
             Self::Found(day) => Written::Text(day.to_string().into()),
         }
     }
+
+    fn kind(&self) -> FieldKind {
+        FieldKind::Day
+    }
 }
 
 impl Slot for String {
@@ -236,6 +249,10 @@ impl Slot for String {
 
     fn written(&self) -> Written<'_> {
         Written::Text(self.into())
+    }
+
+    fn kind(&self) -> FieldKind {
+        FieldKind::Text(LONGEST_TEXT)
     }
 }
 

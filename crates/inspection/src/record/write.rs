@@ -25,6 +25,14 @@ impl Record {
         let (open, close) = brackets(spelling);
         let mut parts = vec![format!("    {}{RECORD_FORMAT}", name(spelling, "format"))];
         for (section, part) in SECTIONS.iter().zip(self.sections()) {
+            if let (true, Section::One(slots)) = (section.is_optional, &part)
+                && slots
+                    .slots()
+                    .iter()
+                    .all(|(_, slot)| slot.written().is_blank())
+            {
+                continue;
+            }
             let head = format!("    {}", name(spelling, section.field));
             parts.push(match part {
                 Section::One(slots) => head + &structure(slots, spelling, 1),

@@ -57,8 +57,8 @@ fn continued<'a>(text: &str, right: &str, fonts: &Fonts) -> Rc<Block<'a>> {
 }
 
 /// A list to tick; one with blanks for what was read is signed below.
-pub(super) fn ticked<'a>(
-    blocks: &mut Vec<Block<'a>>,
+pub(super) fn ticked(
+    blocks: &mut Vec<Block<'_>>,
     title: &str,
     texts: &[String],
     has_blanks: bool,

@@ -43,8 +43,25 @@ pub struct CardStep {
     pub strokes: Option<u64>,
     /// What goes into the jars in this step, in whole millilitres as printed.
     pub push_ml: u64,
+    /// The jar of each screw.
+    pub jars: Vec<CardJar>,
+    /// When to give up, in whole millilitres of this step.
+    pub give_up_ml: u64,
     /// The stops for the reservoir, as figures.
     pub stops: Vec<CardStop>,
+}
+
+/// The jar of one screw in one step.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CardJar {
+    /// The screw that fills it.
+    pub screw: String,
+    /// The circuit whose jar it is; empty where one jar serves all.
+    pub jar: String,
+    /// What comes into it in this step, in whole millilitres as printed.
+    pub push_ml: u64,
+    /// What it holds afterwards.
+    pub mark_ml: u64,
 }
 
 /// A stop for the level in the reservoir.
@@ -61,12 +78,13 @@ pub struct CardStop {
 
 /// What each jar holds so far, in whole millilitres as printed, so that the
 /// marks on a sheet add up.
-pub(super) type Jars = BTreeMap<String, f64>;
+pub(super) type Jars = BTreeMap<String, u64>;
 
 impl CardStep {
     /// Screws that are opened together have a jar each.
     pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>, jars: &mut Jars) -> Self {
         let tools: Vec<String> = step.screws.iter().map(tool).collect();
+        let jars = filled(step, plan, jars);
         Self {
             number: step.number,
             screws: step
@@ -75,7 +93,7 @@ impl CardStep {
                 .map(|screw| screw.screw.clone())
                 .collect(),
             work: work(step, plan.head.method),
-            marks: marks(step, plan, jars),
+            marks: marks(plan, &jars),
             tools: one_or_all(&tools),
             bounds: bounds(step),
             level: level_stops(&step.level_stops),
@@ -90,11 +108,9 @@ impl CardStep {
                 .collect(),
             notes: step.notes.clone(),
             strokes: step.strokes().map(|strokes| strokes.nominal),
-            push_ml: step
-                .screws
-                .iter()
-                .map(|screw| screw.push.nominal.get::<milliliter>().round() as u64)
-                .sum(),
+            push_ml: jars.iter().map(|jar| jar.push_ml).sum(),
+            jars,
+            give_up_ml: whole_ml(step.stop_rule.give_up),
             stops: step.level_stops.iter().map(card_stop).collect(),
         }
     }
@@ -127,23 +143,43 @@ fn place_of(progress: Progress) -> u64 {
     }
 }
 
-fn marks(step: &Step, plan: &Plan, jars: &mut Jars) -> String {
-    let is_paired = plan.steps.iter().any(|step| step.screws.len() > 1);
-    let mut marks: Vec<String> = Vec::new();
-    for screw in &step.screws {
-        let jar = if is_paired {
-            screw.circuit.as_str()
+/// Where screws of both circuits are open at once, each circuit has a jar of its own.
+fn is_paired(plan: &Plan) -> bool {
+    plan.steps.iter().any(|step| step.screws.len() > 1)
+}
+
+/// The jars as they stand after a step.
+fn filled(step: &Step, plan: &Plan, jars: &mut Jars) -> Vec<CardJar> {
+    let fill = |screw: &StepScrew| {
+        let jar = if is_paired(plan) {
+            screw.circuit.clone()
         } else {
-            ""
+            String::new()
         };
-        let mark = jars.entry(jar.to_owned()).or_default();
-        *mark += screw.push.nominal.get::<milliliter>().round();
-        marks.push(format!("{mark:.0}"));
-    }
-    match (plan.head.method, is_paired) {
-        (Method::Reverse, _) => format!("{} so far", marks.join(" + ")),
-        (_, true) => format!("jars {}", marks.join(" + ")),
-        (_, false) => format!("jar {}", marks.join(" + ")),
+        let push_ml = whole_ml(screw.push.nominal);
+        let mark = jars.entry(jar.clone()).or_default();
+        *mark += push_ml;
+        CardJar {
+            screw: screw.screw.clone(),
+            jar,
+            push_ml,
+            mark_ml: *mark,
+        }
+    };
+    step.screws.iter().map(fill).collect()
+}
+
+fn whole_ml(volume: Volume) -> u64 {
+    volume.get::<milliliter>().round() as u64
+}
+
+fn marks(plan: &Plan, jars: &[CardJar]) -> String {
+    let marks: Vec<String> = jars.iter().map(|jar| jar.mark_ml.to_string()).collect();
+    let marks = marks.join(" + ");
+    match (plan.head.method, is_paired(plan)) {
+        (Method::Reverse, _) => format!("{marks} so far"),
+        (_, true) => format!("jars {marks}"),
+        (_, false) => format!("jar {marks}"),
     }
 }
 

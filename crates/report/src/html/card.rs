@@ -1,53 +1,175 @@
-//! The job card as a page.
+//! The job card as a page: the plan to work by, with ticks and counters, and the record of the checks afterwards.
+//!
+//! It reads as a whole sheet without its script, which only counts, keeps, and writes the record. All that the script
+//! knows stands in the page, in attributes whose names begin with `data-`.
 
-use super::page;
-use crate::card::{Card, CardStep};
+mod form;
+mod question;
+mod step;
+
+use super::{Page, STYLE};
+use crate::card::Card;
 use crate::clean::clean;
+use bleedwright_inspection::Record;
 use bleedwright_planner::Plan;
-use maud::{Markup, html};
+use form::Form;
+use maud::{Markup, PreEscaped, html};
+use sha2::{Digest, Sha256};
 
-/// The plan as one HTML file to work by.
-pub fn card_html(plan: &Plan) -> String {
+const CARD_STYLE: &str = include_str!("card.css");
+const SCRIPT: &str = include_str!("card.js");
+
+/// Allows the two styles and the script by their fingerprints and nothing else: no network, no second script.
+const POLICY: &str = "default-src 'none'; \
+    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-AbugJNxrzDkm2jxuWW1WZKw4RJMVGWhEpJGaCFf6KDI='; \
+    script-src 'sha256-yJ5NE6soBBaXjGpH88siFKmszAG2HOxLPwHJecRRtcU='; base-uri 'none'; form-action 'none'";
+
+/// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
+/// the pipework as SVG, which goes into the page as it stands.
+pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> String {
     let card = Card::new(plan);
+    let form = Form::new(record);
     let body = html! {
-        h1 { "Bleed plan: " (clean(&card.vehicle)) }
-        p { "Date: " (clean(card.date.as_deref().unwrap_or("____________"))) }
-        p { (clean(&card.facts)) }
-        @if let Some(notes) = &card.notes { p { (clean(notes)) } }
-        @if let Some(danger) = &card.danger { p class="verdict fails" { (danger) } }
-        @for warning in &card.warnings { p class="verdict look_again" { (clean(warning)) } }
-        h2 { "Before" }
-        ul { @for text in &card.before { (tick(text)) } }
-        h2 { "Steps" }
-        p { (clean(&card.rhythm)) }
-        ol { @for step in &card.steps { (step_item(step)) } }
-        @for text in &card.order { p { (clean(text)) } }
-        p { strong { "Buy: " } (clean(&card.buy)) }
-        h2 { "After" }
-        ul { @for text in &card.after { (tick(text)) } }
-        h2 { "Cautions" }
-        ul class="note" { @for text in &card.cautions { li { (clean(text)) } } }
-        h2 { "Assumed" }
-        ul class="note" {
-            @for text in card.assumed.iter().chain(&card.certainty) { li { (clean(text)) } }
-        }
-    };
-    page(&format!("Bleed plan: {}", card.vehicle), &body)
-}
-
-fn tick(text: &str) -> Markup {
-    html! { li { label { input type="checkbox"; " " (clean(text)) } } }
-}
-
-fn step_item(step: &CardStep) -> Markup {
-    html! {
-        li {
-            label {
-                input type="checkbox"; " "
-                strong { (clean(&step.screws.join(" + "))) ": " (step.work) "; " (step.marks) }
+        main data-plan=(fingerprint(&card, record)) data-record=(record.to_json()) data-quantities=(form.quantities()) {
+            (head(&card))
+            section aria-labelledby="before" {
+                h2 id="before" { "Before" }
+                p { strong { "Buy: " } (clean(&card.buy)) }
+                (ticks("before", &card.before))
             }
-            @if !step.tools.is_empty() { " " (clean(&step.tools)) "." }
-            @for sentence in step.details() { " " (clean(&sentence)) }
+            @if let Some(schematic) = schematic { (picture(schematic)) }
+            section aria-labelledby="steps" {
+                h2 id="steps" { "Steps" }
+                p { (clean(&card.rhythm)) }
+                ol class="steps" { @for step in &card.steps { (step::item(step)) } }
+                @for text in &card.order { p class="note" { (clean(text)) } }
+            }
+            section aria-labelledby="after" {
+                h2 id="after" { "After" }
+                (ticks("after", &card.after))
+            }
+            (form.markup())
+            (keeping())
+            (end(&card))
+        }
+        (notices())
+    };
+    Page {
+        title: format!("Bleed plan: {}", card.vehicle),
+        policy: POLICY,
+        styles: &[STYLE, CARD_STYLE],
+        script: SCRIPT,
+    }
+    .with(&body)
+}
+
+/// By this a page knows its own marks again: two plans that differ in one word do not share them.
+fn fingerprint(card: &Card, record: &Record) -> String {
+    let digest = Sha256::digest(format!("{card:?}{}", record.to_json()));
+    format!("{digest:x}")[..16].to_owned()
+}
+
+fn head(card: &Card) -> Markup {
+    html! {
+        header {
+            h1 { "Bleed plan: " (clean(&card.vehicle)) }
+            p class="date" { "Date: " (clean(card.date.as_deref().unwrap_or("____________"))) }
+            p { (clean(&card.facts)) }
+            @if let Some(notes) = &card.notes { p { (clean(notes)) } }
+            @if let Some(danger) = &card.danger { p class="verdict fails" { (danger) } }
+            @for warning in &card.warnings {
+                p class="warning" { strong { "Warning: " } (clean(warning)) }
+            }
+            @if let Some(first) = card.cautions.first() {
+                p class="caution" {
+                    strong { "Caution: " } (clean(first)) " "
+                    a href="#cautions" { "All cautions" }
+                }
+            }
+            nav aria-label="Parts of this card" {
+                a href="#before" { "Before" }
+                a href="#steps" { "Steps" }
+                a href="#after" { "After" }
+                a href="#readings" { "Readings" }
+                a class="live" href="#keep" { "Save, open" }
+            }
+            p class="live" id="progress" {}
+            p class="live" id="unkept" role="status" {}
+        }
+    }
+}
+
+/// A list to tick; each line's mark is the name of the list and its number.
+fn ticks(list: &str, texts: &[String]) -> Markup {
+    html! {
+        ul class="ticks" {
+            @for (nth, text) in texts.iter().enumerate() {
+                li {
+                    label {
+                        input type="checkbox" autocomplete="off" data-tick=(format!("{list} {}", nth + 1));
+                        span { (clean(text)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn picture(schematic: &str) -> Markup {
+    html! {
+        section aria-labelledby="pipework" {
+            h2 id="pipework" { "Pipework" }
+            div class="picture" tabindex="0" role="region" aria-label="Picture of the pipework; scrolls sideways" {
+                (PreEscaped(schematic))
+            }
+        }
+    }
+}
+
+fn keeping() -> Markup {
+    html! {
+        section class="live" aria-labelledby="keep" {
+            h2 id="keep" { "Save and open" }
+            p class="note" {
+                "The file holds the readings, ticks and counts. This card opens it again, on this device or another; "
+                code { "bleedwright readings FILE" } " makes the handover sheet from it."
+            }
+            div class="buttons" {
+                button type="button" id="save" { "Save file" }
+                button type="button" id="open" { "Open file" }
+                button type="button" id="print" { "Print" }
+                button type="button" id="again" { "Start again" }
+                input type="file" id="file" accept=".json,application/json" aria-label="File to open" hidden;
+            }
+            p id="told" role="status" {}
+        }
+    }
+}
+
+fn end(card: &Card) -> Markup {
+    html! {
+        section class="end" aria-labelledby="cautions" {
+            h2 id="cautions" { "Cautions" }
+            ul class="note" { @for text in &card.cautions { li { (clean(text)) } } }
+            h2 { "Assumed" }
+            ul class="note assumed" {
+                @for text in card.assumed.iter().chain(&card.certainty) { li { (clean(text)) } }
+            }
+        }
+    }
+}
+
+/// What comes up over the page while somebody works by it.
+fn notices() -> Markup {
+    html! {
+        div class="live" id="banner" role="alert" {}
+        div class="live unseen" id="said" role="status" {}
+        dialog id="ask" aria-labelledby="question" {
+            p id="question" {}
+            div class="buttons" {
+                button type="button" id="no" { "Leave it" }
+                button type="button" id="yes" { "Go on" }
+            }
         }
     }
 }

@@ -1,0 +1,80 @@
+//! What a reading is asked by, in words.
+
+/// The question behind a field of a record; `None` where a card does not ask for it.
+pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
+    Some(match (section, field) {
+        ("readings_of", "fluid") => "Fluid that the maker asks for",
+        ("work", "date") => "Date of the readings",
+        ("work", "done_by") => "Done by",
+        ("work", "checked_by") => "Checked by",
+        ("work", "notes") => "Notes",
+        ("controls", "booster") => "Booster fitted",
+        ("controls", "free") => "A: free, to the floor or stop",
+        ("controls", "depressed") => "B: pressed, to the floor or stop",
+        ("controls", "force") => "Force at B",
+        ("controls", "engine_running") => "Engine running at B",
+        ("controls", "firm") => "Firm: no spring, no rise by pumping",
+        ("controls", "hold_force") => "Force of the hard press",
+        ("controls", "hold_time") => "Held for",
+        ("controls", "hold_dropped") => "Went on sinking",
+        ("brakes", "disc") => "Disc at its thinnest",
+        ("brakes", "disc_minimum") => "Least, embossed on the disc",
+        ("brakes", "drum") => "Drum at its widest",
+        ("brakes", "drum_maximum") => "Largest, embossed on the drum",
+        ("brakes", "lining") => "Lining at its thinnest",
+        ("brakes", "lining_minimum") => "Least lining, by the maker",
+        ("screws", "torque") => "Torque at the second check",
+        ("screws", "torque_wanted") => "Torque, by the maker",
+        ("screws", "dry") => "Dry after the hard press",
+        ("screws", "cap") => "Dust cap on",
+        ("compartments", "level") => "Level",
+        ("compartments", "cap") => "Cap on, switch connected",
+        ("checks", "leak_found") => "Leak found anywhere",
+        ("checks", "hoses_sound") => "Hoses and pipes sound, lock to lock",
+        ("checks", "lamp_lights") => "Brake lamp lights with the ignition",
+        ("checks", "lamp_goes_out") => "It goes out and stays out",
+        ("checks", "fluid") => "Fluid filled in, by its bottle",
+        ("checks", "moisture") => "Water in the fluid, by the tester",
+        ("checks", "boiling_point") => "Or its boiling point",
+        _ => return None,
+    })
+}
+
+/// The heading of a part of a record; an item's name follows it.
+pub(super) fn heading(section: &str) -> &'static str {
+    match section {
+        "readings_of" => "Vehicle",
+        "work" => "Work",
+        "controls" => "Control:",
+        "brakes" => "Brake:",
+        "screws" => "Screw:",
+        "compartments" => "Reservoir:",
+        _ => "Whole vehicle",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use bleedwright_inspection::record::{
+        BrakeReadings, CompartmentReadings, ControlReadings, ScrewReadings,
+    };
+    use bleedwright_inspection::{Record, record_form};
+
+    #[test]
+    fn every_reading_but_the_name_of_the_vehicle_is_asked_for() {
+        let record = Record {
+            controls: vec![ControlReadings::default()],
+            brakes: vec![BrakeReadings::default()],
+            screws: vec![ScrewReadings::default()],
+            compartments: vec![CompartmentReadings::default()],
+            ..Record::default()
+        };
+        let silent: Vec<String> = record_form(&record)
+            .into_iter()
+            .filter(|field| question(field.section, field.field).is_none())
+            .map(|field| field.name)
+            .collect();
+        assert_eq!(silent, ["vehicle name"]);
+    }
+}

@@ -1,0 +1,137 @@
+//! One step on the page, with its counter.
+
+use crate::card::{CardJar, CardStep};
+use crate::clean::clean;
+use maud::{Markup, html};
+use serde::Serialize;
+
+/// What the counter has to know.
+#[derive(Serialize)]
+struct Counter<'c> {
+    number: usize,
+    name: String,
+    unit: &'static str,
+    wanted: u64,
+    give_up_ml: u64,
+    jars: Vec<Jar<'c>>,
+    stops: Vec<Stop<'c>>,
+}
+
+#[derive(Serialize)]
+struct Jar<'c> {
+    jar: &'c str,
+    push_ml: u64,
+}
+
+#[derive(Serialize)]
+struct Stop<'c> {
+    after: u64,
+    text: &'c str,
+    compartment: &'c str,
+}
+
+impl<'c> Counter<'c> {
+    fn new(step: &'c CardStep) -> Self {
+        let jar = |jar: &'c CardJar| Jar {
+            jar: &jar.jar,
+            push_ml: jar.push_ml,
+        };
+        let mut stops: Vec<Stop<'c>> = step
+            .stops
+            .iter()
+            .map(|stop| Stop {
+                after: stop.after,
+                text: if stop.is_top_up { "TOP UP" } else { "DRAW OFF" },
+                compartment: &stop.compartment,
+            })
+            .collect();
+        stops.sort_by_key(|stop| stop.after);
+        Self {
+            number: step.number,
+            name: clean(&step.screws.join(" + ")).into_owned(),
+            unit: if step.strokes.is_some() {
+                "strokes"
+            } else {
+                "ml"
+            },
+            wanted: step.strokes.unwrap_or(step.push_ml),
+            give_up_ml: step.give_up_ml,
+            jars: step.jars.iter().map(jar).collect(),
+            stops,
+        }
+    }
+}
+
+/// The step as an item of the list.
+pub(super) fn item(step: &CardStep) -> Markup {
+    let counter = Counter::new(step);
+    let data = serde_json::to_string(&counter).expect("plain figures and texts become JSON");
+    let id = format!("step-{}", step.number);
+    html! {
+        li class="step" id=(id) data-step=(data) aria-labelledby=(format!("{id}-name")) {
+            h3 id=(format!("{id}-name")) {
+                span class="number" { (step.number) } " " (counter.name) " "
+                span class="live now" {}
+            }
+            p class="work" {
+                (step.work) "; " (step.marks)
+                @if !step.tools.is_empty() { "; " (clean(&step.tools)) }
+            }
+            @if let Some(level) = &step.level { p class="level" { (clean(level)) } }
+            (counter_markup(&counter, &id))
+            div class="jars" {
+                @for (nth, jar) in step.jars.iter().enumerate() { (jar_field(jar, &id, nth + 1, step.jars.len())) }
+            }
+            p class="note" {
+                @for sentence in step.details().iter().filter(|&sentence| Some(sentence) != step.level.as_ref()) {
+                    (clean(sentence)) " "
+                }
+            }
+            ul class="ticks" {
+                li {
+                    label {
+                        input type="checkbox" autocomplete="off" data-tick=(format!("step {}", step.number));
+                        span { "Step " (step.number) " done: clear, shut, " (counter.name) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn counter_markup(counter: &Counter<'_>, id: &str) -> Markup {
+    let is_strokes = counter.unit == "strokes";
+    let (less, more, count) = if is_strokes {
+        ("− 1", "+ 1 stroke", "Strokes")
+    } else {
+        ("− 10 ml", "+ 10 ml", "ml")
+    };
+    html! {
+        div class="live counter" role="group" aria-label=(format!("{count} at {}", counter.name)) {
+            button type="button" class="less" aria-label=(format!("{less}, {}", counter.name)) { (less) }
+            button type="button" class="more" aria-label=(format!("{more}, {}", counter.name)) { (more) }
+            label class="count" for=(format!("{id}-count")) {
+                span { (count) }
+                input type="number" id=(format!("{id}-count")) min="0" max="99999" step="1" inputmode="numeric"
+                    autocomplete="off" value="0";
+                span { "of " (counter.wanted) }
+            }
+            p class="fluid" id=(format!("{id}-fluid")) {}
+        }
+    }
+}
+
+/// A jar is read off, or its mark is written down on paper.
+fn jar_field(jar: &CardJar, id: &str, nth: usize, all: usize) -> Markup {
+    let id = format!("{id}-jar-{nth}");
+    html! {
+        div class="jar" {
+            label for=(id) {
+                @if all > 1 { "Jar of " (clean(&jar.screw)) " reads, ml" } @else { "Jar reads, ml" }
+            }
+            input id=(id) type="number" min="0" max="99999" step="any" inputmode="decimal" autocomplete="off"
+                aria-describedby=(format!("{id}-wanted"));
+            span id=(format!("{id}-wanted")) { "wanted " (jar.mark_ml) }
+        }
+    }
+}
