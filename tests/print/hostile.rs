@@ -7,7 +7,7 @@ use bleedwright_report::Card;
 fn card_with(text: &str) -> Card {
     let mut card = card_of("plover");
     let put = |sentence: &mut String| sentence.insert_str(sentence.len() / 2, &format!(" {text} "));
-    card.vehicle = text.to_owned();
+    text.clone_into(&mut card.vehicle);
     card.notes = Some(text.to_owned());
     card.date = Some(text.to_owned());
     card.danger = Some(text.to_owned());
