@@ -114,12 +114,12 @@ fn long_words_are_broken_inside_their_boxes() {
 }
 
 #[test]
-fn a_name_of_a_million_letters_ends() {
+fn a_name_of_a_hundred_thousand_letters_ends() {
     let mut card = card_of("plover");
-    card.vehicle = "a".repeat(1_000_000);
+    card.vehicle = "a".repeat(100_000);
     let pages = reader::read(&printed(&card));
-    assert_tidy("a million", &pages);
-    assert_says_in_order("a million", &reader::said(&pages), &said::texts(&card));
+    assert_tidy("a long name", &pages);
+    assert_says_in_order("a long name", &reader::said(&pages), &said::texts(&card));
 }
 
 #[test]

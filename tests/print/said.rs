@@ -9,6 +9,7 @@ pub(crate) fn texts(card: &Card) -> Vec<String> {
     texts.extend(card.notes.clone());
     texts.extend(card.danger.clone());
     texts.extend(card.warnings.clone());
+    texts.extend(card.cautions.clone());
     texts.extend(card.before.clone());
     texts.push(card.rhythm.clone());
     for step in &card.steps {
@@ -17,7 +18,6 @@ pub(crate) fn texts(card: &Card) -> Vec<String> {
     texts.extend(card.order.clone());
     texts.push(card.buy.clone());
     texts.extend(card.after.clone());
-    texts.extend(card.cautions.clone());
     texts.extend(card.assumed.clone());
     texts.extend(card.certainty.clone());
     texts
@@ -29,9 +29,9 @@ fn step_texts(step: &CardStep) -> Vec<String> {
     texts.push(step.work.clone());
     texts.push(step.marks.clone());
     texts.push(step.tools.clone());
-    texts.push(step.bounds.clone());
     texts.extend(step.level.clone());
     texts.extend(step.draw_back.clone());
+    texts.push(step.bounds.clone());
     texts.push(step.why.clone());
     texts.extend(step.runs.clone());
     texts.extend(step.notes.clone());

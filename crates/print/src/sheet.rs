@@ -32,6 +32,8 @@ pub(crate) fn blocks<'a>(
     );
     blocks.extend(card.danger.as_ref().map(|text| head::danger(text, fonts)));
     blocks.extend(head::warnings(&card.warnings, fonts));
+    // On the first page: what can hurt is read before the work, and nobody loses it with a second page.
+    blocks.push(section::cautions(&card.cautions, fonts));
     section::ticked(&mut blocks, "BEFORE", &card.before, false, fonts);
     blocks.push(section::heading("STEPS", "", fonts));
     blocks.push(paragraph(&card.rhythm, fonts));
@@ -40,7 +42,6 @@ pub(crate) fn blocks<'a>(
     blocks.push(section::heading("BUY", "", fonts));
     blocks.push(paragraph(&card.buy, fonts));
     section::ticked(&mut blocks, "AFTER", &card.after, true, fonts);
-    blocks.push(section::cautions(&card.cautions, fonts));
     section::assumed(&mut blocks, card, fonts);
     if let Some(picture) = picture {
         figure::figure(&mut blocks, picture, fonts);

@@ -125,8 +125,8 @@ fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
 /// What can hurt, in a frame.
 pub(super) fn cautions<'a>(cautions: &[String], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
-    block.gap = 10.0;
-    block.padding = 6.0;
+    block.gap = 6.0;
+    block.padding = 5.0;
     block.frame = Frame::Box {
         width: 1.5,
         fill: None,

@@ -110,6 +110,13 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
         work.push(Span::regular(format!("; {}", step.tools)));
     }
     block.push_text(&work, left, width, Size::BODY, fonts);
+    let at_reservoir: Vec<&str> = [&step.level, &step.draw_back]
+        .into_iter()
+        .flatten()
+        .map(String::as_str)
+        .collect();
+    let at_reservoir = Span::bold(at_reservoir.join(" "));
+    block.push_text(&[at_reservoir], left, width, Size::BODY, fonts);
     block.push_text(&details(step), left, width, Size::SMALL, fonts);
 
     block.push_beside(
@@ -139,19 +146,17 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
     block
 }
 
-/// What is looked up, with what must be done at the reservoir in bold.
+/// What is looked up: all but what must be done at the reservoir, which has a line of its own.
 fn details(step: &CardStep) -> Vec<Span> {
-    let must_be_done = |sentence: &String| {
+    let is_said = |sentence: &String| {
         Some(sentence) == step.level.as_ref() || Some(sentence) == step.draw_back.as_ref()
     };
     let mut spans = Vec::new();
-    for sentence in step.details() {
+    for sentence in step.details().into_iter().filter(|text| !is_said(text)) {
         if !spans.is_empty() {
             spans.push(Span::regular(" "));
         }
-        if must_be_done(&sentence) {
-            spans.push(Span::bold(sentence));
-        } else if let Some(note) = sentence.strip_prefix("Note:") {
+        if let Some(note) = sentence.strip_prefix("Note:") {
             spans.push(Span::bold("Note:"));
             spans.push(Span::regular(note));
         } else {
