@@ -4,6 +4,7 @@ use crate::check::CheckArguments;
 use crate::companion::CompletionsArguments;
 use crate::compare::CompareArguments;
 use crate::draft::DraftArguments;
+use crate::draw::DrawArguments;
 use crate::fluid::FluidArguments;
 use crate::pedal::PedalArguments;
 use crate::plan::PlanArguments;
@@ -56,6 +57,8 @@ pub(crate) enum Verb {
     Plan(PlanArguments),
     /// Draft a layout file from a few measurements.
     Draft(DraftArguments),
+    /// Draw the pipework, with the screws numbered in the order of the plan.
+    Draw(DrawArguments),
     /// Say how the pedal should feel, and what air a measured travel implies.
     Pedal(PedalArguments),
     /// Compare two layouts, sets of options, or every order of the screws.

@@ -11,6 +11,7 @@ mod dialogue;
 mod draft;
 mod draft_args;
 mod draft_options;
+mod draw;
 mod fluid;
 mod fluid_args;
 mod input;
@@ -44,6 +45,7 @@ fn main() -> ExitCode {
         Verb::Completions(completions) => companion::completions(completions, &mut output),
         Verb::Manual => companion::manual(&mut output),
         Verb::Draft(draft) => draft::run(draft, &mut output),
+        Verb::Draw(arguments) => draw::run(arguments, &mut output),
         Verb::Fluid(fluid) => fluid::run(fluid, &mut output),
         Verb::Simulate(arguments) => simulate::run(arguments, &mut output),
         Verb::Readings(readings) => readings::run(readings, &mut output),

@@ -9,6 +9,7 @@
 //!
 //! Full titles are in docs/references.md.
 //!
+//! - \[ISO1219\] symbols.
 //! - \[Okabe2008\] colours that the colour-blind tell apart.
 //! - \[UAX9\] which way a text runs.
 //! - \[WCAG22\] contrast against the paper.
@@ -17,9 +18,11 @@ pub mod chart;
 mod ink;
 mod lettering;
 mod picture;
+mod schematic;
 mod svg;
 
 pub use ink::{Ink, Pattern, Stroke, circuit_stroke};
 pub use lettering::{printable, shortened, width_em};
 pub use picture::{Anchor, Circle, Group, Mark, Path, Picture, Point, Segment, Text, Weight};
+pub use schematic::schematic;
 pub use svg::{svg, svg_for_page};

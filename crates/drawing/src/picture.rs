@@ -241,6 +241,35 @@ impl Path {
     }
 }
 
+impl Mark {
+    /// The same so far to the right and so far down.
+    #[must_use]
+    pub fn moved(mut self, right: f64, down: f64) -> Self {
+        let shift = |point: &mut Point| *point = point.moved(right, down);
+        match &mut self {
+            Self::Path(path) => {
+                shift(&mut path.start);
+                for segment in &mut path.segments {
+                    match segment {
+                        Segment::Line(to) => shift(to),
+                        Segment::Curve(a, b, to) => [a, b, to].into_iter().for_each(shift),
+                    }
+                }
+            }
+            Self::Circle(circle) => shift(&mut circle.centre),
+            Self::Text(text) => shift(&mut text.at),
+            Self::Group(group) => {
+                let marks = std::mem::take(&mut group.marks);
+                group.marks = marks
+                    .into_iter()
+                    .map(|mark| mark.moved(right, down))
+                    .collect();
+            }
+        }
+        self
+    }
+}
+
 impl From<Path> for Mark {
     fn from(path: Path) -> Self {
         Self::Path(path)

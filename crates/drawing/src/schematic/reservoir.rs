@@ -1,0 +1,210 @@
+//! Reservoirs above the cylinders, and the way from each compartment to the chambers that it feeds.
+
+use super::label;
+use super::measure::{GRID, HALF, LEADING, LETTER, RESERVOIR_HEIGHT};
+use super::symbol::rectangle;
+use crate::ink::{Ink, Stroke};
+use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
+use bleedwright_network::{Compartment, Network};
+use uom::si::volume::milliliter;
+
+/// How wide a compartment is at least.
+const COMPARTMENT: f64 = 24.0;
+
+/// Where a chamber takes its fluid in.
+pub(super) struct Intake {
+    pub(super) at: Point,
+    pub(super) circuit: usize,
+    pub(super) compartment: Option<(usize, usize)>,
+}
+
+struct Box<'n> {
+    reservoir: usize,
+    compartment: &'n Compartment,
+    /// The intakes that it feeds.
+    feeds: Vec<usize>,
+    left: f64,
+}
+
+/// Reservoirs whose feeds end at the intakes; gives the marks, the upper edge of it all and its right end.
+pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f64, f64) {
+    let mut boxes = boxes(network, intakes);
+    let foot = intakes
+        .iter()
+        .map(|intake| intake.at.y)
+        .fold(f64::INFINITY, f64::min);
+    if boxes.is_empty() || !foot.is_finite() {
+        return (Vec::new(), 0.0, 0.0);
+    }
+    // Where a feed cannot run straight down it gets a track for itself.
+    let mut feeds = Vec::new();
+    let mut tracks = 0;
+    for found in &mut boxes {
+        for (nth, intake) in found.feeds.iter().enumerate() {
+            let x = intakes[*intake].at.x;
+            let is_straight = x > found.left + 1.0 && x < found.left + COMPARTMENT - 1.0;
+            let from = if is_straight {
+                x
+            } else {
+                found.left + GRID + HALF / 2.0 + GRID * nth as f64
+            };
+            let track = (!is_straight).then(|| {
+                tracks += 1;
+                tracks
+            });
+            feeds.push((found.compartment, found.reservoir, *intake, from, track));
+        }
+    }
+    let bottom = foot - 4.5 - GRID * f64::from(tracks);
+    let top = bottom - RESERVOIR_HEIGHT;
+    let mut marks = Vec::new();
+    for (compartment, _, intake, from, track) in feeds {
+        let to = intakes[intake].at;
+        let mut points = vec![Point::new(from, bottom)];
+        if let Some(track) = track {
+            let y = bottom + GRID * f64::from(track);
+            points.extend([Point::new(from, y), Point::new(to.x, y)]);
+        }
+        points.push(to);
+        let is_hose = compartment.hose.is_some();
+        let mut paths: Vec<Mark> = Vec::new();
+        if is_hose {
+            paths.push(Path::line(&points, Stroke::solid(Ink::PALE, 1.9)).into());
+        }
+        paths.push(Path::line(&points, Stroke::solid(Ink::BLACK, 0.45)).into());
+        marks.push(Mark::from(Group {
+            class: "feed",
+            name: format!("{} to {}", compartment.id, intake),
+            circuit: Some(intakes[intake].circuit),
+            title: None,
+            marks: paths,
+        }));
+    }
+    for found in &boxes {
+        marks.push(draw_compartment(found, top));
+    }
+    for (reservoir, left, right) in spans(&boxes) {
+        let name = &network.layout().reservoirs[reservoir].id;
+        let at = Point::new(left, top - 1.2);
+        marks.extend(label::write(name, at, Anchor::Start, right - left, 1));
+    }
+    let right = boxes
+        .iter()
+        .map(|found| found.left + COMPARTMENT)
+        .fold(0.0, f64::max);
+    (marks, top - LEADING - HALF, right)
+}
+
+fn boxes<'n>(network: &'n Network, intakes: &[Intake]) -> Vec<Box<'n>> {
+    let reservoirs = network.layout().reservoirs.iter().enumerate();
+    let mut boxes: Vec<Box<'n>> = reservoirs
+        .flat_map(|(reservoir, found)| {
+            found.compartments.iter().map(move |compartment| Box {
+                reservoir,
+                compartment,
+                feeds: Vec::new(),
+                left: 0.0,
+            })
+        })
+        .collect();
+    let firsts: Vec<usize> = network
+        .layout()
+        .reservoirs
+        .iter()
+        .scan(0, |next, reservoir| {
+            let first = *next;
+            *next += reservoir.compartments.len();
+            Some(first)
+        })
+        .collect();
+    for (nth, intake) in intakes.iter().enumerate() {
+        if let Some((reservoir, compartment)) = intake.compartment {
+            boxes[firsts[reservoir] + compartment].feeds.push(nth);
+        }
+    }
+    let wish = |found: &Box<'_>| {
+        let count = found.feeds.len().max(1) as f64;
+        found
+            .feeds
+            .iter()
+            .map(|intake| intakes[*intake].at.x)
+            .sum::<f64>()
+            / count
+    };
+    let mut means = vec![(0.0, 0.0); firsts.len()];
+    for found in &boxes {
+        let mean: &mut (f64, f64) = &mut means[found.reservoir];
+        *mean = (mean.0 + wish(found), mean.1 + 1.0);
+    }
+    let mean = |found: &Box<'_>| means[found.reservoir].0 / means[found.reservoir].1;
+    boxes.sort_by(|a, b| {
+        let by_reservoir = mean(a)
+            .total_cmp(&mean(b))
+            .then(a.reservoir.cmp(&b.reservoir));
+        by_reservoir.then(wish(a).total_cmp(&wish(b)))
+    });
+    let mut free = 0.0;
+    let mut last = None;
+    for found in &mut boxes {
+        if last.is_some_and(|last| last != found.reservoir) {
+            free += GRID;
+        }
+        last = Some(found.reservoir);
+        found.left = (wish(found) - COMPARTMENT / 2.0).max(free);
+        free = found.left + COMPARTMENT;
+    }
+    boxes
+}
+
+fn draw_compartment(found: &Box<'_>, top: f64) -> Mark {
+    let corner = Point::new(found.left, top);
+    let mut marks = vec![rectangle(
+        corner,
+        corner.moved(COMPARTMENT, RESERVOIR_HEIGHT),
+        Ink::WHITE,
+    )];
+    let full = found.compartment.max.nominal.get::<milliliter>();
+    let middle = corner.moved(COMPARTMENT / 2.0, 3.4);
+    let name = label::write(
+        &found.compartment.id,
+        middle,
+        Anchor::Middle,
+        COMPARTMENT - 1.6,
+        2,
+    );
+    marks.extend(name);
+    let text = Text::new(
+        middle.moved(0.0, 2.0 * LEADING + 0.3),
+        LETTER,
+        &format!("{full:.0} ml"),
+    );
+    marks.push(
+        text.anchored(Anchor::Middle)
+            .within(COMPARTMENT - 1.6)
+            .into(),
+    );
+    Group {
+        class: "part",
+        name: found.compartment.id.clone(),
+        circuit: None,
+        title: Some(format!(
+            "{}: {full:.0} ml at the maximum mark",
+            found.compartment.id
+        )),
+        marks,
+    }
+    .into()
+}
+
+/// From where to where each reservoir reaches.
+fn spans(boxes: &[Box<'_>]) -> Vec<(usize, f64, f64)> {
+    let mut spans: Vec<(usize, f64, f64)> = Vec::new();
+    for found in boxes {
+        let right = found.left + COMPARTMENT;
+        match spans.last_mut() {
+            Some(last) if last.0 == found.reservoir => last.2 = right,
+            _ => spans.push((found.reservoir, found.left, right)),
+        }
+    }
+    spans
+}

@@ -1,0 +1,504 @@
+//! The way of every line, once everything has its height.
+
+use super::arrange::{Arrangement, Seat, Way};
+use super::lanes::{Request, assign};
+use super::measure::{
+    BRAKE_MARGIN, BRAKE_WIDTH, BRIDGE, COLUMN, GRID, HALF, HEAD_FOOT, LEAD_IN, PITCH, TAG_ROOM,
+    on_grid,
+};
+use super::place::{Placed, is_level};
+use crate::picture::Point;
+use bleedwright_network::{CellId, Steering};
+use std::collections::BTreeMap;
+
+/// Where things are across the picture.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Across {
+    /// The edges of the zones of the wheels, left and right.
+    pub(super) inner: [f64; 2],
+    /// From there to the brakes.
+    pub(super) to_brake: [f64; 2],
+    /// The middle of the middle column, and half of its width.
+    pub(super) core: f64,
+    pub(super) core_half: f64,
+    /// The left side of the first cylinder.
+    pub(super) head: f64,
+    pub(super) left: f64,
+    pub(super) right: f64,
+}
+
+impl Across {
+    /// So far outward from the edge of a zone.
+    pub(super) fn out(&self, is_right: bool, outward: f64) -> f64 {
+        let edge = self.inner[usize::from(is_right)];
+        if is_right {
+            edge + outward
+        } else {
+            edge - outward
+        }
+    }
+
+    /// The inner face of the brakes of a side.
+    pub(super) fn face(&self, is_right: bool) -> f64 {
+        self.out(is_right, self.to_brake[usize::from(is_right)])
+    }
+
+    /// A joint so many columns before its brake.
+    pub(super) fn joint(&self, is_right: bool, column: usize) -> f64 {
+        self.out(
+            is_right,
+            self.to_brake[usize::from(is_right)] - COLUMN * column as f64,
+        )
+    }
+}
+
+/// The way of a line.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Route {
+    pub(super) points: Vec<Point>,
+    /// Where its number stands.
+    pub(super) tag: Point,
+    /// The piece around the number that no other line touches, where it is level: a hose is wavy there.
+    pub(super) level: Option<(Point, Point)>,
+}
+
+/// One end of a line that uses the lanes: its points, the last of them where it leaves for its lane.
+struct End {
+    points: Vec<Point>,
+    leads_out: bool,
+    is_right: Option<bool>,
+}
+
+pub(super) struct Routes {
+    pub(super) across: Across,
+    pub(super) routes: Vec<Route>,
+    pub(super) bottom: f64,
+}
+
+impl Routes {
+    pub(super) fn new(
+        arrangement: &Arrangement<'_>,
+        placed: &Placed,
+        core_half: f64,
+        least_width: f64,
+    ) -> Self {
+        let mut across = Across {
+            inner: [0.0; 2],
+            to_brake: [0.0; 2],
+            core: 0.0,
+            core_half,
+            head: 0.0,
+            left: 0.0,
+            right: 0.0,
+        };
+        let mut router = Router {
+            arrangement,
+            placed,
+            across,
+            lanes: BTreeMap::new(),
+            crossings: BTreeMap::new(),
+        };
+        let counts = router.assign_lanes();
+        let mut zones = [0.0; 2];
+        for side in [0, 1] {
+            let is_right = side == 1;
+            let here = || {
+                placed
+                    .units
+                    .iter()
+                    .filter(|unit| unit.site.is_right == is_right)
+            };
+            let cells = here().flat_map(|unit| router.columns_before(unit.body));
+            let columns = cells.max().unwrap_or(0);
+            let bridge = if here().any(|unit| unit.leads_on) {
+                BRIDGE
+            } else {
+                0.0
+            };
+            across.to_brake[side] =
+                LEAD_IN + COLUMN * columns as f64 + if columns == 0 { bridge } else { 0.0 };
+            if here().next().is_some() {
+                zones[side] = across.to_brake[side] + BRAKE_WIDTH + BRAKE_MARGIN;
+            }
+        }
+        let head_width = placed
+            .head
+            .last()
+            .map_or(0.0, |(_, left, shape)| left + shape.width);
+        let lanes = [0, 1].map(|side: usize| GRID * (counts[side] + 1) as f64);
+        let width = zones[0] + lanes[0] + 2.0 * core_half + lanes[1] + zones[1];
+        let missing = (least_width.max(head_width) - width).max(0.0) / 2.0;
+        across.inner[0] = on_grid(missing + zones[0]);
+        across.core = across.inner[0] + lanes[0] + core_half;
+        across.inner[1] = across.core + core_half + lanes[1];
+        across.right = across.inner[1] + zones[1] + missing;
+        across.head = match arrangement.network.layout().steering {
+            Some(Steering::Left) => 0.0,
+            Some(Steering::Right) => ((across.right - head_width) / GRID).floor() * GRID,
+            _ => ((across.right - head_width) / 2.0 / GRID).floor() * GRID,
+        };
+        router.across = across;
+        let routes = (0..arrangement.wires.len())
+            .map(|wire| router.route(wire))
+            .collect();
+        let bottom = placed.bottom + GRID * router.crossings.len() as f64;
+        Self {
+            across,
+            routes,
+            bottom,
+        }
+    }
+}
+
+struct Router<'a, 'n> {
+    arrangement: &'a Arrangement<'n>,
+    placed: &'a Placed,
+    across: Across,
+    /// The lane of a line on a side.
+    lanes: BTreeMap<(bool, usize), usize>,
+    /// The track under everything of a line that changes sides.
+    crossings: BTreeMap<usize, f64>,
+}
+
+impl Router<'_, '_> {
+    fn assign_lanes(&mut self) -> [usize; 2] {
+        let mut requests: [Vec<Request>; 2] = [Vec::new(), Vec::new()];
+        for index in 0..self.arrangement.wires.len() {
+            let wire = self.arrangement.wires[index];
+            if wire.way != Way::Net
+                || self.placed.is_straight(index)
+                || self.placed.is_direct(index)
+            {
+                continue;
+            }
+            let (near, far) = (self.near_end(index), self.far_end(index));
+            let height = |end: &End| end.points.last().map_or(0.0, |point| point.y);
+            let (from, to) = (height(&near), height(&far));
+            let side = |end: &End| {
+                end.is_right
+                    .unwrap_or_else(|| self.arrangement.runs_right(index))
+            };
+            let (a, b) = (side(&near), side(&far));
+            if a == b {
+                if !is_level(from, to) {
+                    let leads_out = near.leads_out || far.leads_out;
+                    requests[usize::from(a)].push(Request {
+                        wire: index,
+                        from,
+                        to,
+                        leads_out,
+                    });
+                }
+            } else {
+                let y = self.placed.bottom + GRID * (self.crossings.len() + 1) as f64;
+                self.crossings.insert(index, y);
+                requests[usize::from(a)].push(Request {
+                    wire: index,
+                    from,
+                    to: y,
+                    leads_out: near.leads_out,
+                });
+                requests[usize::from(b)].push(Request {
+                    wire: index,
+                    from: y,
+                    to,
+                    leads_out: far.leads_out,
+                });
+            }
+        }
+        let mut counts = [0; 2];
+        for (side, requests) in requests.iter().enumerate() {
+            let (answers, count) = assign(requests);
+            counts[side] = count;
+            self.lanes.extend(
+                answers
+                    .into_iter()
+                    .map(|(wire, lane)| ((side == 1, wire), lane)),
+            );
+        }
+        counts
+    }
+
+    /// The columns of the joints before a brake.
+    fn columns_before(&self, body: usize) -> Vec<usize> {
+        let mut columns = Vec::new();
+        for cell in &self.arrangement.bodies[body].cells {
+            for wire in &self.arrangement.ending[cell.index()] {
+                let mut wire = *wire;
+                while self.arrangement.wires[wire].way == Way::Rib {
+                    let joint = self.arrangement.wires[wire].near;
+                    columns.push(self.arrangement.column[joint.index()]);
+                    wire = self.arrangement.ending[joint.index()][0];
+                }
+            }
+        }
+        columns
+    }
+
+    fn near_end(&self, wire: usize) -> End {
+        self.end(wire, self.arrangement.wires[wire].near, true)
+    }
+
+    fn far_end(&self, wire: usize) -> End {
+        self.end(wire, self.arrangement.wires[wire].far, false)
+    }
+
+    fn end(&self, wire: usize, cell: CellId, is_near: bool) -> End {
+        let index = self.arrangement.body_of_cell[cell.index()];
+        let across = &self.across;
+        match self.arrangement.bodies[index].seat {
+            Seat::Brake(site) => {
+                let y = self
+                    .placed
+                    .rows
+                    .get(&(wire, index))
+                    .copied()
+                    .unwrap_or_default();
+                End {
+                    points: vec![Point::new(across.face(site.is_right), y)],
+                    leads_out: true,
+                    is_right: Some(site.is_right),
+                }
+            }
+            Seat::Joint(site) => {
+                let x = across.joint(site.is_right, self.arrangement.column[cell.index()]);
+                End {
+                    points: vec![Point::new(x, self.row_of_joint(cell))],
+                    leads_out: true,
+                    is_right: Some(site.is_right),
+                }
+            }
+            Seat::Head => {
+                // Cylinders are the first bodies.
+                let x = self.placed.head.get(index).and_then(|(_, left, shape)| {
+                    let outlets = shape.cells.iter().flat_map(|cell| &cell.outlets);
+                    outlets
+                        .into_iter()
+                        .find(|(other, _)| *other == wire)
+                        .map(|(_, x)| left + x)
+                });
+                let x = across.head + x.unwrap_or_default();
+                self.outlet(index, wire, x, -HEAD_FOOT)
+            }
+            Seat::Core => self.core_end(index, wire, cell, is_near),
+        }
+    }
+
+    fn outlet(&self, body: usize, wire: usize, x: f64, bottom: f64) -> End {
+        let track = self
+            .placed
+            .out_tracks
+            .get(&(body, wire))
+            .copied()
+            .unwrap_or(bottom);
+        End {
+            points: vec![Point::new(x, bottom), Point::new(x, track)],
+            leads_out: false,
+            is_right: None,
+        }
+    }
+
+    fn core_end(&self, index: usize, wire: usize, cell: CellId, is_near: bool) -> End {
+        let found = &self.placed.core[&index];
+        if !is_near && let Some(track) = self.placed.in_tracks.get(&wire) {
+            let x = self.inlet_x(index, wire);
+            return End {
+                points: vec![Point::new(x, found.top), Point::new(x, *track)],
+                leads_out: false,
+                is_right: None,
+            };
+        }
+        if let Some(y) = self.placed.side_ports.get(&(index, wire)) {
+            return End {
+                points: vec![Point::new(self.across.core, *y)],
+                leads_out: false,
+                is_right: None,
+            };
+        }
+        let _ = cell;
+        let outlets = found.shape.cells.iter().flat_map(|cell| &cell.outlets);
+        let x = outlets
+            .into_iter()
+            .find(|(other, _)| *other == wire)
+            .map_or(0.0, |(_, x)| *x);
+        self.outlet(index, wire, self.across.core + x, found.top + found.height)
+    }
+
+    fn inlet_x(&self, body: usize, wire: usize) -> f64 {
+        let inlets = self.placed.core[&body]
+            .shape
+            .cells
+            .iter()
+            .flat_map(|cell| &cell.inlets);
+        let found = inlets.into_iter().find(|(other, _)| *other == wire);
+        self.across.core + found.map_or(0.0, |(_, x)| *x)
+    }
+
+    /// A joint stands in the row of the first brake behind it.
+    pub(super) fn row_of_joint(&self, cell: CellId) -> f64 {
+        row_of_joint(self.arrangement, self.placed, cell)
+    }
+
+    fn route(&self, index: usize) -> Route {
+        let wire = self.arrangement.wires[index];
+        match wire.way {
+            Way::Rib => self.rib(index),
+            Way::Bridge => self.bridge(index),
+            Way::Net if self.placed.is_straight(index) => self.straight(index),
+            Way::Net => self.net(index),
+        }
+    }
+
+    fn straight(&self, index: usize) -> Route {
+        let wire = self.arrangement.wires[index];
+        let near = &self.placed.core[&self.arrangement.body_of_cell[wire.near.index()]];
+        let far = &self.placed.core[&self.arrangement.body_of_cell[wire.far.index()]];
+        let x = self.across.core;
+        // From the lowest dot of a joint, from the lower edge of anything else.
+        let from = near.top + near.height
+            - if self
+                .arrangement
+                .is_junction(self.arrangement.body_of_cell[wire.near.index()])
+            {
+                GRID
+            } else {
+                0.0
+            };
+        let points = vec![Point::new(x, from), Point::new(x, far.top)];
+        Route {
+            points,
+            tag: Point::new(x, far.top - TAG_ROOM / 2.0),
+            level: None,
+        }
+    }
+
+    fn rib(&self, index: usize) -> Route {
+        let wire = self.arrangement.wires[index];
+        let start = self.near_end(index).points[0];
+        let end = self.far_end(index).points[0];
+        let corner = Point::new(start.x, end.y);
+        let mut points = vec![start];
+        if !is_level(start.y, end.y) {
+            points.push(corner);
+        }
+        points.push(end);
+        let _ = wire;
+        self.levelled(points, corner, end)
+    }
+
+    fn bridge(&self, index: usize) -> Route {
+        let start = self.near_end(index).points[0];
+        let end = self.far_end(index).points[0];
+        let is_right = self.arrangement.runs_right(index);
+        let x = if is_right {
+            start.x - BRIDGE
+        } else {
+            start.x + BRIDGE
+        };
+        let corner = Point::new(x, end.y);
+        self.levelled(
+            vec![start, Point::new(x, start.y), corner, end],
+            corner,
+            end,
+        )
+    }
+
+    fn levelled(&self, points: Vec<Point>, from: Point, to: Point) -> Route {
+        Route {
+            points,
+            tag: Point::new(f64::midpoint(from.x, to.x), from.y),
+            level: Some((from, to)),
+        }
+    }
+
+    fn net(&self, index: usize) -> Route {
+        let wire = self.arrangement.wires[index];
+        let (near, far) = (self.near_end(index), self.far_end(index));
+        let mut points = near.points.clone();
+        let (Some(from), Some(to)) = (near.points.last().copied(), far.points.last().copied())
+        else {
+            return Route::default();
+        };
+        let own = self.arrangement.runs_right(index);
+        let sides = [near.is_right.unwrap_or(own), far.is_right.unwrap_or(own)];
+        if self.placed.is_direct(index) {
+            let x = self.inlet_x(self.arrangement.body_of_cell[wire.far.index()], index);
+            points.push(Point::new(x, from.y));
+        } else if let Some(y) = self.crossings.get(&index) {
+            for (side, from, to) in [(sides[0], from.y, *y), (sides[1], *y, to.y)] {
+                let x = self.lane(side, index);
+                points.extend([Point::new(x, from), Point::new(x, to)]);
+            }
+        } else if !is_level(from.y, to.y) {
+            let x = self.lane(sides[0], index);
+            points.extend([Point::new(x, from.y), Point::new(x, to.y)]);
+        }
+        let far_body = self.arrangement.body_of_cell[wire.far.index()];
+        if self.placed.is_direct(index) {
+            points.push(Point::new(
+                points[points.len() - 1].x,
+                self.placed.core[&far_body].top,
+            ));
+        } else {
+            points.extend(far.points.iter().rev());
+        }
+        points.dedup_by(|a, b| is_level(a.x, b.x) && is_level(a.y, b.y));
+        let end = points[points.len() - 1];
+        let brake_end = [(&far, sides[1]), (&near, sides[0])]
+            .into_iter()
+            .find(|(end, _)| end.leads_out);
+        if let Some((end, is_right)) = brake_end {
+            let end = end.points[0];
+            let edge = Point::new(self.across.out(is_right, HALF), end.y);
+            return self.levelled(points, edge, end);
+        }
+        let ends_sideways =
+            self.placed.side_ports.contains_key(&(far_body, index)) && !far.points.is_empty();
+        let tag = if ends_sideways && !self.placed.in_tracks.contains_key(&index) {
+            let outward = f64::midpoint(PITCH / 2.0, self.across.core_half);
+            Point::new(
+                if sides[1] {
+                    end.x + outward
+                } else {
+                    end.x - outward
+                },
+                end.y,
+            )
+        } else if wire.closes {
+            // Below a valve or a cylinder.
+            Point::new(end.x, end.y + TAG_ROOM / 2.0)
+        } else {
+            Point::new(end.x, end.y - TAG_ROOM / 2.0)
+        };
+        Route {
+            points,
+            tag,
+            level: None,
+        }
+    }
+
+    fn lane(&self, is_right: bool, wire: usize) -> f64 {
+        let lane = self
+            .lanes
+            .get(&(is_right, wire))
+            .copied()
+            .unwrap_or_default();
+        let inward = GRID * (lane + 1) as f64;
+        self.across.out(is_right, -inward)
+    }
+}
+
+/// A joint stands in the row of the first brake behind it.
+pub(super) fn row_of_joint(arrangement: &Arrangement<'_>, placed: &Placed, cell: CellId) -> f64 {
+    let mut cell = cell;
+    loop {
+        let wire = arrangement.leading_on[cell.index()][0];
+        let far = arrangement.wires[wire].far;
+        let body = arrangement.body_of_cell[far.index()];
+        if let Seat::Joint(_) = arrangement.bodies[body].seat {
+            cell = far;
+        } else {
+            return placed.rows.get(&(wire, body)).copied().unwrap_or_default();
+        }
+    }
+}

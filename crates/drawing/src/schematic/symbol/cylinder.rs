@@ -1,0 +1,146 @@
+//! Master cylinders, with what presses them.
+
+use super::super::boxes::Shape;
+use super::super::label;
+use super::super::measure::{CYLINDER_HEIGHT, LETTER, ROD};
+use super::{BODY, accumulator, rectangle, screw, spring};
+use crate::ink::{Ink, Stroke};
+use crate::picture::{Anchor, Circle, Mark, Path, Point, Text};
+use bleedwright_network::{BoosterKind, Control, Cylinder, Screw};
+
+/// Steps of screws, by their place in the cylinder's list, with their circuits.
+pub(in super::super) type Numbers = Vec<(Option<usize>, Option<usize>)>;
+
+/// A cylinder; `corner` is its upper left corner, rod included.
+pub(in super::super) fn cylinder(
+    cylinder: &Cylinder,
+    shape: &Shape,
+    corner: Point,
+    ink: impl Fn(usize) -> Ink,
+    numbers: &Numbers,
+) -> Vec<Mark> {
+    let middle = CYLINDER_HEIGHT / 2.0;
+    let at = |x: f64, y: f64| corner.moved(x, y);
+    let mut marks = vec![
+        Path::line(
+            &[at(5.0, middle), at(ROD, middle)],
+            Stroke::solid(Ink::BLACK, 0.8),
+        )
+        .into(),
+    ];
+    marks.extend(control(cylinder.control, corner));
+    for (nth, cell) in shape.cells.iter().enumerate() {
+        let (left, right) = (cell.left, cell.left + cell.width);
+        marks.push(rectangle(
+            at(left, 0.0),
+            at(right, CYLINDER_HEIGHT),
+            ink(nth).thinned(),
+        ));
+        marks.push(rectangle(
+            at(left, 0.0),
+            at(left + 2.6, CYLINDER_HEIGHT),
+            Ink::WHITE,
+        ));
+        marks.push(spring(
+            at(left + 2.6, middle + 3.2),
+            at(right, middle + 3.2),
+        ));
+        let port = cylinder
+            .chambers
+            .get(nth)
+            .map_or("", |chamber| chamber.port);
+        let text = Text::new(at(f64::midpoint(left + 2.6, right), 5.0), LETTER, port);
+        marks.push(
+            text.anchored(Anchor::Middle)
+                .within(cell.width - 3.6)
+                .into(),
+        );
+    }
+    if let Some(booster) = &cylinder.booster {
+        marks.push(rectangle(
+            at(10.0, -2.0),
+            at(ROD - 2.0, CYLINDER_HEIGHT + 1.0),
+            Ink::WHITE,
+        ));
+        let centre = at(16.0, 5.5);
+        marks.extend(drive(booster.kind, centre));
+        if booster.accumulator.is_some() {
+            marks.push(accumulator(at(4.8, -3.4)));
+        }
+    }
+    for (nth, (carried, (step, circuit))) in cylinder.screws.iter().zip(numbers).enumerate() {
+        let Screw { id, .. } = carried;
+        let centre = at(ROD - 3.5 - 5.6 * nth as f64, -6.0);
+        marks.push(screw(id, *circuit, at(ROD + 1.2, 0.6), centre, *step));
+    }
+    let name = Point::new(corner.x, corner.y + CYLINDER_HEIGHT + 4.0);
+    marks.extend(label::write(
+        &cylinder.id,
+        name,
+        Anchor::Start,
+        ROD + 2.0,
+        2,
+    ));
+    marks
+}
+
+/// What the driver presses.
+fn control(control: Control, corner: Point) -> Vec<Mark> {
+    let at = |x: f64, y: f64| corner.moved(x, y);
+    let thick = Stroke::solid(Ink::BLACK, 0.8);
+    match control {
+        Control::Pedal => vec![
+            Path::line(&[at(5.0, -2.5), at(5.0, 6.0), at(1.5, 12.0)], thick).into(),
+            Path::line(
+                &[at(0.2, 10.6), at(3.2, 12.9)],
+                Stroke::solid(Ink::BLACK, 1.2),
+            )
+            .into(),
+        ],
+        Control::HandLever => vec![
+            Path::line(&[at(5.0, 12.0), at(5.0, 4.0), at(3.0, -2.5)], thick).into(),
+            Circle {
+                centre: at(2.8, -2.8),
+                radius_mm: 1.2,
+                fill: Some(Ink::BLACK),
+                stroke: None,
+            }
+            .into(),
+        ],
+    }
+}
+
+/// Where the booster's force comes from.
+fn drive(kind: BoosterKind, centre: Point) -> Vec<Mark> {
+    let line = |a: (f64, f64), b: (f64, f64)| -> Mark {
+        Path::line(&[centre.moved(a.0, a.1), centre.moved(b.0, b.1)], BODY).into()
+    };
+    match kind {
+        BoosterKind::Vacuum => vec![
+            line((0.0, -7.5), (0.0, -2.0)),
+            line((0.0, 2.0), (0.0, 7.5)),
+            line((0.0, -2.0), (2.0, 0.0)),
+            line((2.0, 0.0), (0.0, 2.0)),
+        ],
+        BoosterKind::Hydraulic => {
+            let triangle = [
+                centre.moved(-2.2, -2.4),
+                centre.moved(2.2, 0.0),
+                centre.moved(-2.2, 2.4),
+            ];
+            vec![Path::polygon(&triangle, Some(Ink::BLACK), None).into()]
+        }
+        BoosterKind::Electric => vec![
+            Circle {
+                centre,
+                radius_mm: 3.0,
+                fill: Some(Ink::WHITE),
+                stroke: Some(BODY),
+            }
+            .into(),
+            Text::new(centre.moved(0.0, 1.0), LETTER, "M")
+                .anchored(Anchor::Middle)
+                .into(),
+        ],
+    }
+}
