@@ -63,31 +63,31 @@ const BLANK: f64 = 10.0 * 72.0 / 25.4;
 
 /// Asserts that all text stays inside the margins, that no two texts touch, and that none crosses an upright line.
 fn assert_tidy(what: &str, pages: &[Page]) {
+    assert_apart(what, pages);
+    for page in pages {
+        for upright in &page.uprights {
+            let cut = page.runs.iter().find(|run| upright.cuts(run));
+            assert!(
+                cut.is_none(),
+                "{what}: a line at {} cuts {cut:?}",
+                upright.x
+            );
+        }
+    }
+}
+
+/// Asserts that all text stays inside the margins and that no two texts touch.
+fn assert_apart(what: &str, pages: &[Page]) {
     for (number, page) in pages.iter().enumerate() {
-        let inks: Vec<&Run> = page
-            .runs
-            .iter()
-            .filter(|run| !run.text.trim().is_empty())
-            .collect();
+        let has_ink = |run: &&Run| !run.text.trim().is_empty();
+        let inks: Vec<&Run> = page.runs.iter().filter(has_ink).collect();
         for (nth, run) in inks.iter().enumerate() {
             let place = format!("{what}, page {}: `{}`", number + 1, run.text);
-            assert!(
-                run.left >= BLANK && run.right <= page.width - BLANK,
-                "{place} leaves the page"
-            );
-            assert!(
-                run.top() >= BLANK && run.bottom() <= page.height - BLANK,
-                "{place} leaves the page"
-            );
+            let is_across = run.left >= BLANK && run.right <= page.width - BLANK;
+            let is_along = run.top() >= BLANK && run.bottom() <= page.height - BLANK;
+            assert!(is_across && is_along, "{place} leaves the page");
             for other in &inks[..nth] {
                 assert!(!run.touches(other), "{place} touches `{}`", other.text);
-            }
-            for upright in &page.uprights {
-                assert!(
-                    !upright.cuts(run),
-                    "{place} is cut by the line at {}",
-                    upright.x
-                );
             }
         }
     }

@@ -1,8 +1,11 @@
 //! A drawing behind the words of a card.
 
-use super::{assert_says_in_order, assert_tidy, card_of, reader, said};
+use super::{assert_apart, assert_says_in_order, assert_tidy, card_of, plan_of, reader, said};
+use crate::demo;
 use bleedwright_drawing::chart::{Chart, Level, Series, Upright, chart};
-use bleedwright_drawing::{Circle, Group, Ink, Mark, Path, Picture, Point, Stroke, Text};
+use bleedwright_drawing::{
+    Circle, Group, Ink, Mark, Path, Picture, Point, Stroke, Text, schematic_for_card,
+};
 
 /// A chart with all kinds of marks; its size is what a drawing has.
 fn drawing(width_mm: f64, height_mm: f64) -> Picture {
@@ -129,4 +132,28 @@ fn letters_keep_to_the_room_that_the_drawing_leaves_them() {
         "{} in {room}",
         named.right - named.left
     );
+}
+
+#[test]
+fn every_demo_is_printed_with_its_pipework() {
+    for name in demo::ALL {
+        let (loaded, plan) = (demo::load_demo(name), plan_of(name));
+        let network = loaded.sound_network().expect("a demo has no errors");
+        let picture = schematic_for_card(network, &plan);
+        let bytes =
+            bleedwright_print::pdf(&card_of(name), "", Some(&picture)).expect("it can be printed");
+        let pages = reader::read(&bytes);
+        let most = if name == "lapwing" { 2 } else { 3 };
+        assert!(pages.len() <= most, "{name} takes {} pages", pages.len());
+        // Lines of a drawing end below the circles and boxes that cover them.
+        assert_apart(name, &pages);
+        for run in pages.iter().flat_map(|page| &page.runs) {
+            assert!(run.em >= 5.9, "{name}: `{}` in {} pt", run.text, run.em);
+        }
+        let said = reader::said(&pages);
+        let (_, drawn) = said
+            .split_once("PIPEWORK")
+            .expect("the drawing has a heading");
+        assert_says_in_order(name, drawn, &texts(&picture.marks));
+    }
 }

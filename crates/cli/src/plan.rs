@@ -7,6 +7,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
+use bleedwright_drawing::schematic_for_card;
 use bleedwright_inspection::blank_record;
 use bleedwright_planner::{plan, worth_measuring};
 use bleedwright_print::pdf;
@@ -91,7 +92,11 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         }
         Format::Html => card_html(&plan, &blank_record(network), None).into_bytes(),
         Format::Markdown => plan_markdown(&plan).into_bytes(),
-        Format::Pdf => pdf(&Card::new(&plan), &layout_name(&arguments.layout), None)?,
+        Format::Pdf => {
+            let drawing = schematic_for_card(network, &plan);
+            let name = layout_name(&arguments.layout);
+            pdf(&Card::new(&plan), &name, Some(&drawing))?
+        }
         Format::Text => plan_text(&plan, arguments.destination.paper(output)).into_bytes(),
     };
     let source = Source {

@@ -49,6 +49,11 @@ pub(crate) fn pages<'b, 'a>(blocks: &'b [Block<'a>]) -> Vec<Page<'b, 'a>> {
     pages
 }
 
+/// What is left of the last page.
+pub(crate) fn room(pages: &[Page<'_, '_>]) -> f32 {
+    pages.last().map_or(0.0, |page| HEIGHT - page.filled)
+}
+
 /// The room that the first of these blocks needs with those that it leads.
 fn least_from(blocks: &[Block<'_>]) -> f32 {
     let mut needed = 0.0;

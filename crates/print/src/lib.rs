@@ -44,12 +44,12 @@ pub enum PrintError {
 /// `layout` is the name of the layout file, which stands at the foot of each page; empty where it has none.
 pub fn pdf(card: &Card, layout: &str, picture: Option<&Picture>) -> Result<Vec<u8>, PrintError> {
     let fonts = font::Fonts::new()?;
-    let blocks = sheet::blocks(card, picture, &fonts);
+    let mut blocks = sheet::words(card, &fonts);
+    if let Some(picture) = picture {
+        let room = flow::room(&flow::pages(&blocks));
+        sheet::add_figure(&mut blocks, picture, room, &fonts);
+    }
     let pages = flow::pages(&blocks);
-    document::write(
-        &blocks,
-        &pages,
-        &sheet::Foot::new(card, layout, &fonts),
-        &fonts,
-    )
+    let foot = sheet::Foot::new(card, layout, &fonts);
+    document::write(&blocks, &pages, &foot, &fonts)
 }

@@ -6,6 +6,7 @@ mod head;
 mod section;
 mod step;
 
+pub(crate) use figure::add_figure;
 pub(crate) use foot::Foot;
 pub(crate) use section::CAUTION;
 
@@ -13,15 +14,10 @@ use crate::block::{Block, Role};
 use crate::font::Fonts;
 use crate::lines::Span;
 use crate::paper::{Size, WIDTH};
-use bleedwright_drawing::Picture;
 use bleedwright_report::Card;
 
-/// Everything that the pages say.
-pub(crate) fn blocks<'a>(
-    card: &Card,
-    picture: Option<&'a Picture>,
-    fonts: &Fonts,
-) -> Vec<Block<'a>> {
+/// Everything that the card says.
+pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     let mut blocks = vec![head::title(card, fonts)];
     let facts = [Some(&card.facts), card.notes.as_ref()];
     blocks.extend(
@@ -43,9 +39,6 @@ pub(crate) fn blocks<'a>(
     blocks.push(paragraph(&card.buy, fonts));
     section::ticked(&mut blocks, "AFTER", &card.after, true, fonts);
     section::assumed(&mut blocks, card, fonts);
-    if let Some(picture) = picture {
-        figure::figure(&mut blocks, picture, fonts);
-    }
     // A sentence that a plan does not have is no block.
     blocks.retain(|block| !block.slices.is_empty());
     blocks

@@ -272,28 +272,39 @@ pub(super) fn steps(network: &Network, plan: &Plan, corner: Point) -> (Mark, f64
 }
 
 /// How to read it; gives the lower edge.
-pub(super) fn signs(network: &Network, has_plan: bool, corner: Point, width: f64) -> (Mark, f64) {
+pub(super) fn signs(
+    network: &Network,
+    has_plan: bool,
+    has_tables: bool,
+    corner: Point,
+    width: f64,
+) -> (Mark, f64) {
     let guesses = network.layout().guesses.len();
     let has_crossover = network
         .all_links()
         .any(|(_, link)| matches!(link.kind, LinkKind::Crossover(_)));
-    let mut sentences = vec![
-        "Seen from above, front up; not to scale.".to_owned(),
-        "A number in a frame is a line of the table.".to_owned(),
+    let mut sentences = vec!["Seen from above, front up; not to scale.".to_owned()];
+    if has_tables {
+        sentences.push("A number in a frame is a line of the table.".to_owned());
+    }
+    sentences.extend([
         "Wavy or on a pale band: hose. Lines are joined at dots and rings (unions) only; others just cross.".to_owned(),
         if has_plan {
             "Full circle: screw with the number of its step. Hollow circle: screw that stays shut.".to_owned()
         } else {
             "Hollow circles are bleed screws.".to_owned()
         },
-    ];
+    ]);
     if has_crossover {
         sentences.push(
             "A line beside the disc is the drilling between two halves of a caliper.".to_owned(),
         );
     }
-    sentences.push("* bore assumed.".to_owned());
+    if has_tables {
+        sentences.push("* bore assumed.".to_owned());
+    }
     match guesses {
+        _ if !has_tables => {}
         0 => {}
         1 => sentences.push("? One value of the layout is a guess.".to_owned()),
         count => sentences.push(format!("? {count} values of the layout are guesses.")),
