@@ -12,6 +12,7 @@
 mod arrange;
 mod boxes;
 mod figure;
+mod key;
 mod label;
 mod lanes;
 mod legend;
@@ -27,18 +28,16 @@ use arrange::{Arrangement, Seat};
 use bleedwright_network::{CellId, CircuitId, LineKind, Network, Owner, PartKind, Screw, ScrewId};
 use bleedwright_planner::Plan;
 use boxes::Shape;
-use measure::{
-    BRAKE_WIDTH, BRIDGE, COLUMN, CYLINDER_HEIGHT, HEAD_FOOT, LETTER, LINE, SCREW, on_grid,
-};
+use measure::{COLUMN, CYLINDER_HEIGHT, HEAD_FOOT, LETTER, LINE, on_grid};
 use place::Placed;
 use route::{Route, Routes, row_of_joint};
 use std::collections::HashMap;
 use symbol::Numbers;
 
 /// Around everything.
-const MARGIN: f64 = 5.0;
+const MARGIN: f64 = 3.0;
 /// A picture is at least so wide, so that its tables fit.
-const LEAST_WIDTH: f64 = 172.0;
+const LEAST_WIDTH: f64 = 185.0;
 
 /// Draws the pipework; with a plan, its screws carry the numbers of their steps.
 pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
@@ -59,7 +58,7 @@ fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
         .map(|(body, _)| arrangement.core_shape(*body));
     let core_half = shapes
         .map(|shape| on_grid(shape.width / 2.0 + 20.0))
-        .fold(27.0, f64::max);
+        .fold(24.0, f64::max);
     let placed = Placed::new(&arrangement, |body, shape| {
         label::wrapped(name_of(&arrangement, body), label_room(core_half, shape), 2).len()
     });
@@ -162,28 +161,27 @@ impl Drawing<'_, '_> {
                 self.routes.routes[index].tag,
             ));
         }
-        let mut y = self.routes.bottom + 9.0;
-        let left = ((right - 168.0) / 2.0).clamp(0.0, 4.0);
-        let signs_width = right - left;
+        let mut y = self.routes.bottom + 3.0;
+        let left = 0.0;
         if !self.has_tables {
-            let at = Point::new(left, y - 1.0);
-            let (signs, end) = legend::signs(network, plan.is_some(), false, at, signs_width);
+            let at = Point::new(left, y + 2.0);
+            let (signs, end) = legend::signs(network, plan.is_some(), false, at, right);
             marks.push(signs);
             return self.finished(marks, top - 3.0, end, right);
         }
         if let Some(plan) = plan {
-            let (steps, end) = legend::steps(network, plan, Point::new(left, y));
+            let (steps, end) = key::steps(network, plan, Point::new(left, y), right);
             marks.push(steps);
-            y = end + 4.0;
+            y = end + 3.0;
         }
-        let (lines, end) = legend::lines(self.arrangement, Point::new(left, y), right);
+        let (lines, end) = key::lines(self.arrangement, Point::new(left, y), right);
         marks.push(lines);
         let (signs, end) = legend::signs(
             network,
             plan.is_some(),
             true,
-            Point::new(left, end + 5.0),
-            signs_width,
+            Point::new(left, end + 2.0),
+            right - left,
         );
         marks.push(signs);
         self.finished(marks, title_y - 6.0, end, right)
@@ -283,6 +281,7 @@ impl Drawing<'_, '_> {
                 intakes.push(reservoir::Intake {
                     at: Point::new(x, -HEAD_FOOT - CYLINDER_HEIGHT),
                     circuit: circuit.index(),
+                    name: network.cell_name(*cell),
                     compartment: network.circuit(circuit).compartment,
                 });
             }
@@ -296,20 +295,24 @@ impl Drawing<'_, '_> {
         let line = &network.layout().lines[wire.line];
         let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
         let is_hose = matches!(line.kind, LineKind::Hose { .. });
-        let stroke = match (&line.kind, circuit) {
-            (LineKind::Direct, Some(circuit)) => Stroke {
-                width_mm: 1.1,
-                ..circuit_stroke(circuit, LINE)
-            },
-            (_, Some(circuit)) => circuit_stroke(circuit, LINE),
-            (_, None) => Stroke::solid(Ink::GREY, LINE),
-        };
+        let stroke = circuit.map_or(Stroke::solid(Ink::GREY, LINE), |circuit| {
+            circuit_stroke(circuit, LINE)
+        });
         let route = &self.routes.routes[index];
         let mut marks: Vec<Mark> = Vec::new();
         if let Some(band) = legend::sample_of(is_hose, stroke) {
             marks.push(Path::line(&route.points, band).into());
         }
-        marks.push(way(route, is_hose, stroke).into());
+        if matches!(line.kind, LineKind::Direct) {
+            let edge = Stroke {
+                width_mm: 1.5,
+                ..stroke
+            };
+            marks.push(Path::line(&route.points, edge).into());
+            marks.push(Path::line(&route.points, Stroke::solid(Ink::WHITE, 0.7)).into());
+        } else {
+            marks.push(way(route, is_hose, stroke).into());
+        }
         let title = format!(
             "{}. {}: {}, {}, {}",
             index + 1,
@@ -434,25 +437,26 @@ impl Drawing<'_, '_> {
         } else {
             symbol::passages(part, &found.shape, top, |nth| self.ink(cells[nth]))
         };
-        let first = found
-            .shape
-            .cells
-            .iter()
-            .flat_map(|cell| &cell.inlets)
-            .map(|inlet| inlet.1)
-            .fold(0.0, f64::min);
-        for (nth, (screw, (step, circuit))) in part
-            .screws
-            .iter()
-            .zip(self.numbers(body, &part.screws))
-            .enumerate()
-        {
-            let centre = top.moved(first - 5.6 - nth as f64 * (2.0 * SCREW + 0.8), -3.0);
-            let foot = Point::new(
-                centre.x.max(top.x - found.shape.width / 2.0 + 0.6),
-                top.y + 0.8,
-            );
-            marks.push(symbol::screw(&screw.id, circuit, foot, centre, step));
+        for (cell, shape) in cells.iter().zip(&found.shape.cells) {
+            let inlets = shape.inlets.iter().map(|inlet| inlet.1);
+            let first = inlets.fold(shape.left + shape.width / 2.0, f64::min);
+            for (nth, id) in self.arrangement.network.screws_on(*cell).enumerate() {
+                let screw = self.arrangement.network.screw(id);
+                let circuit = self
+                    .arrangement
+                    .network
+                    .circuit_of_cell(*cell)
+                    .map(CircuitId::index);
+                let centre = top.moved(first - 5.4 - nth as f64 * boxes::SCREW_PITCH, -2.9);
+                let foot = Point::new(centre.x.max(top.x + shape.left + 0.6), top.y + 0.8);
+                marks.push(symbol::screw(
+                    &screw.id,
+                    circuit,
+                    foot,
+                    centre,
+                    self.steps.get(&id).copied(),
+                ));
+            }
         }
         let at = top.moved(
             last_inlet(&found.shape) + 3.6,
@@ -546,11 +550,7 @@ impl Drawing<'_, '_> {
                 ));
             }
         }
-        let inward = if unit.leads_on {
-            BRIDGE - 2.0
-        } else {
-            COLUMN - 2.5
-        };
+        let (outer, inward) = boxes::label_reach(unit.leads_on);
         let below = unit.shape.body
             + if unit.shape.screws[1].is_empty() {
                 0.8
@@ -558,7 +558,6 @@ impl Drawing<'_, '_> {
                 7.2
             }
             + 2.8;
-        let outer = BRAKE_WIDTH + 6.5;
         let anchor = if is_right { Anchor::End } else { Anchor::Start };
         let at = frame.at(outer, below);
         marks.extend(label::write(&part.id, at, anchor, outer + inward, 2));
@@ -566,25 +565,22 @@ impl Drawing<'_, '_> {
     }
 }
 
-/// The way of a line, wavy on its level piece where it is a hose.
+/// The way of a line, wavy where it is a hose and no other line is near.
 fn way(route: &Route, is_hose: bool, stroke: Stroke) -> Path {
     let mut path = Path::line(&route.points[..1], stroke);
     let mut here = path.start;
     for to in &route.points[1..] {
-        let waves = route.level.filter(|(a, b)| {
-            let (low, high) = (here.x.min(to.x) - 0.01, here.x.max(to.x) + 0.01);
-            is_hose
-                && (here.y - to.y).abs() < 0.01
-                && [a, b]
-                    .into_iter()
-                    .all(|end| (end.y - here.y).abs() < 0.01 && end.x >= low && end.x <= high)
-        });
-        if let Some((a, b)) = waves {
-            let (first, last) = if (a.x - here.x).abs() <= (b.x - here.x).abs() {
-                (a, b)
-            } else {
-                (b, a)
-            };
+        let lies_between = |place: &Point| {
+            let is_between =
+                |value: f64, a: f64, b: f64| value >= a.min(b) - 0.01 && value <= a.max(b) + 0.01;
+            is_between(place.x, here.x, to.x) && is_between(place.y, here.y, to.y)
+        };
+        if let Some((a, b)) = route
+            .free
+            .filter(|(a, b)| is_hose && lies_between(a) && lies_between(b))
+        {
+            let far = |place: Point| (place.x - here.x).abs() + (place.y - here.y).abs();
+            let (first, last) = if far(a) <= far(b) { (a, b) } else { (b, a) };
             path.segments.push(Segment::Line(first));
             path.segments.extend(waves_between(first, last));
         }
@@ -595,16 +591,21 @@ fn way(route: &Route, is_hose: bool, stroke: Stroke) -> Path {
 }
 
 fn waves_between(from: Point, to: Point) -> Vec<Segment> {
-    let count = ((to.x - from.x).abs() / 2.4).round().max(2.0);
-    let step = (to.x - from.x) / count;
+    let (dx, dy) = (to.x - from.x, to.y - from.y);
+    let length = dx.hypot(dy);
+    let count = (length / 2.4).round().max(2.0);
+    let along = |share: f64, swing: f64| {
+        let (across_x, across_y) = (-dy / length * swing, dx / length * swing);
+        from.moved(dx * share / count + across_x, dy * share / count + across_y)
+    };
     (0..count as usize)
         .map(|nth| {
-            let start = from.moved(step * nth as f64, 0.0);
+            let start = nth as f64;
             let swing = if nth % 2 == 0 { -1.2 } else { 1.2 };
             Segment::Curve(
-                start.moved(step * 0.36, swing),
-                start.moved(step * 0.64, swing),
-                start.moved(step, 0.0),
+                along(start + 0.36, swing),
+                along(start + 0.64, swing),
+                along(start + 1.0, 0.0),
             )
         })
         .collect()

@@ -431,7 +431,8 @@ impl<'n> Sites<'n> {
     fn of(&mut self, part: &Part) -> Site {
         let is_clutch =
             matches!(&part.kind, PartKind::Brake(brake) if brake.kind == BrakeKind::ClutchSlave);
-        let axle = part.wheel.map_or(1, Wheel::axle);
+        // A clutch is in front of the middle; so its slave stands below the brakes of the front axle.
+        let axle = part.wheel.map_or(u8::from(!is_clutch), Wheel::axle);
         let by_position = part
             .position
             .map(|position| position.y.nominal.value)

@@ -2,7 +2,8 @@
 
 use super::arrange::{Arrangement, Seat, Unit};
 use super::measure::{
-    CHAMBER, GRID, HALF, LEADING, PASSAGE, PITCH, ROD, SCREW_ROOM, beside_grid, on_grid,
+    BRAKE_WIDTH, BRIDGE, CHAMBER, COLUMN, GRID, HALF, LEADING, PASSAGE, PITCH, ROD, SCREW_ROOM,
+    beside_grid, on_grid,
 };
 use bleedwright_network::{BrakeKind, CellId, Part, PartKind};
 
@@ -14,6 +15,9 @@ pub(super) struct Shape {
     /// left side of a cylinder, from the middle of other bodies.
     pub(super) cells: Vec<CellShape>,
 }
+
+/// From one screw above a passage to the next.
+pub(super) const SCREW_PITCH: f64 = 5.4;
 
 /// One cell of it.
 #[derive(Clone, Debug)]
@@ -123,6 +127,12 @@ impl Arrangement<'_> {
             let most = inlets.len().max(outlets.len());
             PASSAGE.max(on_grid(most as f64 * PITCH + GRID))
         });
+        let screws = cells
+            .iter()
+            .map(|cell| self.network.screws_on(*cell).count() as f64);
+        let widths = widths
+            .zip(screws)
+            .map(|(width, screws)| on_grid(width + SCREW_PITCH * screws));
         let widths: Vec<f64> = widths.collect();
         let width: f64 = widths.iter().sum();
         let mut left = -(width / 2.0 / GRID).floor() * GRID;
@@ -169,6 +179,19 @@ pub(super) struct UnitShape {
     pub(super) slot: f64,
     /// Screws at the upper and at the lower edge, by their place in the part's list.
     pub(super) screws: [Vec<usize>; 2],
+}
+
+/// How far the name of a brake may reach from the brake's inner face, outward and inward.
+pub(super) fn label_reach(leads_on: bool) -> (f64, f64) {
+    (
+        BRAKE_WIDTH + 6.5,
+        if leads_on { BRIDGE - 2.0 } else { COLUMN - 2.5 },
+    )
+}
+
+fn label_width(leads_on: bool) -> f64 {
+    let (outward, inward) = label_reach(leads_on);
+    outward + inward
 }
 
 /// How high the room for the first line of a cavity is.
@@ -218,12 +241,13 @@ impl UnitShape {
             let cavity = brake.cavities.iter().position(named).unwrap_or(0);
             screws[usize::from(cavity >= count.div_ceil(2))].push(nth);
         }
+        let lines = super::label::wrapped(&part.id, label_width(unit.leads_on), 2).len() as f64;
         let room =
             |screws: &Vec<usize>, least: f64| if screws.is_empty() { least } else { SCREW_ROOM };
         Self {
             above: room(&screws[0], GRID),
             body: y,
-            below: room(&screws[1], HALF) + 2.0 * LEADING + HALF,
+            below: room(&screws[1], HALF) + lines * LEADING + HALF,
             rows,
             cavities,
             slot,

@@ -9,7 +9,7 @@ pub(super) const GRID: f64 = 3.0;
 /// Half of it.
 pub(super) const HALF: f64 = 1.5;
 /// Letters of names.
-pub(super) const LETTER: f64 = 2.6;
+pub(super) const LETTER: f64 = 2.65;
 /// From one line of letters to the next.
 pub(super) const LEADING: f64 = 3.2;
 /// Room for the number of a line above the part it leads to.
@@ -17,13 +17,13 @@ pub(super) const TAG_ROOM: f64 = 6.0;
 /// Between an end of one outlet and the next.
 pub(super) const PITCH: f64 = 6.0;
 /// From the edge of a wheel's zone to its first joint: room for the number of a line.
-pub(super) const LEAD_IN: f64 = 10.5;
+pub(super) const LEAD_IN: f64 = 9.0;
 /// From one joint of a wheel to the next, or to its brake.
 pub(super) const COLUMN: f64 = 16.5;
 /// How wide a brake is.
 pub(super) const BRAKE_WIDTH: f64 = 13.5;
 /// From the outer face of a brake to the edge of the picture's body.
-pub(super) const BRAKE_MARGIN: f64 = 9.0;
+pub(super) const BRAKE_MARGIN: f64 = 7.5;
 /// How far a bridge pipe between two brakes of one wheel keeps from them.
 pub(super) const BRIDGE: f64 = 9.0;
 /// Radius of the circle around the number of a screw.
@@ -39,7 +39,7 @@ pub(super) const ROD: f64 = 24.0;
 /// How high a cylinder is.
 pub(super) const CYLINDER_HEIGHT: f64 = 12.0;
 /// From its lower edge to the first track: room for its name.
-pub(super) const HEAD_FOOT: f64 = 7.5;
+pub(super) const HEAD_FOOT: f64 = 6.0;
 /// How high a reservoir is.
 pub(super) const RESERVOIR_HEIGHT: f64 = 12.0;
 /// Width of the lines of a circuit.

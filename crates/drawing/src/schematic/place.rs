@@ -45,9 +45,11 @@ pub(super) struct UnitBox {
 }
 
 /// Between the brakes of one axle and those of the next.
-const AXLE_GAP: f64 = 6.0;
+const AXLE_GAP: f64 = 3.0;
 /// Between one cylinder and the next.
 const CYLINDER_GAP: f64 = 6.0;
+/// How much longer than needed an axle may become so that a line runs straight to its brake.
+const LEEWAY: f64 = 24.0;
 
 impl Placed {
     pub(super) fn new(
@@ -205,7 +207,9 @@ impl Placed {
                 let (a, b) = (key(a.0, a.1), key(b.0, b.1));
                 a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
             });
-            y += GRID;
+            if !arriving.is_empty() {
+                y += GRID;
+            }
             for (wire, _) in arriving {
                 self.in_tracks.insert(wire, y);
                 y += GRID;
@@ -278,7 +282,11 @@ impl Placed {
             let (a, b) = (key(a.1, a.2), key(b.1, b.2));
             a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
         });
-        let mut y = bottom + TAG_ROOM;
+        // Where a loop is closed, the number of the line stands here.
+        let closes = leaving
+            .iter()
+            .any(|(_, wire, _)| arrangement.wires[*wire].closes);
+        let mut y = bottom + if closes { TAG_ROOM } else { GRID };
         for (body, wire, _) in leaving {
             self.out_tracks.insert((body, wire), y);
             y += GRID;
@@ -339,7 +347,7 @@ impl Placed {
                 let is_free = shape.rows[1..]
                     .iter()
                     .all(|other| !taken.contains(&halves(port - row + other)));
-                is_level = wished >= y && wished <= latest + GRID && is_free;
+                is_level = wished >= y && wished <= latest + LEEWAY && is_free;
                 room = if is_level {
                     wished
                 } else {

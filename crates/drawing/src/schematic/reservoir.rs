@@ -15,6 +15,8 @@ const COMPARTMENT: f64 = 24.0;
 pub(super) struct Intake {
     pub(super) at: Point,
     pub(super) circuit: usize,
+    /// The name of its chamber.
+    pub(super) name: String,
     pub(super) compartment: Option<(usize, usize)>,
 }
 
@@ -24,6 +26,7 @@ struct Box<'n> {
     /// The intakes that it feeds.
     feeds: Vec<usize>,
     left: f64,
+    width: f64,
 }
 
 /// Reservoirs whose feeds end at the intakes; gives the marks, the upper edge of it all and its right end.
@@ -42,7 +45,7 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
     for found in &mut boxes {
         for (nth, intake) in found.feeds.iter().enumerate() {
             let x = intakes[*intake].at.x;
-            let is_straight = x > found.left + 1.0 && x < found.left + COMPARTMENT - 1.0;
+            let is_straight = x > found.left + 1.0 && x < found.left + found.width - 1.0;
             let from = if is_straight {
                 x
             } else {
@@ -66,7 +69,11 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
             points.extend([Point::new(from, y), Point::new(to.x, y)]);
         }
         points.push(to);
-        let is_hose = compartment.hose.is_some();
+        let is_hose = compartment.hose.as_ref().is_some_and(|hose| {
+            hose.to
+                .as_ref()
+                .is_none_or(|to| *to == intakes[intake].name)
+        });
         let mut paths: Vec<Mark> = Vec::new();
         if is_hose {
             paths.push(Path::line(&points, Stroke::solid(Ink::PALE, 1.9)).into());
@@ -74,7 +81,7 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
         paths.push(Path::line(&points, Stroke::solid(Ink::BLACK, 0.45)).into());
         marks.push(Mark::from(Group {
             class: "feed",
-            name: format!("{} to {}", compartment.id, intake),
+            name: format!("{} to {}", compartment.id, intakes[intake].name),
             circuit: Some(intakes[intake].circuit),
             title: None,
             marks: paths,
@@ -90,7 +97,7 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
     }
     let right = boxes
         .iter()
-        .map(|found| found.left + COMPARTMENT)
+        .map(|found| found.left + found.width)
         .fold(0.0, f64::max);
     (marks, top - LEADING - HALF, right)
 }
@@ -104,6 +111,7 @@ fn boxes<'n>(network: &'n Network, intakes: &[Intake]) -> Vec<Box<'n>> {
                 compartment,
                 feeds: Vec::new(),
                 left: 0.0,
+                width: COMPARTMENT,
             })
         })
         .collect();
@@ -150,8 +158,13 @@ fn boxes<'n>(network: &'n Network, intakes: &[Intake]) -> Vec<Box<'n>> {
             free += GRID;
         }
         last = Some(found.reservoir);
-        found.left = (wish(found) - COMPARTMENT / 2.0).max(free);
-        free = found.left + COMPARTMENT;
+        let places = || found.feeds.iter().map(|intake| intakes[*intake].at.x);
+        let first = places().fold(f64::INFINITY, f64::min).min(1e9);
+        let last_place = places().fold(f64::NEG_INFINITY, f64::max);
+        found.left =
+            (if last_place.is_finite() { first } else { free } - COMPARTMENT / 2.0).max(free);
+        found.width = (last_place + COMPARTMENT / 2.0 - found.left).max(COMPARTMENT);
+        free = found.left + found.width;
     }
     boxes
 }
@@ -160,16 +173,16 @@ fn draw_compartment(found: &Box<'_>, top: f64) -> Mark {
     let corner = Point::new(found.left, top);
     let mut marks = vec![rectangle(
         corner,
-        corner.moved(COMPARTMENT, RESERVOIR_HEIGHT),
+        corner.moved(found.width, RESERVOIR_HEIGHT),
         Ink::WHITE,
     )];
     let full = found.compartment.max.nominal.get::<milliliter>();
-    let middle = corner.moved(COMPARTMENT / 2.0, 3.4);
+    let middle = corner.moved(found.width / 2.0, 3.4);
     let name = label::write(
         &found.compartment.id,
         middle,
         Anchor::Middle,
-        COMPARTMENT - 1.6,
+        found.width - 1.6,
         2,
     );
     marks.extend(name);
@@ -180,7 +193,7 @@ fn draw_compartment(found: &Box<'_>, top: f64) -> Mark {
     );
     marks.push(
         text.anchored(Anchor::Middle)
-            .within(COMPARTMENT - 1.6)
+            .within(found.width - 1.6)
             .into(),
     );
     Group {
@@ -200,7 +213,7 @@ fn draw_compartment(found: &Box<'_>, top: f64) -> Mark {
 fn spans(boxes: &[Box<'_>]) -> Vec<(usize, f64, f64)> {
     let mut spans: Vec<(usize, f64, f64)> = Vec::new();
     for found in boxes {
-        let right = found.left + COMPARTMENT;
+        let right = found.left + found.width;
         match spans.last_mut() {
             Some(last) if last.0 == found.reservoir => last.2 = right,
             _ => spans.push((found.reservoir, found.left, right)),

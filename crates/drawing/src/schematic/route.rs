@@ -23,7 +23,6 @@ pub(super) struct Across {
     pub(super) core_half: f64,
     /// The left side of the first cylinder.
     pub(super) head: f64,
-    pub(super) left: f64,
     pub(super) right: f64,
 }
 
@@ -58,8 +57,8 @@ pub(super) struct Route {
     pub(super) points: Vec<Point>,
     /// Where its number stands.
     pub(super) tag: Point,
-    /// The piece around the number that no other line touches, where it is level: a hose is wavy there.
-    pub(super) level: Option<(Point, Point)>,
+    /// The piece around the number that no other line touches: a hose is wavy there.
+    pub(super) free: Option<(Point, Point)>,
 }
 
 /// One end of a line that uses the lanes: its points, the last of them where it leaves for its lane.
@@ -88,7 +87,6 @@ impl Routes {
             core: 0.0,
             core_half,
             head: 0.0,
-            left: 0.0,
             right: 0.0,
         };
         let mut router = Router {
@@ -368,7 +366,7 @@ impl Router<'_, '_> {
         Route {
             points,
             tag: Point::new(x, far.top - TAG_ROOM / 2.0),
-            level: None,
+            free: Some((Point::new(x, from), Point::new(x, far.top))),
         }
     }
 
@@ -407,7 +405,7 @@ impl Router<'_, '_> {
         Route {
             points,
             tag: Point::new(f64::midpoint(from.x, to.x), from.y),
-            level: Some((from, to)),
+            free: Some((from, to)),
         }
     }
 
@@ -454,6 +452,7 @@ impl Router<'_, '_> {
         }
         let ends_sideways =
             self.placed.side_ports.contains_key(&(far_body, index)) && !far.points.is_empty();
+        let mut free = None;
         let tag = if ends_sideways && !self.placed.in_tracks.contains_key(&index) {
             let outward = f64::midpoint(PITCH / 2.0, self.across.core_half);
             Point::new(
@@ -468,13 +467,10 @@ impl Router<'_, '_> {
             // Below a valve or a cylinder.
             Point::new(end.x, end.y + TAG_ROOM / 2.0)
         } else {
+            free = Some((end.moved(0.0, -TAG_ROOM), end));
             Point::new(end.x, end.y - TAG_ROOM / 2.0)
         };
-        Route {
-            points,
-            tag,
-            level: None,
-        }
+        Route { points, tag, free }
     }
 
     fn lane(&self, is_right: bool, wire: usize) -> f64 {

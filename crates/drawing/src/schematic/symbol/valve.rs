@@ -30,6 +30,20 @@ pub(in super::super) fn passages(
             PartKind::Valve(valve) => marks.extend(sign(valve.kind, middle, ink(nth))),
             _ => marks.extend(anti_lock(middle, ink(nth))),
         }
+        for (ports, y, inward) in [(&cell.inlets, 0.0, 1.1), (&cell.outlets, HEIGHT, -1.1)] {
+            for (_, x) in ports
+                .iter()
+                .filter(|(_, x)| (top.x + x - middle.x).abs() > 0.01)
+            {
+                let port = top.moved(*x, y);
+                let bend = [
+                    port,
+                    port.moved(0.0, inward),
+                    Point::new(middle.x, port.y + inward),
+                ];
+                marks.push(Path::line(&bend, Stroke::solid(ink(nth), 0.35)).into());
+            }
+        }
         let edge = corner.moved(cell.width, 0.0);
         match &part.kind {
             PartKind::Valve(valve) if nth == last => marks.extend(setting(valve.kind, edge)),
@@ -78,7 +92,9 @@ fn sign(kind: ValveKind, top: Point, ink: Ink) -> Vec<Mark> {
                 line(top.moved(0.0, 6.4), top.moved(0.0, HEIGHT)),
             ]
         }
-        ValveKind::DifferentialSwitch => vec![line(top, top.moved(0.0, HEIGHT))],
+        ValveKind::DifferentialSwitch => {
+            vec![line(top.moved(0.0, 1.1), top.moved(0.0, HEIGHT - 1.1))]
+        }
         ValveKind::PressureLimiting => {
             let mut marks = arrow(top.moved(0.0, 1.0), top.moved(0.0, 7.4), ink);
             marks.push(Path::line(&[top.moved(-1.6, 7.7), top.moved(1.6, 7.7)], BODY).into());
@@ -123,6 +139,11 @@ fn anti_lock(top: Point, ink: Ink) -> Vec<Mark> {
         centre.moved(0.0, 2.6),
     ];
     vec![
+        Path::line(
+            &[top.moved(0.0, 1.1), top.moved(0.0, HEIGHT - 1.1)],
+            Stroke::solid(ink, 0.35),
+        )
+        .into(),
         Circle {
             centre,
             radius_mm: 2.7,
