@@ -2,6 +2,7 @@
 
 mod binary;
 mod broken;
+mod browser;
 mod bubbles;
 mod certainty;
 mod command_line;

@@ -24,7 +24,7 @@ pub(crate) fn blank(name: &str) -> Record {
 }
 
 /// A good value for a reading.
-fn good(name: &str) -> &'static str {
+pub(crate) fn good(name: &str) -> &'static str {
     for (end, value) in [
         ("disc minimum", "20 mm"),
         ("disc", "21.3 mm"),
@@ -35,10 +35,10 @@ fn good(name: &str) -> &'static str {
         ("torque wanted", "9 N m"),
         ("torque", "9.2 N m"),
         ("level", "at_maximum"),
-        ("pedal free", "150 mm"),
-        ("pedal depressed", "45 mm"),
-        ("pedal force", "50 lbf"),
+        ("free", "150 mm"),
+        ("depressed", "45 mm"),
         ("hold force", "125 lbf"),
+        ("force", "50 lbf"),
         ("hold time", "10 s"),
         ("hold dropped", "no"),
         ("leak found", "no"),

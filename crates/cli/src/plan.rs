@@ -7,7 +7,7 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_drawing::schematic_for_card;
+use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
 use bleedwright_inspection::blank_record;
 use bleedwright_planner::{plan, worth_measuring};
 use bleedwright_print::pdf;
@@ -90,12 +90,18 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
             let worth = worth_measuring(network, &options, &plan, MOST_MEASUREMENTS);
             pretty(&PlanJson::new(&plan, &file.source).with_worth(&worth)).into_bytes()
         }
-        Format::Html => card_html(&plan, &blank_record(network), None).into_bytes(),
+        Format::Html => {
+            let picture = svg_for_page(&schematic(network, Some(&plan)));
+            card_html(&plan, &blank_record(network), Some(&picture)).into_bytes()
+        }
         Format::Markdown => plan_markdown(&plan).into_bytes(),
         Format::Pdf => {
-            let drawing = schematic_for_card(network, &plan);
-            let name = layout_name(&arguments.layout);
-            pdf(&Card::new(&plan), &name, Some(&drawing))?
+            let picture = schematic_for_card(network, &plan);
+            pdf(
+                &Card::new(&plan),
+                &layout_name(&arguments.layout),
+                Some(&picture),
+            )?
         }
         Format::Text => plan_text(&plan, arguments.destination.paper(output)).into_bytes(),
     };

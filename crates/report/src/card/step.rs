@@ -45,8 +45,8 @@ pub struct CardStep {
     pub push_ml: u64,
     /// The jar of each screw.
     pub jars: Vec<CardJar>,
-    /// When to give up, in whole millilitres of this step.
-    pub give_up_ml: u64,
+    /// When to give up, in millilitres of this step as printed.
+    pub give_up_ml: f64,
     /// The stops for the reservoir, as figures.
     pub stops: Vec<CardStop>,
 }
@@ -110,7 +110,9 @@ impl CardStep {
             strokes: step.strokes().map(|strokes| strokes.nominal),
             push_ml: jars.iter().map(|jar| jar.push_ml).sum(),
             jars,
-            give_up_ml: whole_ml(step.stop_rule.give_up),
+            give_up_ml: ml(step.stop_rule.give_up)
+                .parse()
+                .expect("it was printed as a number"),
             stops: step.level_stops.iter().map(card_stop).collect(),
         }
     }

@@ -268,6 +268,9 @@
 
   // Marks every field that cannot stand in a record, and gives them.
   function check() {
+    for (const { element } of fields.filter((field) => field.element.type === "date")) {
+      element.setAttribute("value", element.value); // Paper leaves an empty day blank, by its attribute.
+    }
     const wrongs = new Map(fields.map((field) => [field, refusal(field, write(field))]));
     for (const depressed of fields.filter((field) => field.field === "depressed")) {
       const free = fields.find((field) => field.field === "free" && field.item === depressed.item);

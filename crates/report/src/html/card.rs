@@ -21,8 +21,8 @@ const SCRIPT: &str = include_str!("card.js");
 
 /// Allows the two styles and the script by their fingerprints and nothing else: no network, no second script.
 const POLICY: &str = "default-src 'none'; \
-    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-AbugJNxrzDkm2jxuWW1WZKw4RJMVGWhEpJGaCFf6KDI='; \
-    script-src 'sha256-yJ5NE6soBBaXjGpH88siFKmszAG2HOxLPwHJecRRtcU='; base-uri 'none'; form-action 'none'";
+    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-WxZb5NE4im5gzLiyEL1UJEEOI/xefZzzCB+PmYgPkec='; \
+    script-src 'sha256-TujSYBSG7mYITF2EULWRLl3vtErZwnJg4axQjUTcppE='; base-uri 'none'; form-action 'none'";
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
 /// the pipework as SVG, which goes into the page as it stands.

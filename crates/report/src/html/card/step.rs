@@ -12,7 +12,7 @@ struct Counter<'c> {
     name: String,
     unit: &'static str,
     wanted: u64,
-    give_up_ml: u64,
+    give_up_ml: f64,
     jars: Vec<Jar<'c>>,
     stops: Vec<Stop<'c>>,
 }

@@ -1,0 +1,240 @@
+//! Files that a card refuses, and a browser that keeps nothing.
+
+use super::work::{clear, enter, save, state};
+use super::{Tab, demo, folder};
+use crate::readings::blank;
+use serde_json::{Value, json};
+use std::path::Path;
+
+fn told(tab: &Tab) -> String {
+    tab.text("document.getElementById('told').textContent")
+}
+
+/// Gives a file to the card and waits for what it says.
+fn open(tab: &Tab, folder: &Path, content: &[u8]) -> String {
+    let file = folder.join("given.json");
+    std::fs::write(&file, content).expect("the build folder can be written");
+    tab.run("document.getElementById('told').textContent = ''");
+    tab.choose_file("#file", &file);
+    tab.wait_for(
+        "document.getElementById('told').textContent !== '' || document.getElementById('ask').open",
+    );
+    told(tab)
+}
+
+fn lapwing() -> Value {
+    serde_json::from_str(&blank("lapwing").to_json()).expect("a record is JSON")
+}
+
+fn changed(change: impl Fn(&mut Value)) -> Vec<u8> {
+    let mut record = lapwing();
+    change(&mut record);
+    record.to_string().into_bytes()
+}
+
+#[test]
+fn what_is_no_record_of_this_vehicle_changes_nothing() {
+    let Some((tab, folder)) = demo("refused", "lapwing", &[]) else {
+        return;
+    };
+    tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
+    enter(&tab, "moisture", "1 %");
+    let before = state(&tab);
+    let whole = blank("lapwing").to_json();
+    let cases: [(Vec<u8>, &str); 14] = [
+        (b"".to_vec(), "not JSON"),
+        (
+            whole.as_bytes()[..whole.len() / 2].to_vec(),
+            "only a part of a file",
+        ),
+        (b"\x89PNG\r\n\x1a\n\0\0".to_vec(), "not JSON"),
+        (b"[1, 2]".to_vec(), "not a record"),
+        (
+            b"{\"format\": 1, \"cylinders\": []}".to_vec(),
+            "not a record",
+        ),
+        (
+            blank("lapwing").to_ron().into_bytes(),
+            "--format record-json",
+        ),
+        (blank("plover").to_json().into_bytes(), "it belongs to"),
+        (
+            changed(|record| record["format"] = json!(2)),
+            "the format number is 2",
+        ),
+        (
+            changed(|record| record["readings_of"]["screws"] = json!(["rear left"])),
+            "another layout",
+        ),
+        (
+            changed(|record| record["checks"]["colour"] = json!("blue")),
+            "a field “colour”",
+        ),
+        (
+            changed(|record| record["weather"] = json!({})),
+            "a part “weather”",
+        ),
+        (
+            changed(|record| record["checks"]["moisture"] = json!("30 %")),
+            "cannot be a reading",
+        ),
+        (
+            changed(|record| record["checks"]["leak_found"] = json!("perhaps")),
+            "is not known: yes, no",
+        ),
+        (
+            changed(|record| record["brakes"][0]["name"] = json!("fifth")),
+            "“fifth” among its brakes",
+        ),
+    ];
+    for (content, wanted) in cases {
+        let said = open(&tab, &folder, &content);
+        assert!(said.contains(wanted), "{wanted}: {said}");
+        assert!(said.starts_with("Not opened: given.json: "), "{said}");
+        assert!(
+            said.ends_with("Nothing on this page was changed."),
+            "{said}"
+        );
+        assert_eq!(state(&tab), before, "{wanted}");
+    }
+    let large = vec![b' '; 4 * 1024 * 1024 + 1];
+    assert!(open(&tab, &folder, &large).contains("too large"));
+    assert_eq!(state(&tab), before);
+    assert_eq!(tab.complaints(), [""; 0]);
+}
+
+/// A record of the command line goes into the card; ticks of another plan do not, and nothing is replaced unasked.
+#[test]
+fn readings_without_marks_of_this_plan_are_taken() {
+    let Some((tab, folder)) = demo("taken", "lapwing", &[]) else {
+        return;
+    };
+    let written = |plan: &str| {
+        changed(|record| {
+            record["checks"]["moisture"] = json!("1.5 %");
+            record["checks"]["fluid"] = json!("DOT 5.1");
+            record["brakes"][0]["disc"] = json!("13/16 in ± 0.1 mm");
+            record["card"] =
+                json!({ "plan": plan, "ticked": ["step 1"], "counted": ["step 1: 52"] });
+        })
+    };
+    let said = open(&tab, &folder, &written("another"));
+    assert!(said.contains("belong to another plan"), "{said}");
+    let field = |id: &str| tab.text(&format!("document.getElementById('{id}').value"));
+    assert_eq!(field("checks-moisture"), "1.5");
+    assert_eq!(field("checks-fluid"), "dot5_1");
+    assert_eq!(field("brakes-0-disc"), "13/16 in ± 0.1 mm");
+    assert_eq!(field("step-1-count"), "0");
+    // There is something on the page now, so that it asks.
+    let plan = tab.text("document.querySelector('main').dataset.plan");
+    open(&tab, &folder, &written(&plan));
+    assert_eq!(tab.run("document.getElementById('ask').open"), json!(true));
+    tab.click("#no");
+    tab.wait_for("document.getElementById('told').textContent.startsWith('Not opened.')");
+    assert_eq!(field("step-1-count"), "0");
+    open(&tab, &folder, &written(&plan));
+    tab.click("#yes");
+    tab.wait_for("document.getElementById('told').textContent.startsWith('Opened given.json.')");
+    assert_eq!(field("step-1-count"), "52");
+}
+
+/// A reading that the program would refuse is not saved, and the card says which.
+#[test]
+fn what_cannot_stand_in_a_record_is_not_saved() {
+    let Some((tab, folder)) = demo("wrong", "lapwing", &[]) else {
+        return;
+    };
+    for (name, value, wanted) in [
+        ("front left disc", "21.3 furlong", "not known: mm"),
+        ("front left disc", "2130 mm", "0 mm to 700 mm"),
+        ("front left disc", "-2 mm", "not understood"),
+        ("front left disc", "1/0 in", "not a number"),
+        ("pedal hold time", "61 min", "0 s to 60 min"),
+        ("boiling point", "20", "90 degC"),
+        ("moisture", "wet", "not understood"),
+    ] {
+        enter(&tab, name, value);
+        tab.click("#save");
+        let said = told(&tab);
+        assert!(
+            said.starts_with(&format!("Not saved: {name} ")) && said.contains(wanted),
+            "{value}: {said}"
+        );
+        let focus = tab.text("document.activeElement.dataset.name");
+        assert_eq!(focus, name);
+        enter(&tab, name, "");
+    }
+    enter(&tab, "pedal free", "40 mm");
+    enter(&tab, "pedal depressed", "2 in");
+    tab.click("#save");
+    assert!(told(&tab).contains("contradicts"), "{}", told(&tab));
+    enter(&tab, "pedal free", "3 in");
+    let file = save(&tab, &folder);
+    let text = std::fs::read(file).expect("it was saved");
+    assert!(bleedwright_inspection::read_record(&text).record.is_some());
+}
+
+/// Without a memory of its own the browser says so, and the card goes on.
+#[test]
+fn a_browser_that_keeps_nothing_says_so() {
+    let Some(tab) = Tab::new() else {
+        return;
+    };
+    let folder = folder("keeps-nothing");
+    let layout = crate::binary::root().join("layouts/lapwing.ron");
+    let card = super::write_card(&layout, &[], &folder);
+    for script in [
+        "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('denied', 'SecurityError'); } })",
+        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }",
+    ] {
+        let added = tab.ask(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": script }),
+        );
+        tab.open(&card);
+        tab.click("#step-1 .more");
+        assert_eq!(
+            tab.text("document.getElementById('step-1-count').value"),
+            "1"
+        );
+        let said = tab.text("document.getElementById('unkept').innerText");
+        assert!(
+            said.contains("save the file before you close the page"),
+            "{said}"
+        );
+        tab.ask(
+            "Page.removeScriptToEvaluateOnNewDocument",
+            json!({ "identifier": added["identifier"] }),
+        );
+    }
+    // What is kept and is not ours does no harm either.
+    tab.open(&card);
+    tab.run("localStorage.setItem(`bleedwright-card-${document.querySelector('main').dataset.plan}`, '{\"ticked\": 3}')");
+    tab.reload();
+    assert_eq!(
+        tab.run("document.querySelectorAll('[data-tick]:checked').length"),
+        json!(0)
+    );
+    assert_eq!(tab.complaints(), [""; 0]);
+}
+
+/// Two cards in one browser do not mix, whether of two vehicles or of two plans for one.
+#[test]
+fn cards_do_not_mix() {
+    let Some((tab, folder)) = demo("mix", "lapwing", &[]) else {
+        return;
+    };
+    let other = folder.join("other");
+    std::fs::create_dir(&other).expect("the build folder can be written");
+    let layout = crate::binary::root().join("layouts/lapwing.ron");
+    let other = super::write_card(&layout, &["--for", "air"], &other);
+    tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
+    tab.open(&other);
+    let ticked = || tab.run("document.querySelectorAll('[data-tick]:checked').length");
+    assert_eq!(ticked(), json!(0));
+    tab.open(&folder.join("card.html"));
+    assert_eq!(ticked(), json!(1));
+    clear(&tab);
+    tab.reload();
+    assert_eq!(ticked(), json!(0));
+}

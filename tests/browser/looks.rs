@@ -1,0 +1,160 @@
+//! How a card looks: it fits, it can be touched, and everybody can read it.
+
+use super::{Tab, demo};
+use serde_json::Value;
+
+/// A card at every width, light and dark: quiet, no wider than the window, large enough to touch, and without a fault
+/// that the accessibility checker calls serious.
+pub(super) fn check(name: &str) {
+    let Some((tab, _)) = demo("looks", name, &[]) else {
+        return;
+    };
+    tab.run(tab.axe());
+    for scheme in ["light", "dark"] {
+        for width in [390, 820, 1280] {
+            tab.look(width, scheme);
+            let at = format!("{name} at {width} px, {scheme}");
+            fits(&tab, &at);
+            if scheme == "light" {
+                can_be_touched(&tab, &at);
+            }
+            can_be_read(&tab, &at);
+        }
+    }
+    // With everything on it that can come up.
+    tab.look(390, "light");
+    come_up(&tab);
+    fits(&tab, name);
+    can_be_touched(&tab, name);
+    can_be_read(&tab, name);
+    assert_eq!(tab.complaints(), [""; 0], "{name}");
+}
+
+/// Brings up a stop, the amount to give up at, a field that is wrong, and the question.
+fn come_up(tab: &Tab) {
+    tab.run(
+        "const more = document.querySelector('.more');
+         while (!document.querySelector('.over')) more.click();
+         const field = document.querySelector('[data-quantity]');
+         field.value = 'much';
+         field.dispatchEvent(new Event('change'));
+         document.getElementById('save').click();",
+    );
+    tab.wait_for("document.querySelector('#banner button') && document.querySelector('.wrong')");
+}
+
+fn fits(tab: &Tab, at: &str) {
+    let wide = tab.run("[document.documentElement.scrollWidth, innerWidth]");
+    assert!(wide[0].as_f64() <= wide[1].as_f64(), "{at}: {wide} px");
+}
+
+/// Every target is at least 44 px both ways: what a label belongs to is touched by its label.
+fn can_be_touched(tab: &Tab, at: &str) {
+    let small = tab.run(
+        "[...document.querySelectorAll('a, button, input, select, textarea, [tabindex]')]
+            .map((element) => element.closest('label') ?? element)
+            .filter((element) => element.checkVisibility({ visibilityProperty: true }))
+            .map((element) => [element.outerHTML.slice(0, 120), element.getBoundingClientRect()])
+            .filter(([, box]) => box.width < 44 || box.height < 44)
+            .map(([html, box]) => `${box.width} x ${box.height}: ${html}`)",
+    );
+    assert_eq!(small.as_array().map(Vec::len), Some(0), "{at}: {small:#}");
+    let targets = tab.run("document.querySelectorAll('button, input, select').length");
+    assert!(targets.as_u64() > Some(40), "{at}: only {targets} targets");
+}
+
+fn can_be_read(tab: &Tab, at: &str) {
+    let faults = tab.run(
+        "axe.run(document, { resultTypes: ['violations'] }).then((found) => {
+            if (found.passes.length < 10) throw new Error('the checker did not run');
+            return found.violations
+                .filter((fault) => ['serious', 'critical'].includes(fault.impact))
+                .map((fault) => `${fault.id}: ${fault.nodes.map((node) => node.html + ' ' + node.failureSummary).join('; ').slice(0, 800)}`);
+        })",
+    );
+    let none = Value::Array(Vec::new());
+    assert_eq!(faults, none, "{at}");
+}
+
+/// Steps follow one another by the keyboard alone, and what has the focus shows it.
+#[test]
+fn the_keyboard_is_enough() {
+    let Some((tab, _)) = demo("keyboard", "lapwing", &[]) else {
+        return;
+    };
+    tab.run("document.querySelector('#step-1 .more').focus()");
+    for _ in 0..3 {
+        tab.press(" ", 32, " ");
+    }
+    tab.press("Enter", 13, "\r");
+    assert_eq!(
+        tab.text("document.querySelector('#step-1-count').value"),
+        "4"
+    );
+    // Every target can be reached by the tabulator, and is seen when it is.
+    let reached = tab.run("document.activeElement.closest('#step-1') !== null");
+    assert_eq!(reached, Value::Bool(true));
+    let mut seen = 0;
+    for _ in 0..25 {
+        tab.press("Tab", 9, "");
+        let outline = tab.run(
+            "[getComputedStyle(document.activeElement).outlineStyle,
+              parseFloat(getComputedStyle(document.activeElement).outlineWidth),
+              document.activeElement.tagName]",
+        );
+        assert_ne!(outline[2], "BODY", "the focus is lost");
+        assert!(
+            outline[0] != "none" && outline[1].as_f64() >= Some(2.0),
+            "{outline}"
+        );
+        seen += 1;
+    }
+    assert_eq!(seen, 25);
+    assert_eq!(tab.complaints(), [""; 0]);
+}
+
+/// Without its script the sheet is whole: ticks work, counters are not there.
+#[test]
+fn it_reads_without_script() {
+    let Some(tab) = Tab::new() else {
+        return;
+    };
+    let off = serde_json::json!({ "value": true });
+    tab.ask("Emulation.setScriptExecutionDisabled", off);
+    let folder = super::folder("without-script");
+    let layout = crate::binary::root().join("layouts/lapwing.ron");
+    let card = super::write_card(&layout, &[], &folder);
+    let url = format!("file://{}", card.display());
+    tab.ask("Page.navigate", serde_json::json!({ "url": url }));
+    tab.wait_for("document.readyState === 'complete' && document.querySelector('main')");
+    let shown = |selector: &str| {
+        tab.run(&format!(
+            "document.querySelector('{selector}').checkVisibility()"
+        )) == Value::Bool(true)
+    };
+    for selector in [".counter", "#save", "#banner", "#progress", "nav a.live"] {
+        assert!(!shown(selector), "{selector}");
+    }
+    for selector in [
+        "#step-1",
+        "[data-tick]",
+        "#cautions",
+        ".assumed li",
+        "#checks-moisture",
+        ".jar input",
+    ] {
+        assert!(shown(selector), "{selector}");
+    }
+    tab.click("[data-tick='before 1']");
+    let ticked = tab.run("document.querySelector(\"[data-tick='before 1']\").checked");
+    assert_eq!(ticked, Value::Bool(true));
+    let text = tab.text("document.body.innerText");
+    for part in [
+        "TOP UP rear brakes after 17, 34, 51.",
+        "give up at 390 ml",
+        "Buy:",
+    ] {
+        assert!(text.contains(part), "{part}");
+    }
+    assert_eq!(tab.complaints(), [""; 0]);
+}
