@@ -26,9 +26,9 @@ pub(crate) fn texts(card: &Card) -> Vec<String> {
 fn step_texts(step: &CardStep) -> Vec<String> {
     let mut texts = vec![step.number.to_string()];
     texts.extend(step.screws.clone());
+    texts.push(step.tools.clone());
     texts.push(step.work.clone());
     texts.push(step.marks.clone());
-    texts.push(step.tools.clone());
     texts.extend(step.level.clone());
     texts.extend(step.draw_back.clone());
     texts.push(step.bounds.clone());

@@ -105,11 +105,9 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
     let width = places(columns)[0] - INSET - left;
 
     block.push_text(&[Span::bold(screws)], left, width, Size::SCREW, fonts);
-    let mut work = vec![Span::bold(format!("{}; {}", step.work, step.marks))];
-    if !step.tools.is_empty() {
-        work.push(Span::regular(format!("; {}", step.tools)));
-    }
-    block.push_text(&work, left, width, Size::BODY, fonts);
+    push_tools(&mut block, &step.tools, left, width, fonts);
+    let work = Span::bold(format!("{}; {}", step.work, step.marks));
+    block.push_text(&[work], left, width, Size::BODY, fonts);
     let at_reservoir: Vec<&str> = [&step.level, &step.draw_back]
         .into_iter()
         .flatten()
@@ -144,6 +142,27 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
         block.slices[last].marks.push((Share::Body, of));
     }
     block
+}
+
+/// Adds spanner and torque: at the end of the last line of the name where there is room, else below it.
+fn push_tools(block: &mut Block<'_>, tools: &str, left: f32, width: f32, fonts: &Fonts) {
+    let line = Line::whole(&Span::regular(tools), fonts);
+    let named = block.slices.last().and_then(|slice| slice.marks.first());
+    let name = match named {
+        Some((_, Mark::Text { line, em, .. })) => line.width * em,
+        _ => 0.0,
+    };
+    let own = line.width * Size::BODY.em;
+    if name + 3.0 * GAP + own > width {
+        block.push_text(&[Span::regular(tools)], left, width, Size::BODY, fonts);
+        return;
+    }
+    if let Some(slice) = block.slices.last_mut() {
+        // Both stand on one base line.
+        let top = Size::SCREW.base() - Size::BODY.base();
+        let mark = Mark::text((left + width - own, top), Size::BODY, line);
+        slice.marks.push((Share::Body, mark));
+    }
 }
 
 /// What is looked up: all but what must be done at the reservoir, which has a line of its own.
