@@ -148,6 +148,26 @@ fn an_empty_card_is_a_page() {
 }
 
 #[test]
+fn sentences_without_a_word_do_no_harm() {
+    for text in ["", " ", "\n\t\n"] {
+        let card = card_with(text);
+        let mut bare = card.clone();
+        for list in [&mut bare.before, &mut bare.after, &mut bare.warnings, &mut bare.cautions] {
+            list.fill(text.to_owned());
+        }
+        for step in &mut bare.steps {
+            step.tools.clear();
+            text.clone_into(&mut step.work);
+        }
+        for card in [card, bare] {
+            let pages = reader::read(&printed(&card));
+            assert_tidy("blank", &pages);
+            assert_says_in_order("blank", &reader::said(&pages), &said::texts(&card));
+        }
+    }
+}
+
+#[test]
 fn a_hundred_screws_run_over_many_pages() {
     let mut card = card_of("lapwing");
     let four = card.steps.clone();
