@@ -8,6 +8,10 @@ default:
 test:
     cargo test --workspace
 
+# Gets Chromium and the accessibility checker, without which the browser tests are skipped.
+browser:
+    tests/browser/prepare.sh
+
 # Writes the code in the one style.
 style:
     cargo fmt --all

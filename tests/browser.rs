@@ -9,6 +9,7 @@ mod files;
 mod hostile;
 mod looks;
 mod paper;
+mod policy;
 mod tab;
 mod work;
 

@@ -1,10 +1,11 @@
 //! The `readings` verb: records, verdicts, sheets, files.
 
+mod card;
 mod damage;
 mod files;
 mod kills;
 mod properties;
-mod sheets;
+pub(crate) mod sheets;
 mod verdicts;
 
 use bleedwright_inspection::{Record, blank_record, read_record, reading_names, set_readings};

@@ -3,6 +3,7 @@
 use super::chromium::{Chromium, chromium};
 use serde_json::{Value, json};
 use std::path::Path;
+use std::time::{Duration, Instant};
 
 /// A tab in a profile of its own, closed when it is dropped.
 pub(super) struct Tab {
@@ -110,36 +111,20 @@ impl Tab {
 
     /// Waits until a condition holds in the page. While a page changes, a question to the old one is lost and asked anew.
     pub(super) fn wait_for(&self, condition: &str) {
-        let script = format!(
-            "new Promise((done) => {{
-                const end = performance.now() + 20000;
-                const look = () => {{
-                    const holds = Boolean({condition});
-                    if (holds || performance.now() > end) done(holds); else setTimeout(look, 10);
-                }};
-                look();
-            }})"
-        );
         let mut last = String::new();
-        for _ in 0..20 {
-            match self.try_run(&script) {
-                Ok(holds) if holds == json!(true) => return,
-                Ok(holds) => panic!("{condition}: {holds} after 20 s"),
-                Err(error) => last = error,
+        let holds = || match self.try_run(&format!("Boolean({condition})")) {
+            Ok(holds) => holds == json!(true),
+            Err(error) => {
+                last = error;
+                false
             }
-        }
-        panic!("{condition}: {last}");
+        };
+        assert!(wait(holds), "{condition} does not come about; {last}");
     }
 
     /// Waits until a download is there; the browser gives it its name when it is whole.
     pub(super) fn wait_for_file(&self, file: &Path) {
-        for _ in 0..2000 {
-            if file.exists() {
-                return;
-            }
-            self.run("new Promise((done) => setTimeout(done, 10))");
-        }
-        panic!("{} was not saved", file.display());
+        assert!(wait(|| file.exists()), "{} was not saved", file.display());
     }
 
     /// Presses a key as a keyboard does.
@@ -221,6 +206,20 @@ impl Tab {
     /// The script of the accessibility checker.
     pub(super) fn axe(&self) -> &'static str {
         &self.browser.axe
+    }
+}
+
+/// Looks again and again until something holds, for as long as the slowest machine may need.
+fn wait(mut holds: impl FnMut() -> bool) -> bool {
+    let end = Instant::now() + Duration::from_secs(30);
+    loop {
+        if holds() {
+            return true;
+        }
+        if Instant::now() > end {
+            return false;
+        }
+        std::thread::sleep(Duration::from_millis(10));
     }
 }
 

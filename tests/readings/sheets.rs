@@ -107,7 +107,7 @@ fn the_page_needs_and_allows_nothing() {
 }
 
 /// RFC 4648, section 4: the alphabet in which a policy writes a fingerprint.
-fn base64(bytes: &[u8]) -> String {
+pub(crate) fn base64(bytes: &[u8]) -> String {
     const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     let mut text = String::new();
     for three in bytes.chunks(3) {

@@ -12,7 +12,7 @@
   const vehicle = blank.readings_of.name;
   const say = (text) => { byId("said").textContent = text; };
   const tell = (text) => { byId("told").textContent = text; };
-  const rounded = (number) => String(Math.round(number * 10) / 10);
+  const rounded = (ml) => String(Math.round(ml));
 
   // ---- Ticks and steps
 
@@ -142,6 +142,9 @@
       return `${of.filter((tick) => tick.checked).length} of ${of.length}`;
     };
     const now = current ? `Now step ${current.number}: ${current.name}. ` : "All steps ticked. ";
+    const next = byId("now");
+    next.textContent = current ? `Now: step ${current.number}` : "Now: after";
+    next.setAttribute("href", current ? `#${current.element.id}` : "#after");
     byId("progress").textContent = `${now}Ticked: before ${done("before")}, steps ${done("step")}, after ${done("after")}.`;
     keep();
   }

@@ -21,8 +21,8 @@ const SCRIPT: &str = include_str!("card.js");
 
 /// Allows the two styles and the script by their fingerprints and nothing else: no network, no second script.
 const POLICY: &str = "default-src 'none'; \
-    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-WxZb5NE4im5gzLiyEL1UJEEOI/xefZzzCB+PmYgPkec='; \
-    script-src 'sha256-TujSYBSG7mYITF2EULWRLl3vtErZwnJg4axQjUTcppE='; base-uri 'none'; form-action 'none'";
+    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-mzIgwJpvBGbYccjTaR/1ZBDEPcGyzxvrq93gSgZo98Y='; \
+    script-src 'sha256-CL5/ag84H4ktpx0YhK4dO6uN7ZAuZlvIwzaN2y7lY/0='; base-uri 'none'; form-action 'none'";
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
 /// the pipework as SVG, which goes into the page as it stands.
@@ -34,15 +34,15 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             (head(&card))
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }
-                p { strong { "Buy: " } (clean(&card.buy)) }
+                p { strong { "Buy: " } (sentence(&card.buy)) }
                 (ticks("before", &card.before))
             }
             @if let Some(schematic) = schematic { (picture(schematic)) }
             section aria-labelledby="steps" {
                 h2 id="steps" { "Steps" }
-                p { (clean(&card.rhythm)) }
+                p { (sentence(&card.rhythm)) }
                 ol class="steps" { @for step in &card.steps { (step::item(step)) } }
-                @for text in &card.order { p class="note" { (clean(text)) } }
+                @for text in &card.order { p class="note" { (sentence(text)) } }
             }
             section aria-labelledby="after" {
                 h2 id="after" { "After" }
@@ -69,24 +69,50 @@ fn fingerprint(card: &Card, record: &Record) -> String {
     format!("{digest:x}")[..16].to_owned()
 }
 
+/// A sentence of the plan. What stands between backticks is a name, which people put in quotation marks.
+fn sentence(text: &str) -> String {
+    let text = clean(text);
+    if text.matches('`').count() % 2 == 1 {
+        return text.into_owned();
+    }
+    let mut pieces = text.split('`');
+    let mut all = pieces.next().unwrap_or_default().to_owned();
+    for (nth, piece) in pieces.enumerate() {
+        all.push(if nth % 2 == 0 { '“' } else { '”' });
+        all.push_str(piece);
+    }
+    all
+}
+
+/// Whether it is the line that counts what a layout only guesses, which the planner begins with this word.
+fn is_guess(assumption: &str) -> bool {
+    assumption.starts_with("guesses ")
+}
+
 fn head(card: &Card) -> Markup {
     html! {
         header {
             h1 { "Bleed plan: " (clean(&card.vehicle)) }
             p class="date" { "Date: " (clean(card.date.as_deref().unwrap_or("____________"))) }
-            p { (clean(&card.facts)) }
-            @if let Some(notes) = &card.notes { p { (clean(notes)) } }
+            p { (sentence(&card.facts)) }
+            @if let Some(notes) = &card.notes { p { (sentence(notes)) } }
             @if let Some(danger) = &card.danger { p class="verdict fails" { (danger) } }
             @for warning in &card.warnings {
-                p class="warning" { strong { "Warning: " } (clean(warning)) }
+                p class="warning" { strong { "Warning: " } (sentence(warning)) }
+            }
+            @if let Some(guesses) = card.assumed.iter().find(|text| is_guess(text)) {
+                p class="warning" {
+                    strong { "Draft: " } (sentence(guesses)) ". Amounts are as wide as the guesses; see what is assumed, at the end."
+                }
             }
             @if let Some(first) = card.cautions.first() {
                 p class="caution" {
-                    strong { "Caution: " } (clean(first)) " "
+                    strong { "Caution: " } (sentence(first)) " "
                     a href="#cautions" { "All cautions" }
                 }
             }
             nav aria-label="Parts of this card" {
+                a class="live" id="now" href="#step-1" { "Now" }
                 a href="#before" { "Before" }
                 a href="#steps" { "Steps" }
                 a href="#after" { "After" }
@@ -107,7 +133,7 @@ fn ticks(list: &str, texts: &[String]) -> Markup {
                 li {
                     label {
                         input type="checkbox" autocomplete="off" data-tick=(format!("{list} {}", nth + 1));
-                        span { (clean(text)) }
+                        span { (sentence(text)) }
                     }
                 }
             }
@@ -119,9 +145,12 @@ fn picture(schematic: &str) -> Markup {
     html! {
         section aria-labelledby="pipework" {
             h2 id="pipework" { "Pipework" }
+            p class="note sideways" { "Swipe sideways to see all of it." }
             div class="picture" tabindex="0" role="region" aria-label="Picture of the pipework; scrolls sideways" {
                 (PreEscaped(schematic))
             }
+            // At the size that a card leaves for it nobody could read it.
+            p class="note on-paper" { "The picture fills a sheet of its own: " code { "bleedwright draw" } "." }
         }
     }
 }
@@ -150,10 +179,12 @@ fn end(card: &Card) -> Markup {
     html! {
         section class="end" aria-labelledby="cautions" {
             h2 id="cautions" { "Cautions" }
-            ul class="note" { @for text in &card.cautions { li { (clean(text)) } } }
+            ul class="note" { @for text in &card.cautions { li { (sentence(text)) } } }
             h2 { "Assumed" }
             ul class="note assumed" {
-                @for text in card.assumed.iter().chain(&card.certainty) { li { (clean(text)) } }
+                @for text in card.assumed.iter().chain(&card.certainty) {
+                    li class=[is_guess(text).then_some("guess")] { (sentence(text)) }
+                }
             }
         }
     }

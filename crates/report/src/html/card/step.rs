@@ -77,7 +77,7 @@ pub(super) fn item(step: &CardStep) -> Markup {
                 (step.work) "; " (step.marks)
                 @if !step.tools.is_empty() { "; " (clean(&step.tools)) }
             }
-            @if let Some(level) = &step.level { p class="level" { (clean(level)) } }
+            @if let Some(level) = &step.level { p class="level" { (super::sentence(level)) } }
             (counter_markup(&counter, &id))
             div class="jars" {
                 @for (nth, jar) in step.jars.iter().enumerate() { (jar_field(jar, &id, nth + 1, step.jars.len())) }
@@ -91,7 +91,7 @@ pub(super) fn item(step: &CardStep) -> Markup {
                 li {
                     label {
                         input type="checkbox" autocomplete="off" data-tick=(format!("step {}", step.number));
-                        span { "Step " (step.number) " done: clear, shut, " (counter.name) }
+                        span { "Step " (step.number) " done: ran clear, shut: " (counter.name) }
                     }
                 }
             }
