@@ -152,7 +152,12 @@ fn sentences_without_a_word_do_no_harm() {
     for text in ["", " ", "\n\t\n"] {
         let card = card_with(text);
         let mut bare = card.clone();
-        for list in [&mut bare.before, &mut bare.after, &mut bare.warnings, &mut bare.cautions] {
+        for list in [
+            &mut bare.before,
+            &mut bare.after,
+            &mut bare.warnings,
+            &mut bare.cautions,
+        ] {
             list.fill(text.to_owned());
         }
         for step in &mut bare.steps {

@@ -1,6 +1,6 @@
 //! The head of the sheet: which vehicle, and what must not be overlooked.
 
-use crate::block::{Block, Frame, Role, Share};
+use crate::block::{Block, Frame, Role, Share, Slice};
 use crate::font::Fonts;
 use crate::legible::legible;
 use crate::lines::{Line, Span};
@@ -50,13 +50,21 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
         block.push_beside(Share::Body, Mark::text((left, top), Size::BODY, name));
         top += 17.0;
     }
+    // Without a name the fields alone say how high the head is.
+    let missing = top - block.height();
+    if missing > 0.0 {
+        block.slices.push(Slice {
+            height: missing,
+            marks: Vec::new(),
+        });
+    }
     let rule = Mark::Rule {
         from: (0.0, 1.5),
         to: (WIDTH, 1.5),
         width: 1.2,
         ink: Ink::Black,
     };
-    block.slices.push(crate::block::Slice {
+    block.slices.push(Slice {
         height: 3.0,
         marks: vec![(Share::Decoration, rule)],
     });
@@ -127,5 +135,8 @@ fn triangle(block: &mut Block<'_>, slice: usize, top: f32, (ink, on): (Ink, Ink)
         },
     ];
     let marks = marks.map(|mark| (Share::Decoration, mark));
-    block.slices[slice].marks.splice(0..0, marks);
+    // A sentence without a word has no line to stand beside.
+    if let Some(slice) = block.slices.get_mut(slice) {
+        slice.marks.splice(0..0, marks);
+    }
 }

@@ -147,21 +147,19 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
 /// Adds spanner and torque: at the end of the last line of the name where there is room, else below it.
 fn push_tools(block: &mut Block<'_>, tools: &str, left: f32, width: f32, fonts: &Fonts) {
     let line = Line::whole(&Span::regular(tools), fonts);
-    let named = block.slices.last().and_then(|slice| slice.marks.first());
-    let name = match named {
-        Some((_, Mark::Text { line, em, .. })) => line.width * em,
-        _ => 0.0,
-    };
     let own = line.width * Size::BODY.em;
-    if name + 3.0 * GAP + own > width {
-        block.push_text(&[Span::regular(tools)], left, width, Size::BODY, fonts);
-        return;
-    }
-    if let Some(slice) = block.slices.last_mut() {
-        // Both stand on one base line.
-        let top = Size::SCREW.base() - Size::BODY.base();
-        let mark = Mark::text((left + width - own, top), Size::BODY, line);
-        slice.marks.push((Share::Body, mark));
+    let has_room = |slice: &Slice<'_>| match slice.marks.first() {
+        Some((_, Mark::Text { line, em, .. })) => line.width * em + 3.0 * GAP + own <= width,
+        _ => false,
+    };
+    match block.slices.last_mut() {
+        Some(slice) if has_room(slice) => {
+            // Both stand on one base line.
+            let top = Size::SCREW.base() - Size::BODY.base();
+            let mark = Mark::text((left + width - own, top), Size::BODY, line);
+            slice.marks.push((Share::Body, mark));
+        }
+        _ => block.push_text(&[Span::regular(tools)], left, width, Size::BODY, fonts),
     }
 }
 
