@@ -10,6 +10,7 @@ mod comparison;
 mod demo;
 mod draft;
 mod drafting;
+mod drawing;
 mod flow_case;
 mod fluid;
 mod generated;

@@ -304,5 +304,5 @@ fn every_format_is_written() {
     let table = simulate("csv");
     assert!(table.starts_with("step,strokes,out_ml,air_ml\n0,0,0.0000,"));
     let picture = simulate("svg");
-    assert!(picture.starts_with("<svg ") && picture.trim_end().ends_with("</svg>"));
+    assert!(picture.starts_with("<?xml ") && picture.trim_end().ends_with("</svg>"));
 }

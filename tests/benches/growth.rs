@@ -1,4 +1,4 @@
-//! How the time to load, check and plan grows with the number of parts.
+//! How the time to load, check and plan, and to draw, grows with the number of parts.
 //!
 //! `cargo bench -p bleedwright-tests --bench growth`
 //!
@@ -11,7 +11,8 @@
 
 mod job;
 
-use job::{Shape, plan_text};
+use bleedwright_drawing::{schematic, svg};
+use job::{Shape, load_all, plan_text};
 use std::hint::black_box;
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
@@ -26,11 +27,16 @@ const STEEPEST: f64 = 1.15;
 
 fn main() -> ExitCode {
     let mut is_too_steep = false;
-    for shape in [Shape::Circuits, Shape::Tree] {
-        let seconds = medians(shape);
+    let jobs = [Job::Plan, Job::Draw];
+    let shapes = [Shape::Circuits, Shape::Tree];
+    for (job, shape) in jobs
+        .into_iter()
+        .flat_map(|job| shapes.map(|shape| (job, shape)))
+    {
+        let seconds = medians(job, shape);
         for (parts, seconds) in SIZES.iter().zip(seconds) {
             println!(
-                "{shape:?}: {parts:>6} parts {:>9.2} ms, {:.2} us a part",
+                "{job:?} {shape:?}: {parts:>6} parts {:>9.2} ms, {:.2} us a part",
                 seconds * 1e3,
                 seconds * 1e6 / *parts as f64
             );
@@ -41,7 +47,7 @@ fn main() -> ExitCode {
         } else {
             "above"
         };
-        println!("{shape:?}: slope of the log-log line {slope:.3}, {verdict} {STEEPEST}");
+        println!("{job:?} {shape:?}: slope of the log-log line {slope:.3}, {verdict} {STEEPEST}");
         is_too_steep |= slope > STEEPEST;
     }
     if is_too_steep {
@@ -51,17 +57,39 @@ fn main() -> ExitCode {
     }
 }
 
+/// What is timed.
+#[derive(Clone, Copy, Debug)]
+enum Job {
+    /// From the text of a layout to its plan.
+    Plan,
+    /// From a network to the text of its picture.
+    Draw,
+}
+
 /// The median time of each size, in seconds. The sizes take turns, so that a
 /// machine that slows down for a while slows all of them.
-fn medians(shape: Shape) -> [f64; SIZES.len()] {
+fn medians(job: Job, shape: Shape) -> [f64; SIZES.len()] {
     let texts = SIZES.map(|parts| shape.layout(parts));
+    let loaded = texts.each_ref().map(|text| load_all(text));
     let mut times = [[Duration::ZERO; ROUNDS]; SIZES.len()];
     for round in 0..ROUNDS {
-        for (text, times) in texts.iter().zip(&mut times) {
+        for ((text, loaded), times) in texts.iter().zip(&loaded).zip(&mut times) {
+            let network = loaded
+                .sound_network()
+                .expect("a benchmark's layout is sound");
             let start = Instant::now();
-            let plan = black_box(plan_text(black_box(text)));
-            times[round] = start.elapsed();
-            drop(plan);
+            match job {
+                Job::Plan => {
+                    let plan = black_box(plan_text(black_box(text)));
+                    times[round] = start.elapsed();
+                    drop(plan);
+                }
+                Job::Draw => {
+                    let picture = black_box(svg(&schematic(black_box(network), None)));
+                    times[round] = start.elapsed();
+                    drop(picture);
+                }
+            }
         }
     }
     times.map(|mut times| {

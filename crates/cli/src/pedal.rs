@@ -9,7 +9,7 @@ use anyhow::Result;
 use bleedwright_network::{Network, suggest};
 use bleedwright_pedal::{Candidate, Control, Question, Reading, Symptom, assess, controls};
 use bleedwright_report::json::{PedalJson, pretty};
-use bleedwright_report::{Paper, pedal_text};
+use bleedwright_report::{Paper, pedal_text, travel_svg};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Force, Length, Ratio, Volume};
@@ -20,6 +20,7 @@ Examples:
   bleedwright pedal layouts/lapwing.ron --booster exhausted \\
       --measured \"50 N: 42 mm\" --measured \"300 N: 61 mm\" --pumped \"50 N: 35 mm\"
   bleedwright pedal layouts/plover.ron --symptom sinking
+  bleedwright pedal layouts/lapwing.ron --format svg > travel.svg
   bleedwright pedal layouts/curlew.ron --force \"500 N\" --bore \"0.7 in\" --bore \"0.7 in + 13/16 in\"
 
 Measure the travel at the middle of the pedal's pad, from rest, the pedal held
@@ -32,7 +33,7 @@ pub(crate) struct PedalArguments {
     /// The layout file, or - for standard input
     layout: PathBuf,
 
-    /// text or json
+    /// text, json, or svg (travel against force as a picture)
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
 
@@ -88,6 +89,7 @@ pub(crate) type Bores = std::sync::Arc<[Length]>;
 enum Format {
     Text,
     Json,
+    Svg,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -130,7 +132,7 @@ pub(crate) fn run(arguments: &PedalArguments, output: &mut Output) -> Result<Exi
     let Some(network) = file.loaded.sound_network() else {
         let told = match arguments.format {
             Format::Json => Told::Json,
-            Format::Text => Told::Text,
+            Format::Text | Format::Svg => Told::Text,
         };
         return refuse(
             &file,
@@ -154,6 +156,7 @@ pub(crate) fn run(arguments: &PedalArguments, output: &mut Output) -> Result<Exi
     };
     let text = match arguments.format {
         Format::Json => pretty(&PedalJson::new(&pedal)),
+        Format::Svg => travel_svg(&pedal),
         Format::Text => pedal_text(&pedal, Paper::new(output.width(), output.has_colour())),
     };
     output.print(&text)?;

@@ -200,12 +200,22 @@ impl Frame {
                 marks.push(label.inked(Ink::GREY).into());
             }
         }
+        // Labels of levels that lie close to each other stand side by side.
+        let mut taken: Vec<(f64, f64)> = Vec::new();
         for level in &chart.levels {
             let y = self.y(level.at);
             let line = [Point::new(LEFT, y), Point::new(self.right, y)];
             marks.push(Path::line(&line, stroke).into());
-            let at = Point::new(LEFT + GAP, y - 1.0);
-            let label = Text::new(at, SIZE, &level.label).within(self.right - LEFT - 2.0 * GAP);
+            let beside = taken
+                .iter()
+                .filter(|other| (other.0 - y).abs() < SIZE * 1.25);
+            let x = beside.map(|other| other.1).fold(LEFT + GAP, f64::max);
+            if x > self.right - SIZE * 4.0 {
+                continue;
+            }
+            let label =
+                Text::new(Point::new(x, y - 1.0), SIZE, &level.label).within(self.right - x - GAP);
+            taken.push((y, x + label.width_mm() + 2.0 * GAP));
             marks.push(label.inked(Ink::GREY).into());
         }
     }

@@ -25,14 +25,15 @@ mod symbol;
 use crate::ink::{Ink, Stroke, circuit_stroke};
 use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Segment, Text};
 use arrange::{Arrangement, Seat};
-use bleedwright_network::{CellId, CircuitId, LineKind, Network, Owner, PartKind, Screw, ScrewId};
+use bleedwright_network::{
+    CellId, CircuitId, LineKind, Network, Owner, PartKind, Screw, ScrewId, Split,
+};
 use bleedwright_planner::Plan;
 use boxes::Shape;
 use measure::{COLUMN, CYLINDER_HEIGHT, HEAD_FOOT, LETTER, LINE, on_grid};
 use place::Placed;
 use route::{Route, Routes, row_of_joint};
 use std::collections::HashMap;
-use symbol::Numbers;
 
 /// Around everything.
 const MARGIN: f64 = 3.0;
@@ -140,13 +141,15 @@ impl Drawing<'_, '_> {
         let (legends, _) =
             legend::circuits(network, Point::new(legend_left, legend_top), legend_width);
         let top = legend_top.min(head_top);
-        let title_y = top - 7.0;
+        let title_y = top - 6.5;
 
         let mut marks: Vec<Mark> = Vec::new();
         if self.has_tables {
             marks.extend(self.title(title_y, right));
         }
         marks.push(legends);
+        // Bands first: none may cut a line that it crosses.
+        marks.extend((0..self.arrangement.wires.len()).filter_map(|wire| self.band(wire)));
         marks.extend((0..self.arrangement.wires.len()).map(|wire| self.line(wire)));
         marks.extend(reservoirs);
         marks.extend((0..self.arrangement.bodies.len()).map(|body| self.body(body)));
@@ -172,7 +175,7 @@ impl Drawing<'_, '_> {
         if let Some(plan) = plan {
             let (steps, end) = key::steps(network, plan, Point::new(left, y), right);
             marks.push(steps);
-            y = end + 3.0;
+            y = end + 3.6;
         }
         let (lines, end) = key::lines(self.arrangement, Point::new(left, y), right);
         marks.push(lines);
@@ -180,11 +183,11 @@ impl Drawing<'_, '_> {
             network,
             plan.is_some(),
             true,
-            Point::new(left, end + 2.0),
+            Point::new(left, end + 2.8),
             right - left,
         );
         marks.push(signs);
-        self.finished(marks, title_y - 6.0, end, right)
+        self.finished(marks, title_y - 5.0, end, right)
     }
 
     fn finished(&self, marks: Vec<Mark>, top: f64, bottom: f64, right: f64) -> Picture {
@@ -242,26 +245,22 @@ impl Drawing<'_, '_> {
 
     fn title(&self, y: f64, right: f64) -> Vec<Mark> {
         let layout = self.arrangement.network.layout();
-        let split = self.arrangement.network.split().text();
-        let steering = layout
-            .steering
-            .map_or(String::new(), |steering| format!(", {}", steering.text()));
-        let fluid = layout
-            .fluid
-            .map_or(String::new(), |fluid| format!(", {}", fluid.text()));
+        let split = match self.arrangement.network.split() {
+            Split::Single | Split::Other => None,
+            split => Some(format!("Split {}", split.text())),
+        };
+        let steering = layout.steering.map(|steering| steering.text().to_owned());
+        let fluid = layout.fluid.map(|fluid| fluid.text().to_owned());
+        let about: Vec<String> = [split, steering, fluid].into_iter().flatten().collect();
         vec![
             Text::new(Point::new(0.0, y - 1.0), 4.4, &layout.name)
                 .bold()
                 .within(right)
                 .into(),
-            Text::new(
-                Point::new(0.0, y + 4.0),
-                LETTER,
-                &format!("Split {split}{steering}{fluid}"),
-            )
-            .inked(Ink::GREY)
-            .within(right)
-            .into(),
+            Text::new(Point::new(0.0, y + 4.0), LETTER, &about.join(", "))
+                .inked(Ink::GREY)
+                .within(right)
+                .into(),
         ]
     }
 
@@ -289,6 +288,32 @@ impl Drawing<'_, '_> {
         reservoir::reservoirs(network, &intakes)
     }
 
+    /// What marks a hose along its whole way.
+    fn band(&self, index: usize) -> Option<Mark> {
+        let network = self.arrangement.network;
+        let wire = &self.arrangement.wires[index];
+        let line = &network.layout().lines[wire.line];
+        if !matches!(line.kind, LineKind::Hose { .. }) {
+            return None;
+        }
+        let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
+        let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, LINE).ink);
+        let band = Path::line(
+            &self.routes.routes[index].points,
+            Stroke::solid(ink.thinned(), 2.1),
+        );
+        Some(
+            Group {
+                class: "line",
+                name: line.id.clone(),
+                circuit,
+                title: None,
+                marks: vec![band.into()],
+            }
+            .into(),
+        )
+    }
+
     fn line(&self, index: usize) -> Mark {
         let network = self.arrangement.network;
         let wire = &self.arrangement.wires[index];
@@ -300,9 +325,6 @@ impl Drawing<'_, '_> {
         });
         let route = &self.routes.routes[index];
         let mut marks: Vec<Mark> = Vec::new();
-        if let Some(band) = legend::sample_of(is_hose, stroke) {
-            marks.push(Path::line(&route.points, band).into());
-        }
         if matches!(line.kind, LineKind::Direct) {
             let edge = Stroke {
                 width_mm: 1.5,
@@ -378,7 +400,7 @@ impl Drawing<'_, '_> {
     }
 
     /// A screw's step and circuit, found by its place in its carrier's list.
-    fn numbers(&self, body: usize, screws: &[Screw]) -> Numbers {
+    fn numbers(&self, body: usize, screws: &[Screw]) -> Vec<(Option<usize>, Option<usize>)> {
         let network = self.arrangement.network;
         let mut numbers = vec![(None, None); screws.len()];
         for cell in &self.arrangement.bodies[body].cells {
@@ -393,19 +415,36 @@ impl Drawing<'_, '_> {
         numbers
     }
 
+    /// A screw that hangs on a cell with its foot and its circle there.
+    fn screw(&self, id: ScrewId, foot: Point, centre: Point) -> Mark {
+        let network = self.arrangement.network;
+        let circuit = network.screw_place(id).circuit.map(CircuitId::index);
+        symbol::screw(
+            &network.screw(id).id,
+            circuit,
+            foot,
+            centre,
+            self.steps.get(&id).copied(),
+        )
+    }
+
     fn cylinder(&self, body: usize, index: usize) -> Vec<Mark> {
-        let cylinder = &self.arrangement.network.layout().cylinders[index];
+        let network = self.arrangement.network;
         let (_, left, shape) = &self.placed.head[body];
         let corner = Point::new(self.routes.across.head + left, -HEAD_FOOT - CYLINDER_HEIGHT);
         let cells = &self.arrangement.bodies[body].cells;
-        let numbers = self.numbers(body, &cylinder.screws);
-        symbol::cylinder(
-            cylinder,
-            shape,
-            corner,
-            |nth| self.ink(cells[nth]),
-            &numbers,
-        )
+        let cylinder = &network.layout().cylinders[index];
+        let mut marks = symbol::cylinder(cylinder, shape, corner, |nth| self.ink(cells[nth]));
+        for (cell, shape) in cells.iter().zip(&shape.cells) {
+            for (nth, id) in network.screws_on(*cell).enumerate() {
+                let foot = corner.moved(
+                    shape.left + 3.0 + boxes::SCREW_PITCH * nth as f64,
+                    CYLINDER_HEIGHT - 0.6,
+                );
+                marks.push(self.screw(id, foot, foot.moved(0.0, 3.9)));
+            }
+        }
+        marks
     }
 
     fn core(&self, body: usize) -> Vec<Mark> {
@@ -441,21 +480,9 @@ impl Drawing<'_, '_> {
             let inlets = shape.inlets.iter().map(|inlet| inlet.1);
             let first = inlets.fold(shape.left + shape.width / 2.0, f64::min);
             for (nth, id) in self.arrangement.network.screws_on(*cell).enumerate() {
-                let screw = self.arrangement.network.screw(id);
-                let circuit = self
-                    .arrangement
-                    .network
-                    .circuit_of_cell(*cell)
-                    .map(CircuitId::index);
                 let centre = top.moved(first - 5.4 - nth as f64 * boxes::SCREW_PITCH, -2.9);
-                let foot = Point::new(centre.x.max(top.x + shape.left + 0.6), top.y + 0.8);
-                marks.push(symbol::screw(
-                    &screw.id,
-                    circuit,
-                    foot,
-                    centre,
-                    self.steps.get(&id).copied(),
-                ));
+                let foot = Point::new(centre.x.max(top.x + shape.left + 1.5), top.y + 1.0);
+                marks.push(self.screw(id, foot, centre));
             }
         }
         let at = top.moved(

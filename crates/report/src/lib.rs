@@ -15,6 +15,7 @@ mod lines;
 mod markdown;
 mod number;
 mod text;
+mod travel;
 
 pub use card::{Card, CardJar, CardStep, CardStop};
 pub use clean::clean;
@@ -26,3 +27,4 @@ pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
     pedal_text, plan_text, readings_text, simulation_text, volumes_text,
 };
+pub use travel::travel_svg;

@@ -379,36 +379,37 @@ impl<'n> Arrangement<'n> {
             }
             return;
         }
-        if std::mem::replace(&mut is_placed[body], true) {
-            return;
-        }
-        let mut entries = Vec::new();
-        for (cavity, cell) in self.bodies[body].cells.iter().enumerate() {
-            let lines = self.ending[cell.index()]
-                .iter()
-                .chain(&self.leading_on[cell.index()]);
-            entries.extend(lines.map(|wire| Entry {
-                wire: *wire,
-                cavity,
-            }));
-        }
-        let next = entries.iter().find_map(|entry| {
-            let far = self.far_body(entry.wire);
-            let leads_on =
-                far != body && self.bridge_to(far) == Some(entry.wire) && !is_placed[far];
-            leads_on.then_some((entry.wire, far))
-        });
-        if let Some((wire, _)) = next {
-            self.wires[wire].way = Way::Bridge;
-        }
-        let unit = Unit {
-            body,
-            entries,
-            leads_on: next.is_some(),
-        };
-        self.sites.entry(site).or_default().push(unit);
-        if let Some((_, far)) = next {
-            self.place_brake(far, site, is_placed);
+        let mut next = Some(body);
+        while let Some(body) = next.take() {
+            if std::mem::replace(&mut is_placed[body], true) {
+                return;
+            }
+            let mut entries = Vec::new();
+            for (cavity, cell) in self.bodies[body].cells.iter().enumerate() {
+                let lines = self.ending[cell.index()]
+                    .iter()
+                    .chain(&self.leading_on[cell.index()]);
+                entries.extend(lines.map(|wire| Entry {
+                    wire: *wire,
+                    cavity,
+                }));
+            }
+            let bridge = entries.iter().find_map(|entry| {
+                let far = self.far_body(entry.wire);
+                let leads_on =
+                    far != body && self.bridge_to(far) == Some(entry.wire) && !is_placed[far];
+                leads_on.then_some((entry.wire, far))
+            });
+            if let Some((wire, far)) = bridge {
+                self.wires[wire].way = Way::Bridge;
+                next = Some(far);
+            }
+            let unit = Unit {
+                body,
+                entries,
+                leads_on: bridge.is_some(),
+            };
+            self.sites.entry(site).or_default().push(unit);
         }
     }
 }

@@ -71,7 +71,10 @@ impl Arrangement<'_> {
         let mut cells = Vec::new();
         for cell in &self.bodies[body].cells {
             let outlets = self.outlets(*cell);
-            let width = CHAMBER.max(on_grid(outlets.len() as f64 * PITCH + GRID));
+            // Screws hang from its lower edge, before the outlets.
+            let screws = self.network.screws_on(*cell).count() as f64;
+            let needed = outlets.len() as f64 * PITCH + GRID + 2.0 * SCREW_PITCH * screws;
+            let width = CHAMBER.max(on_grid(needed));
             cells.push(CellShape {
                 left,
                 width,

@@ -2,7 +2,7 @@
 
 use super::figure;
 use super::measure::{LEADING, LETTER, LINE};
-use crate::ink::{Ink, Pattern, Stroke, circuit_stroke};
+use crate::ink::{Ink, Stroke, circuit_stroke};
 use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
 use bleedwright_network::{LineKind, LinkKind, Network, Purpose};
 
@@ -134,6 +134,12 @@ pub(super) fn signs(
             "A line beside the disc is the drilling between two halves of a caliper.".to_owned(),
         );
     }
+    for bar in &network.layout().balance_bars {
+        sentences.push(format!(
+            "One pedal, with a balance bar, for {}.",
+            bar.cylinders.join(" and ")
+        ));
+    }
     match guesses {
         0 => {}
         1 => sentences.push("? One value of the layout is a guess.".to_owned()),
@@ -177,13 +183,4 @@ pub(super) fn signs(
         marks,
     };
     (group.into(), y)
-}
-
-/// A line as it runs, hoses wavy where no other line is near.
-pub(super) fn sample_of(is_hose: bool, stroke: Stroke) -> Option<Stroke> {
-    is_hose.then(|| Stroke {
-        ink: stroke.ink.thinned(),
-        width_mm: 2.1,
-        pattern: Pattern::Solid,
-    })
 }

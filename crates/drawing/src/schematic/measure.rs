@@ -40,8 +40,8 @@ pub(super) const ROD: f64 = 24.0;
 pub(super) const CYLINDER_HEIGHT: f64 = 12.0;
 /// From its lower edge to the first track: room for its name.
 pub(super) const HEAD_FOOT: f64 = 6.0;
-/// How high a reservoir is.
-pub(super) const RESERVOIR_HEIGHT: f64 = 12.0;
+/// How high a reservoir is whose names take one line; each further one takes [`LEADING`].
+pub(super) const RESERVOIR_HEIGHT: f64 = 8.4;
 /// Width of the lines of a circuit.
 pub(super) const LINE: f64 = 0.55;
 /// Width of the outlines of parts.

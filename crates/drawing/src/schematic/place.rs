@@ -147,7 +147,8 @@ impl Placed {
         axles.dedup();
         let mut core = arrangement.core.iter().peekable();
         for axle in axles {
-            let start = on_grid(core_end.max(ends[0]).max(ends[1]) + AXLE_GAP);
+            let gap = if self.units.is_empty() { 0.0 } else { AXLE_GAP };
+            let start = on_grid(core_end.max(ends[0]).max(ends[1]) + gap);
             let mut here = Vec::new();
             while let Some((body, _)) = core.next_if(|(_, other)| *other == axle) {
                 here.push(*body);
@@ -172,7 +173,8 @@ impl Placed {
                     axle,
                     is_right: side == 1,
                 };
-                ends[side] = self.place_units(arrangement, site, shapes, start, block_end);
+                ends[side] =
+                    self.place_units(arrangement, site, shapes, start, block_end - tallest);
             }
         }
         self.bottom = on_grid(core_end.max(ends[0]).max(ends[1]));
@@ -212,6 +214,20 @@ impl Placed {
             }
             for (wire, _) in arriving {
                 self.in_tracks.insert(wire, y);
+                y += GRID;
+            }
+            let is_hose = |wire: &usize| {
+                let line = &arrangement.network.layout().lines[arrangement.wires[*wire].line];
+                self.is_straight(*wire)
+                    && matches!(line.kind, bleedwright_network::LineKind::Hose { .. })
+            };
+            if shape
+                .cells
+                .iter()
+                .flat_map(|cell| &cell.inlets)
+                .any(|(wire, _)| is_hose(wire))
+            {
+                // Room for waves.
                 y += GRID;
             }
             let lines = label_lines(*body, &shape);
@@ -321,17 +337,14 @@ impl Placed {
         site: Site,
         shapes: Vec<UnitShape>,
         start: f64,
-        end: f64,
+        mut latest: f64,
     ) -> f64 {
         let Some(units) = arrangement.sites.get(&site) else {
             return start;
         };
         let taken: BTreeSet<i64> = self.side_ports.range(..).map(|(_, y)| halves(*y)).collect();
-        let mut left: f64 = shapes.iter().map(UnitShape::height).sum();
         let mut y = start;
         for (unit, shape) in units.iter().zip(shapes) {
-            let latest = end - left;
-            left -= shape.height();
             let mut room = y;
             let mut is_level = false;
             if let Some((row, port)) =
@@ -363,6 +376,7 @@ impl Placed {
                 self.rows.insert((entry.wire, unit.body), top + row);
             }
             y = top + shape.body + shape.below;
+            latest += shape.height();
             self.units.push(UnitBox {
                 site,
                 body: unit.body,

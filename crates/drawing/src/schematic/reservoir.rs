@@ -59,7 +59,11 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
         }
     }
     let bottom = foot - 4.5 - GRID * f64::from(tracks);
-    let top = bottom - RESERVOIR_HEIGHT;
+    let lines = boxes
+        .iter()
+        .map(|found| label::wrapped(&found.compartment.id, found.width - 1.6, 2).len());
+    let height = RESERVOIR_HEIGHT + LEADING * lines.max().unwrap_or(1).saturating_sub(1) as f64;
+    let top = bottom - height;
     let mut marks = Vec::new();
     for (compartment, _, intake, from, track) in feeds {
         let to = intakes[intake].at;
@@ -88,7 +92,7 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
         }));
     }
     for found in &boxes {
-        marks.push(draw_compartment(found, top));
+        marks.push(draw_compartment(found, top, height));
     }
     for (reservoir, left, right) in spans(&boxes) {
         let name = &network.layout().reservoirs[reservoir].id;
@@ -169,11 +173,11 @@ fn boxes<'n>(network: &'n Network, intakes: &[Intake]) -> Vec<Box<'n>> {
     boxes
 }
 
-fn draw_compartment(found: &Box<'_>, top: f64) -> Mark {
+fn draw_compartment(found: &Box<'_>, top: f64, height: f64) -> Mark {
     let corner = Point::new(found.left, top);
     let mut marks = vec![rectangle(
         corner,
-        corner.moved(found.width, RESERVOIR_HEIGHT),
+        corner.moved(found.width, height),
         Ink::WHITE,
     )];
     let full = found.compartment.max.nominal.get::<milliliter>();
@@ -187,7 +191,7 @@ fn draw_compartment(found: &Box<'_>, top: f64) -> Mark {
     );
     marks.extend(name);
     let text = Text::new(
-        middle.moved(0.0, 2.0 * LEADING + 0.3),
+        corner.moved(found.width / 2.0, height - 1.4),
         LETTER,
         &format!("{full:.0} ml"),
     );

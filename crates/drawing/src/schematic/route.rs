@@ -108,13 +108,9 @@ impl Routes {
             };
             let cells = here().flat_map(|unit| router.columns_before(unit.body));
             let columns = cells.max().unwrap_or(0);
-            let bridge = if here().any(|unit| unit.leads_on) {
-                BRIDGE
-            } else {
-                0.0
-            };
-            across.to_brake[side] =
-                LEAD_IN + COLUMN * columns as f64 + if columns == 0 { bridge } else { 0.0 };
+            // Without a joint there is still room for a wavy hose, or for a bridge pipe.
+            let least = if columns == 0 { BRIDGE } else { 0.0 };
+            across.to_brake[side] = LEAD_IN + COLUMN * columns as f64 + least;
             if here().next().is_some() {
                 zones[side] = across.to_brake[side] + BRAKE_WIDTH + BRAKE_MARGIN;
             }
@@ -278,7 +274,7 @@ impl Router<'_, '_> {
                 let x = across.head + x.unwrap_or_default();
                 self.outlet(index, wire, x, -HEAD_FOOT)
             }
-            Seat::Core => self.core_end(index, wire, cell, is_near),
+            Seat::Core => self.core_end(index, wire, is_near),
         }
     }
 
@@ -296,7 +292,7 @@ impl Router<'_, '_> {
         }
     }
 
-    fn core_end(&self, index: usize, wire: usize, cell: CellId, is_near: bool) -> End {
+    fn core_end(&self, index: usize, wire: usize, is_near: bool) -> End {
         let found = &self.placed.core[&index];
         if !is_near && let Some(track) = self.placed.in_tracks.get(&wire) {
             let x = self.inlet_x(index, wire);
@@ -313,7 +309,6 @@ impl Router<'_, '_> {
                 is_right: None,
             };
         }
-        let _ = cell;
         let outlets = found.shape.cells.iter().flat_map(|cell| &cell.outlets);
         let x = outlets
             .into_iter()
@@ -371,7 +366,6 @@ impl Router<'_, '_> {
     }
 
     fn rib(&self, index: usize) -> Route {
-        let wire = self.arrangement.wires[index];
         let start = self.near_end(index).points[0];
         let end = self.far_end(index).points[0];
         let corner = Point::new(start.x, end.y);
@@ -380,8 +374,7 @@ impl Router<'_, '_> {
             points.push(corner);
         }
         points.push(end);
-        let _ = wire;
-        self.levelled(points, corner, end)
+        levelled(points, corner, end)
     }
 
     fn bridge(&self, index: usize) -> Route {
@@ -394,19 +387,11 @@ impl Router<'_, '_> {
             start.x + BRIDGE
         };
         let corner = Point::new(x, end.y);
-        self.levelled(
+        levelled(
             vec![start, Point::new(x, start.y), corner, end],
             corner,
             end,
         )
-    }
-
-    fn levelled(&self, points: Vec<Point>, from: Point, to: Point) -> Route {
-        Route {
-            points,
-            tag: Point::new(f64::midpoint(from.x, to.x), from.y),
-            free: Some((from, to)),
-        }
     }
 
     fn net(&self, index: usize) -> Route {
@@ -448,7 +433,7 @@ impl Router<'_, '_> {
         if let Some((end, is_right)) = brake_end {
             let end = end.points[0];
             let edge = Point::new(self.across.out(is_right, HALF), end.y);
-            return self.levelled(points, edge, end);
+            return levelled(points, edge, end);
         }
         let ends_sideways =
             self.placed.side_ports.contains_key(&(far_body, index)) && !far.points.is_empty();
@@ -481,6 +466,15 @@ impl Router<'_, '_> {
             .unwrap_or_default();
         let inward = GRID * (lane + 1) as f64;
         self.across.out(is_right, -inward)
+    }
+}
+
+/// A way that ends in a level piece which no other line touches.
+fn levelled(points: Vec<Point>, from: Point, to: Point) -> Route {
+    Route {
+        points,
+        tag: Point::new(f64::midpoint(from.x, to.x), from.y),
+        free: Some((from, to)),
     }
 }
 

@@ -6,11 +6,11 @@ mod junction;
 mod valve;
 
 pub(super) use brake::{Frame, brake};
-pub(super) use cylinder::{Numbers, cylinder};
+pub(super) use cylinder::cylinder;
 pub(super) use junction::{joint, junction};
 pub(super) use valve::passages;
 
-use super::measure::{OUTLINE, SCREW};
+use super::measure::{LETTER, OUTLINE, SCREW};
 use crate::ink::{Ink, Stroke};
 use crate::picture::{Anchor, Circle, Group, Mark, Path, Point, Segment, Text};
 
@@ -112,7 +112,11 @@ pub(super) fn screw(
     centre: Point,
     step: Option<usize>,
 ) -> Mark {
-    let mut marks = vec![Path::line(&[foot, centre], BODY).into()];
+    let corner = Point::new(centre.x, foot.y);
+    let mut marks: Vec<Mark> = vec![Path::line(&[corner, centre], BODY).into()];
+    if (corner.x - foot.x).abs() > 0.01 {
+        marks.push(Path::line(&[corner, foot], BODY).into());
+    }
     let (fill, title) = match step {
         Some(number) => (Ink::BLACK, format!("{name}: step {number}")),
         None => (Ink::WHITE, format!("{name}: stays shut")),
@@ -128,7 +132,7 @@ pub(super) fn screw(
     );
     if let Some(number) = step {
         let at = centre.moved(0.0, 0.95);
-        let text = Text::new(at, 2.6, &number.to_string())
+        let text = Text::new(at, LETTER, &number.to_string())
             .anchored(Anchor::Middle)
             .bold()
             .inked(Ink::WHITE);

@@ -3,13 +3,10 @@
 use super::super::boxes::Shape;
 use super::super::label;
 use super::super::measure::{CYLINDER_HEIGHT, LETTER, ROD};
-use super::{BODY, accumulator, rectangle, screw, spring};
+use super::{BODY, accumulator, rectangle, spring};
 use crate::ink::{Ink, Stroke};
 use crate::picture::{Anchor, Circle, Mark, Path, Point, Text};
-use bleedwright_network::{BoosterKind, Control, Cylinder, Screw};
-
-/// Steps of screws, by their place in the cylinder's list, with their circuits.
-pub(in super::super) type Numbers = Vec<(Option<usize>, Option<usize>)>;
+use bleedwright_network::{BoosterKind, Control, Cylinder};
 
 /// A cylinder; `corner` is its upper left corner, rod included.
 pub(in super::super) fn cylinder(
@@ -17,7 +14,6 @@ pub(in super::super) fn cylinder(
     shape: &Shape,
     corner: Point,
     ink: impl Fn(usize) -> Ink,
-    numbers: &Numbers,
 ) -> Vec<Mark> {
     let middle = CYLINDER_HEIGHT / 2.0;
     let at = |x: f64, y: f64| corner.moved(x, y);
@@ -68,17 +64,12 @@ pub(in super::super) fn cylinder(
             marks.push(accumulator(at(4.8, -3.4)));
         }
     }
-    for (nth, (carried, (step, circuit))) in cylinder.screws.iter().zip(numbers).enumerate() {
-        let Screw { id, .. } = carried;
-        let centre = at(ROD - 3.5 - 5.6 * nth as f64, -6.0);
-        marks.push(screw(id, *circuit, at(ROD + 1.2, 0.6), centre, *step));
-    }
     let name = Point::new(corner.x, corner.y + CYLINDER_HEIGHT + 4.0);
     marks.extend(label::write(
         &cylinder.id,
         name,
         Anchor::Start,
-        ROD + 2.0,
+        ROD - 0.5,
         2,
     ));
     marks
