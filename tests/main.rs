@@ -16,6 +16,7 @@ mod fluid;
 mod generated;
 mod orders;
 mod pedal;
+mod print;
 mod properties;
 mod published;
 mod readings;

@@ -5,6 +5,7 @@ use crate::whole_file::Claim;
 use anyhow::{Context, Result, bail};
 use bleedwright_report::Paper;
 use clap::Args;
+use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 /// The options of every verb that makes a sheet.
@@ -33,10 +34,21 @@ impl Destination {
         Paper::new(output.width(), self.output.is_none() && output.has_colour())
     }
 
+    /// Whether a sheet would appear on a terminal.
+    pub(crate) fn is_terminal(&self) -> bool {
+        self.output.is_none() && std::io::stdout().is_terminal()
+    }
+
     /// Brings a sheet to where the user wants it.
-    pub(crate) fn put(&self, sheet: &str, source: &Source<'_>, output: &mut Output) -> Result<()> {
+    pub(crate) fn put(
+        &self,
+        sheet: impl AsRef<[u8]>,
+        source: &Source<'_>,
+        output: &mut Output,
+    ) -> Result<()> {
+        let sheet = sheet.as_ref();
         let Some(path) = &self.output else {
-            return output.print(sheet);
+            return output.write(sheet);
         };
         let whole = |path: &Path| std::fs::canonicalize(path).ok();
         if whole(path).is_some() && whole(path) == whole(source.path) {
@@ -47,10 +59,10 @@ impl Destination {
         }
         let claim = Claim::new(path)?;
         if self.overwrite {
-            claim.replace(sheet.as_bytes())
+            claim.replace(sheet)
         } else {
             claim
-                .create(sheet.as_bytes())
+                .create(sheet)
                 .context("nothing was written; --overwrite lets -o replace a file")
         }
     }

@@ -44,7 +44,12 @@ impl Output {
     }
 
     pub(crate) fn print(&mut self, text: &str) -> Result<()> {
-        self.writer.write_all(text.as_bytes())?;
+        self.write(text.as_bytes())
+    }
+
+    /// Writes what need not be text.
+    pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<()> {
+        self.writer.write_all(bytes)?;
         Ok(())
     }
 

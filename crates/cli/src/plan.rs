@@ -7,13 +7,14 @@ use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_drawing::{schematic, svg_for_page};
+use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
 use bleedwright_inspection::blank_record;
 use bleedwright_planner::plan;
+use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
-use bleedwright_report::{card_html, plan_markdown, plan_text};
+use bleedwright_report::{Card, card_html, plan_markdown, plan_text};
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -22,6 +23,7 @@ Examples:
   bleedwright plan layouts/plover.ron --for fill --bottle \"500 ml\"
   bleedwright plan layouts/whimbrel.ron --begin nearest --format json
   bleedwright plan layouts/lapwing.ron --format html -o card.html
+  bleedwright plan layouts/lapwing.ron --format pdf -o card.pdf
   bleedwright plan layouts/curlew.ron --done \"front left inner\"";
 
 /// So many measurements are worth a line.
@@ -34,7 +36,7 @@ pub(crate) struct PlanArguments {
     layout: PathBuf,
 
     /// text for a sheet, json, html for a card to work by on a tablet or on
-    /// paper, or markdown
+    /// paper, markdown, or pdf for the printer
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
 
@@ -51,11 +53,18 @@ enum Format {
     Json,
     Html,
     Markdown,
+    Pdf,
 }
 
 pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit> {
     if let Some(unused) = arguments.options.unused() {
         complain(&unused);
+        return Ok(Exit::Usage);
+    }
+    if arguments.format == Format::Pdf && arguments.destination.is_terminal() {
+        complain(
+            "a PDF is no text for a terminal; give -o card.pdf, or lead the output into a file or a program",
+        );
         return Ok(Exit::Usage);
     }
     let file = layout::read(&arguments.layout)?;
@@ -71,29 +80,45 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     let (Some(mut plan), Some(network)) = (planned, file.loaded.sound_network()) else {
         let told = match arguments.format {
             Format::Json => Told::Json,
-            Format::Text | Format::Html | Format::Markdown => Told::Text,
+            Format::Text | Format::Html | Format::Markdown | Format::Pdf => Told::Text,
         };
         return refuse(&file, &findings, "nothing was planned", told, output);
     };
     plan.findings = findings;
     plan.rank_measurements(network, &options, MOST_MEASUREMENTS);
-    let text = match arguments.format {
-        Format::Json => pretty(&PlanJson::new(&plan, &file.source)),
+    let sheet = match arguments.format {
+        Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
         Format::Html => {
             let picture = svg_for_page(&schematic(network, Some(&plan)));
-            card_html(&plan, &blank_record(network), Some(&picture))
+            card_html(&plan, &blank_record(network), Some(&picture)).into_bytes()
         }
-        Format::Markdown => plan_markdown(&plan),
-        Format::Text => plan_text(&plan, arguments.destination.paper(output)),
+        Format::Markdown => plan_markdown(&plan).into_bytes(),
+        Format::Pdf => {
+            let picture = schematic_for_card(network, &plan);
+            pdf(
+                &Card::new(&plan),
+                &layout_name(&arguments.layout),
+                Some(&picture),
+            )?
+        }
+        Format::Text => plan_text(&plan, arguments.destination.paper(output)).into_bytes(),
     };
     let source = Source {
         kind: "layout",
         path: &arguments.layout,
     };
-    arguments.destination.put(&text, &source, output)?;
+    arguments.destination.put(&sheet, &source, output)?;
     Ok(if plan.is_unsafe_by_options {
         Exit::UnsafeByOptions
     } else {
         Exit::Done
     })
+}
+
+/// The name of the layout's file without its folders; empty for standard input.
+fn layout_name(path: &Path) -> String {
+    match path.file_name() {
+        Some(name) if path != Path::new("-") => name.to_string_lossy().into_owned(),
+        _ => String::new(),
+    }
 }

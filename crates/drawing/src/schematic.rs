@@ -45,6 +45,16 @@ const LEAST_WIDTH: f64 = 185.0;
 
 /// Draws the pipework; with a plan, its screws carry the numbers of their steps.
 pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
+    draw(network, plan, true)
+}
+
+/// Draws the pipework for a card that says the plan itself: without the vehicle's name, the steps and the table of
+/// lines, so that it can be printed in its own size.
+pub fn schematic_for_card(network: &Network, plan: &Plan) -> Picture {
+    draw(network, Some(plan), false)
+}
+
+fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
     let arrangement = Arrangement::new(network);
     let shapes = arrangement
         .core
@@ -62,6 +72,7 @@ pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
         placed: &placed,
         routes: &routes,
         steps: steps_of(plan),
+        has_tables,
     };
     drawing.compose(plan)
 }
@@ -93,6 +104,8 @@ struct Drawing<'a, 'n> {
     placed: &'a Placed,
     routes: &'a Routes,
     steps: HashMap<ScrewId, usize>,
+    /// Whether name, steps and lines are written as well.
+    has_tables: bool,
 }
 
 impl Drawing<'_, '_> {
@@ -130,16 +143,21 @@ impl Drawing<'_, '_> {
         };
         let (legends, _) =
             legend::circuits(network, Point::new(legend_left, legend_top), legend_width);
-        let title_y = legend_top.min(head_top) - 6.5;
+        let top = legend_top.min(head_top);
+        let title_y = top - 6.5;
 
-        let mut marks: Vec<Mark> = self.title(title_y, right);
+        let mut marks: Vec<Mark> = Vec::new();
+        if self.has_tables {
+            marks.extend(self.title(title_y, right));
+        }
         marks.push(legends);
         // Bands first: none may cut a line that it crosses.
         marks.extend((0..self.arrangement.wires.len()).filter_map(|wire| self.band(wire)));
         marks.extend((0..self.arrangement.wires.len()).map(|wire| self.line(wire)));
         marks.extend(reservoirs);
         marks.extend((0..self.arrangement.bodies.len()).map(|body| self.body(body)));
-        for (index, wire) in self.arrangement.wires.iter().enumerate() {
+        let numbered = self.arrangement.wires.iter().enumerate();
+        for (index, wire) in numbered.filter(|_| self.has_tables) {
             let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
             let name = &network.layout().lines[wire.line].id;
             marks.push(legend::tag(
@@ -151,6 +169,12 @@ impl Drawing<'_, '_> {
         }
         let mut y = self.routes.bottom + 3.0;
         let left = 0.0;
+        if !self.has_tables {
+            let at = Point::new(left, y + 2.0);
+            let (signs, end) = legend::signs(network, plan.is_some(), false, at, right);
+            marks.push(signs);
+            return self.finished(marks, top - 3.0, end, right);
+        }
         if let Some(plan) = plan {
             let (steps, end) = key::steps(network, plan, Point::new(left, y), right);
             marks.push(steps);
@@ -161,6 +185,7 @@ impl Drawing<'_, '_> {
         let (signs, end) = legend::signs(
             network,
             plan.is_some(),
+            true,
             Point::new(left, end + 2.8),
             right - left,
         );
@@ -215,7 +240,9 @@ impl Drawing<'_, '_> {
                 }
             ));
         }
-        text.push_str("All lines are listed below the drawing.");
+        if self.has_tables {
+            text.push_str("All lines are listed below the drawing.");
+        }
         text
     }
 

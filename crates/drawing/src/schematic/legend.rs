@@ -91,17 +91,30 @@ fn half_tag(text: &str) -> f64 {
 }
 
 /// How to read it; gives the lower edge.
-pub(super) fn signs(network: &Network, has_plan: bool, corner: Point, width: f64) -> (Mark, f64) {
-    let guesses = network.layout().guesses.len();
+pub(super) fn signs(
+    network: &Network,
+    has_plan: bool,
+    has_tables: bool,
+    corner: Point,
+    width: f64,
+) -> (Mark, f64) {
+    // Only the tables mark what was guessed.
+    let guesses = if has_tables {
+        network.layout().guesses.len()
+    } else {
+        0
+    };
     let has_crossover = network
         .all_links()
         .any(|(_, link)| matches!(link.kind, LinkKind::Crossover(_)));
-    let mut sentences = vec![
-        "Seen from above, front up; not to scale.".to_owned(),
-        "Framed numbers: lines of the table.".to_owned(),
+    let mut sentences = vec!["Seen from above, front up; not to scale.".to_owned()];
+    if has_tables {
+        sentences.push("Framed numbers: lines of the table.".to_owned());
+    }
+    sentences.extend([
         "Wavy or on a pale band: hose.".to_owned(),
         "Lines meet at dots, rings (unions) and boxes only; elsewhere they cross.".to_owned(),
-    ];
+    ]);
     if network
         .layout()
         .lines

@@ -57,7 +57,7 @@ pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
         title,
         policy: POLICY,
         styles: &[STYLE, LESSON_STYLE],
-        script: SCRIPT,
+        scripts: &[SCRIPT],
     }
     .with(&body)
 }

@@ -1,0 +1,97 @@
+//! What is printed: text, rules, areas, pictures. Measures are in points from the upper left corner of a block.
+
+use crate::lines::Line;
+use crate::paper::Size;
+use bleedwright_drawing::Picture;
+
+/// Three greys are enough: the sheet is printed on black-and-white printers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Ink {
+    Black,
+    /// Dark enough to read, for what stands beside the matter.
+    Grey,
+    /// An area behind black text.
+    Pale,
+    White,
+}
+
+/// One thing that is printed.
+#[derive(Clone, Debug)]
+pub(crate) enum Mark<'a> {
+    /// A line of text, from its left end on its base line.
+    Text {
+        at: (f32, f32),
+        em: f32,
+        ink: Ink,
+        line: Line,
+    },
+    /// A straight line.
+    Rule {
+        from: (f32, f32),
+        to: (f32, f32),
+        width: f32,
+        ink: Ink,
+    },
+    /// A rectangle.
+    Area {
+        corner: (f32, f32),
+        size: (f32, f32),
+        outline: Option<f32>,
+        fill: Option<Ink>,
+    },
+    /// A triangle that points up and is filled.
+    Triangle {
+        corner: (f32, f32),
+        side: f32,
+        ink: Ink,
+    },
+    /// A drawing, by `scale` points for each of its millimetres.
+    Picture {
+        picture: &'a Picture,
+        at: (f32, f32),
+        scale: f32,
+    },
+}
+
+impl Mark<'_> {
+    /// A line of text whose top is at `at`.
+    pub(crate) fn text(at: (f32, f32), size: Size, line: Line) -> Self {
+        Self::Text {
+            at: (at.0, at.1 + size.base()),
+            em: size.em,
+            ink: Ink::Black,
+            line,
+        }
+    }
+
+    /// The same text or rule in another grey; areas and pictures stay as they are.
+    pub(crate) fn inked(mut self, with: Ink) -> Self {
+        match &mut self {
+            Self::Text { ink, .. } | Self::Rule { ink, .. } | Self::Triangle { ink, .. } => {
+                *ink = with;
+            }
+            Self::Area { .. } | Self::Picture { .. } => {}
+        }
+        self
+    }
+
+    /// A line to write on.
+    pub(crate) fn blank(from: (f32, f32), length: f32) -> Self {
+        Self::Rule {
+            from,
+            to: (from.0 + length, from.1),
+            width: 0.5,
+            ink: Ink::Black,
+        }
+    }
+
+    /// A box to tick, beside a line of text of this size whose top is at `top`.
+    pub(crate) fn tick_box(left: f32, top: f32, side: f32, size: Size) -> Self {
+        Self::Area {
+            corner: (left, top + (size.leading - side) / 2.0),
+            size: (side, side),
+            outline: Some(0.8),
+            fill: Some(Ink::White),
+        }
+    }
+}

@@ -1,0 +1,184 @@
+//! The steps: one row each, with columns to write in.
+
+use crate::block::{Block, Frame, Role, Share, Slice};
+use crate::font::Fonts;
+use crate::legible::legible;
+use crate::lines::{Line, Span};
+use crate::mark::{Ink, Mark};
+use crate::paper::{Size, WIDTH};
+use bleedwright_report::CardStep;
+use std::rc::Rc;
+
+/// A box that a pencil finds.
+const BOX: f32 = 11.0;
+
+/// Inside a row, at its left and right.
+const INSET: f32 = 6.0;
+
+/// From the number to the text.
+const GAP: f32 = 6.0;
+
+/// The least that a row is high, so that there is room to write.
+const LEAST: f32 = 40.0;
+
+/// A column to write in.
+struct Column {
+    title: &'static str,
+    width: f32,
+}
+
+/// Adds a row for each step, below the titles of the columns.
+pub(super) fn steps(blocks: &mut Vec<Block<'_>>, steps: &[CardStep], fonts: &Fonts) {
+    let mut columns = Vec::new();
+    if steps.iter().any(|step| step.strokes.is_some()) {
+        columns.push(Column {
+            title: "strokes done",
+            width: 58.0,
+        });
+    }
+    columns.extend([
+        Column {
+            title: "ml read",
+            width: 46.0,
+        },
+        Column {
+            title: "initials",
+            width: 46.0,
+        },
+    ]);
+    let digits = steps.last().map_or(1, |step| step.number.to_string().len());
+    blocks.push(titles("step", &columns, fonts));
+    let again = Rc::new(titles("STEPS, continued", &columns, fonts));
+    for step in steps {
+        let mut block = row(step, &columns, digits, fonts);
+        block.under = Some(Rc::clone(&again));
+        blocks.push(block);
+    }
+}
+
+/// Where the columns begin.
+fn places(columns: &[Column]) -> Vec<f32> {
+    let mut place = WIDTH - columns.iter().map(|column| column.width).sum::<f32>();
+    columns
+        .iter()
+        .map(|column| {
+            let here = place;
+            place += column.width;
+            here
+        })
+        .collect()
+}
+
+/// The titles of the columns.
+fn titles<'a>(title: &str, columns: &[Column], fonts: &Fonts) -> Block<'a> {
+    let mut block = Block::new(Role::Decoration, WIDTH);
+    block.gap = 5.0;
+    block.leads = true;
+    block.padding = 1.0;
+    block.frame = Frame::Box {
+        width: 0.7,
+        fill: Some(Ink::Pale),
+    };
+    let line = Line::whole(&Span::bold(title), fonts);
+    block.push_line(line, INSET, Size::SMALL, Ink::Black);
+    for (column, place) in columns.iter().zip(places(columns)) {
+        let line = Line::whole(&Span::bold(column.title), fonts);
+        let left = place + (column.width - line.width * Size::SMALL.em) / 2.0;
+        block.push_beside(
+            Share::Decoration,
+            Mark::text((left, 0.0), Size::SMALL, line),
+        );
+    }
+    block
+}
+
+fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) -> Block<'a> {
+    let mut block = Block::new(Role::Step, WIDTH);
+    block.frame = Frame::Columns(places(columns));
+    block.padding = 4.0;
+    let screws = step.screws.join(" + ");
+    block.bookmark = Some(legible(&format!("{} {screws}", step.number), fonts));
+    let number = Line::whole(&Span::bold(step.number.to_string()), fonts);
+    let digit = Line::whole(&Span::bold("0"), fonts).width * Size::SCREW.em;
+    let after_box = INSET + BOX + GAP;
+    let left = after_box + digit * digits as f32 + GAP;
+    let width = places(columns)[0] - INSET - left;
+
+    block.push_text(&[Span::bold(screws)], left, width, Size::SCREW, fonts);
+    push_tools(&mut block, &step.tools, left, width, fonts);
+    let work = Span::bold(format!("{}; {}", step.work, step.marks));
+    block.push_text(&[work], left, width, Size::BODY, fonts);
+    let at_reservoir: Vec<&str> = [&step.level, &step.draw_back]
+        .into_iter()
+        .flatten()
+        .map(String::as_str)
+        .collect();
+    let at_reservoir = Span::bold(at_reservoir.join(" "));
+    block.push_text(&[at_reservoir], left, width, Size::BODY, fonts);
+    block.push_text(&details(step), left, width, Size::SMALL, fonts);
+
+    block.push_beside(
+        Share::Decoration,
+        Mark::tick_box(INSET, 0.0, BOX, Size::SCREW),
+    );
+    // The number is aligned at its right end and is read before the name.
+    let at = after_box + digit * digits as f32 - number.width * Size::SCREW.em;
+    let number = Mark::text((at, 0.0), Size::SCREW, number);
+    block.slices[0].marks.insert(0, (Share::Label, number));
+    let missing = LEAST - block.height();
+    if missing > 0.0 {
+        block.slices.push(Slice {
+            height: missing,
+            marks: Vec::new(),
+        });
+    }
+    if let Some(strokes) = step.strokes {
+        let of = Line::whole(&Span::regular(format!("of {strokes}")), fonts);
+        let (place, column) = (places(columns)[0], &columns[0]);
+        let at = place + column.width - 4.0 - of.width * Size::SMALL.em;
+        let last = block.slices.len() - 1;
+        let top = block.slices[last].height - Size::SMALL.leading;
+        let of = Mark::text((at, top), Size::SMALL, of).inked(Ink::Grey);
+        block.slices[last].marks.push((Share::Body, of));
+    }
+    block
+}
+
+/// Adds spanner and torque: at the end of the last line of the name where there is room, else below it.
+fn push_tools(block: &mut Block<'_>, tools: &str, left: f32, width: f32, fonts: &Fonts) {
+    let line = Line::whole(&Span::regular(tools), fonts);
+    let own = line.width * Size::BODY.em;
+    let has_room = |slice: &Slice<'_>| match slice.marks.first() {
+        Some((_, Mark::Text { line, em, .. })) => line.width * em + 3.0 * GAP + own <= width,
+        _ => false,
+    };
+    match block.slices.last_mut() {
+        Some(slice) if has_room(slice) => {
+            // Both stand on one base line.
+            let top = Size::SCREW.base() - Size::BODY.base();
+            let mark = Mark::text((left + width - own, top), Size::BODY, line);
+            slice.marks.push((Share::Body, mark));
+        }
+        _ => block.push_text(&[Span::regular(tools)], left, width, Size::BODY, fonts),
+    }
+}
+
+/// What is looked up: all but what must be done at the reservoir, which has a line of its own.
+fn details(step: &CardStep) -> Vec<Span> {
+    let is_said = |sentence: &String| {
+        Some(sentence) == step.level.as_ref() || Some(sentence) == step.draw_back.as_ref()
+    };
+    let mut spans = Vec::new();
+    for sentence in step.details().into_iter().filter(|text| !is_said(text)) {
+        if !spans.is_empty() {
+            spans.push(Span::regular(" "));
+        }
+        if let Some(note) = sentence.strip_prefix("Note:") {
+            spans.push(Span::bold("Note:"));
+            spans.push(Span::regular(note));
+        } else {
+            spans.push(Span::regular(sentence));
+        }
+    }
+    spans
+}

@@ -1,0 +1,86 @@
+//! `plan --format pdf` as a program.
+
+use crate::binary::bleedwright;
+use rexpect::session::spawn_command;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("print-{name}"));
+    if folder.exists() {
+        fs::remove_dir_all(&folder).expect("an earlier run's folder can be removed");
+    }
+    fs::create_dir_all(&folder).expect("the folder for temporary files can be written");
+    folder
+}
+
+#[test]
+fn a_file_and_a_pipe_get_the_same_bytes() {
+    let file = folder("same").join("card.pdf");
+    let written = bleedwright()
+        .args(["plan", "layouts/lapwing.ron", "--format", "pdf", "-o"])
+        .arg(&file)
+        .output()
+        .expect("the program runs");
+    assert!(
+        written.status.success() && written.stdout.is_empty(),
+        "{written:?}"
+    );
+    let piped = bleedwright()
+        .args(["plan", "layouts/lapwing.ron", "--format", "pdf"])
+        .output()
+        .expect("the program runs");
+    assert!(piped.status.success());
+    assert!(piped.stdout.starts_with(b"%PDF-1.7"));
+    assert!(piped.stdout == fs::read(&file).expect("the file was written"));
+}
+
+#[test]
+fn a_terminal_gets_advice_instead() {
+    let mut command = bleedwright();
+    command.args(["plan", "layouts/lapwing.ron", "--format", "pdf"]);
+    let mut session = spawn_command(command, Some(60_000)).expect("a pseudo-terminal can be had");
+    let said = session.exp_eof().expect("the program ends");
+    assert!(said.contains("-o card.pdf"), "{said}");
+    assert!(!said.contains("%PDF"), "{said}");
+}
+
+#[test]
+fn an_order_against_the_pipework_is_printed_as_such() {
+    let output = bleedwright()
+        .args([
+            "plan",
+            "tests/layouts/broken/order_against_the_flow.ron",
+            "--format",
+            "pdf",
+        ])
+        .args(["--order", "right, left"])
+        .output()
+        .expect("the program runs");
+    let said = super::reader::said(&super::reader::read(&output.stdout));
+    assert_eq!(
+        output.status.code(),
+        Some(4),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    assert!(said.contains("UNSAFE ORDER"), "{said}");
+}
+
+#[test]
+fn nothing_is_written_where_nothing_is_planned() {
+    let file = folder("refused").join("card.pdf");
+    let output = bleedwright()
+        .args([
+            "plan",
+            "tests/layouts/broken/zero.ron",
+            "--format",
+            "pdf",
+            "-o",
+        ])
+        .arg(&file)
+        .output()
+        .expect("the program runs");
+    assert!(!output.status.success() && !file.exists());
+    assert!(output.stdout.is_empty());
+}
