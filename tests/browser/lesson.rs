@@ -112,7 +112,7 @@ fn a_lesson_reads_without_script() {
     let Some(tab) = Tab::new() else { return };
     tab.ask(
         "Emulation.setScriptExecutionDisabled",
-        serde_json::json!({ "value": true }),
+        &serde_json::json!({ "value": true }),
     );
     tab.open(&write_lesson(&SPLITS, &folder("lesson-scriptless")));
     assert_eq!(
