@@ -2,6 +2,7 @@
 
 mod companion;
 mod document;
+mod draw;
 mod exit_code;
 mod hostile;
 mod sheet;

@@ -106,6 +106,30 @@ fn drafts_keep_to_the_rules() {
     assert!(count > 30, "only {count} drafts were drawn");
 }
 
+/// Layouts that are only warned of: loops, loose ends, two hoses to a brake and the like.
+#[test]
+fn odd_layouts_keep_to_the_rules() {
+    let folder = crate::binary::root().join("tests/layouts/broken");
+    let mut paths: Vec<_> = std::fs::read_dir(folder)
+        .expect("the folder can be read")
+        .map(|entry| entry.expect("the entry can be read").path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "ron"))
+        .collect();
+    paths.sort();
+    let mut count = 0;
+    for path in paths {
+        let bytes = std::fs::read(&path).expect("the layout can be read");
+        let loaded = load(&bytes);
+        let Some(network) = loaded.sound_network() else {
+            continue;
+        };
+        count += 1;
+        let faults = faults(&picture(network, &Options::default()), network.layout());
+        assert!(faults.is_empty(), "{}: {faults:#?}", path.display());
+    }
+    assert!(count >= 10, "only {count} layouts were drawn");
+}
+
 /// Names that try to leave their place: markup, quotes, other directions of writing, signs of several characters.
 #[test]
 fn hostile_names_stay_names() {

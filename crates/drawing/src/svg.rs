@@ -198,3 +198,52 @@ fn put(out: &mut String, what: std::fmt::Arguments<'_>) {
     out.write_fmt(what)
         .expect("a string takes whatever is written to it");
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn picture(text: &str) -> Picture {
+        let text = Text::new(Point::new(5.0, 5.0), 3.0, text);
+        let group = Group {
+            class: "part",
+            name: "a \"tee\" & <more>".to_owned(),
+            circuit: Some(1),
+            title: Some("</title>".to_owned()),
+            marks: vec![text.into()],
+        };
+        Picture {
+            width_mm: 40.0,
+            height_mm: 10.0,
+            title: "<script>".to_owned(),
+            description: String::new(),
+            marks: vec![group.into()],
+        }
+    }
+
+    #[test]
+    fn whatever_a_name_holds_stays_a_name() {
+        let text = svg(&picture("it's <b>\u{7}"));
+        assert!(text.contains("<title>&lt;script&gt;</title>"));
+        assert!(
+            text.contains("data-name=\"a &quot;tee&quot; &amp; &lt;more&gt;\" data-circuit=\"1\"")
+        );
+        assert!(text.contains(">it&#39;s &lt;b&gt;</text>"), "{text}");
+    }
+
+    #[test]
+    fn a_page_gets_the_same_marks_without_what_only_a_file_needs() {
+        let (file, page) = (svg(&picture("tee")), svg_for_page(&picture("tee")));
+        assert!(file.contains("xmlns") && !page.contains("xmlns") && !page.contains("<?xml"));
+        let marks = |text: &str| text[text.find("<title>").expect("it has one")..].to_owned();
+        assert_eq!(marks(&file), marks(&page));
+    }
+
+    /// From right to left the start of a text is its right end, so that the left end, which is held, is its end.
+    #[test]
+    fn a_text_from_right_to_left_keeps_its_left_end() {
+        let text = svg(&picture("\u{5d1}\u{5dc}\u{5dd}"));
+        assert!(text.contains("text-anchor=\"end\""));
+        assert!(text.contains("direction=\"rtl\" unicode-bidi=\"isolate\""));
+    }
+}

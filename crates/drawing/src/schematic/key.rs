@@ -14,7 +14,7 @@ const ROW: f64 = 3.75;
 /// From one half of the table of lines to the next.
 const BLOCK: f64 = 93.5;
 /// Where the texts of a row of lines begin, and where the last one ends.
-const COLUMNS: [f64; 4] = [11.0, 45.0, 67.5, 92.0];
+const COLUMNS: [f64; 4] = [11.0, 44.0, 68.0, 92.4];
 /// From one screw to the next in a row.
 const SCREWS: f64 = 46.5;
 

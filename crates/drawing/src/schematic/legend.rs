@@ -133,6 +133,11 @@ pub(super) fn signs(network: &Network, has_plan: bool, corner: Point, width: f64
         count => sentences.push(format!("? {count} values of the layout are guesses.")),
     }
     sentences.push("The maker's manual governs.".to_owned());
+    sentences.push(
+        "Brakes are worked on or checked by a competent, where required licensed, person."
+            .to_owned(),
+    );
+    sentences.push("Look for leaks afterwards.".to_owned());
     let mut marks = Vec::new();
     let mut y = corner.y;
     let mut line = String::new();

@@ -9,27 +9,30 @@ use crate::picture::{Group, Mark, Path, Point, Segment};
 use bleedwright_network::{CircuitId, LineKind};
 
 impl Drawing<'_, '_> {
-    /// What marks a hose along its whole way.
+    /// What lies under a line: the band of a hose, the case of a part screwed in.
     pub(super) fn band(&self, index: usize) -> Option<Mark> {
         let network = self.arrangement.network;
         let wire = &self.arrangement.wires[index];
         let line = &network.layout().lines[wire.line];
-        if !matches!(line.kind, LineKind::Hose { .. }) {
-            return None;
-        }
         let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
         let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, LINE).ink);
-        let band = Path::line(
-            &self.routes.routes[index].points,
-            Stroke::solid(ink.thinned(), 2.1),
-        );
+        let layers = match line.kind {
+            LineKind::Hose { .. } => vec![(ink.thinned(), 2.1)],
+            LineKind::Direct => vec![(ink, 2.2), (Ink::WHITE, 1.6)],
+            LineKind::Pipe { .. } => return None,
+        };
+        let points = &self.routes.routes[index].points;
+        let layers = layers
+            .into_iter()
+            .map(|(ink, width_mm)| Path::line(points, Stroke::solid(ink, width_mm)).into());
+        let marks = layers.collect();
         Some(
             Group {
                 class: "line",
                 name: line.id.clone(),
                 circuit,
                 title: None,
-                marks: vec![band.into()],
+                marks,
             }
             .into(),
         )
@@ -45,16 +48,7 @@ impl Drawing<'_, '_> {
             circuit_stroke(circuit, LINE)
         });
         let route = &self.routes.routes[index];
-        let mut marks: Vec<Mark> = Vec::new();
-        if matches!(line.kind, LineKind::Direct) {
-            // A case around the line of the circuit.
-            for (ink, width_mm) in [(stroke.ink, 2.2), (Ink::WHITE, 1.6)] {
-                marks.push(Path::line(&route.points, Stroke::solid(ink, width_mm)).into());
-            }
-            marks.push(Path::line(&route.points, stroke).into());
-        } else {
-            marks.push(way(route, is_hose, stroke).into());
-        }
+        let marks = vec![way(route, is_hose, stroke).into()];
         let title = format!(
             "{}. {}: {}, {}, {}",
             index + 1,

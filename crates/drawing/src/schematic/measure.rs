@@ -9,7 +9,7 @@ pub(super) const GRID: f64 = 3.0;
 /// Half of it.
 pub(super) const HALF: f64 = 1.5;
 /// Letters of names.
-pub(super) const LETTER: f64 = 2.65;
+pub(super) const LETTER: f64 = 2.7;
 /// From one line of letters to the next.
 pub(super) const LEADING: f64 = 3.2;
 /// Room for the number of a line above the part it leads to.

@@ -128,7 +128,8 @@ impl Routes {
         let routes = (0..arrangement.wires.len())
             .map(|wire| router.route(wire))
             .collect();
-        let bottom = placed.bottom + GRID * router.crossings.len() as f64;
+        let crossings = router.crossings.len();
+        let bottom = placed.bottom + GRID * (crossings + crossings.min(1)) as f64;
         Self {
             across,
             routes,
