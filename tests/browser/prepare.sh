@@ -10,7 +10,8 @@ fingerprint=e6b0ce02b84d892e2e33e403485e7f3d6c29e2be6df65daf44d89ba564139745
 folder=$(realpath -m "${CARGO_TARGET_DIR:-target}")/browser
 
 missing=()
-command -v chromium chromium-browser google-chrome >/dev/null || missing+=(chromium)
+command -v chromium chromium-browser google-chrome >/dev/null ||
+    missing+=(chromium fonts-liberation)
 command -v npm >/dev/null || [ -e "$folder/axe.min.js" ] || missing+=(npm)
 if [ "${#missing[@]}" -gt 0 ]; then
     if [ "$(id -u)" -ne 0 ]; then

@@ -1,16 +1,16 @@
 //! `bleedwright draw`: the pipework as a picture.
 
 use crate::Exit;
+use crate::destination::{Destination, Source};
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
-use crate::whole_file::Claim;
-use anyhow::{Context, Result, bail};
+use anyhow::Result;
 use bleedwright_drawing::{schematic, svg};
 use bleedwright_planner::plan;
 use clap::Args;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -28,13 +28,8 @@ pub(crate) struct DrawArguments {
     /// The layout file, or - for standard input
     layout: PathBuf,
 
-    /// Write into this file instead of to standard output
-    #[arg(short, long, value_name = "FILE.svg")]
-    output: Option<PathBuf>,
-
-    /// Let -o write over a file that exists
-    #[arg(long, requires = "output")]
-    overwrite: bool,
+    #[command(flatten)]
+    destination: Destination,
 
     #[command(flatten)]
     options: PlanOptions,
@@ -58,33 +53,14 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
         return refuse(&file, &findings, "nothing was drawn", Told::Text, output);
     };
     let text = svg(&schematic(network, Some(&plan)));
-    match &arguments.output {
-        None => output.print(&text)?,
-        Some(path) => write(
-            path,
-            &arguments.layout,
-            text.as_bytes(),
-            arguments.overwrite,
-        )?,
-    }
+    let source = Source {
+        kind: "layout",
+        path: &arguments.layout,
+    };
+    arguments.destination.put(&text, &source, output)?;
     Ok(if plan.is_unsafe_by_options {
         Exit::UnsafeByOptions
     } else {
         Exit::Done
     })
-}
-
-fn write(path: &Path, layout: &Path, content: &[u8], may_overwrite: bool) -> Result<()> {
-    let whole = |path: &Path| std::fs::canonicalize(path).ok();
-    if whole(path).is_some() && whole(path) == whole(layout) {
-        bail!("-o names the layout itself, which is left as it is; choose another name");
-    }
-    let claim = Claim::new(path)?;
-    if may_overwrite {
-        claim.replace(content)
-    } else {
-        claim
-            .create(content)
-            .context("nothing was written; --overwrite lets -o replace a file")
-    }
 }

@@ -21,7 +21,7 @@ const SCRIPTS: [&str; 2] = [include_str!("card/readings.js"), include_str!("card
 
 /// Allows the styles and scripts by their fingerprints and nothing else.
 const POLICY: &str = "default-src 'none'; \
-    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-dwM/SPkPTLbNISK70P9Yw2DVpSOQ1gz8seVs/iizZbY='; \
+    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-Jo4XaNHu/egRFvHagyTFpH5UgvL9O3yr/EbHNrXOVWM='; \
     script-src 'sha256-RFqSE9EykQF1+Isz6LwjSINan+h56wF3hruZ2gpV7nQ=' 'sha256-RQFLrXjmcUw6DoCIfNdJus6PS6QGK+m+0tpETM5WZwM='; base-uri 'none'; form-action 'none'";
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
