@@ -11,7 +11,7 @@ use std::sync::{Arc, Mutex, OnceLock};
 use std::time::Duration;
 
 /// Nothing that is asked of the browser takes longer, on the slowest machine.
-const LONGEST: Duration = Duration::from_secs(60);
+const LONGEST: Duration = Duration::from_mins(1);
 
 /// Where messages go: answers by their number, events by their session.
 #[derive(Default)]
