@@ -12,6 +12,7 @@ use bleedwright_planner::{Options, plan};
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
 use rules::faults;
+use std::collections::BTreeSet;
 
 /// The picture of a network with the plan of these options, where there is one.
 fn picture(network: &Network, options: &Options) -> String {
@@ -26,6 +27,31 @@ fn demo_vehicles_keep_to_the_rules() {
         let faults = faults(&picture(network, &Options::default()), network.layout());
         assert!(faults.is_empty(), "{name}: {faults:#?}");
     }
+}
+
+/// A circuit called red is not drawn in blue, nor in any colour; patterns tell the circuits apart.
+#[test]
+fn circuits_named_after_colours_are_drawn_in_black() {
+    let colours = |name: &str| -> BTreeSet<String> {
+        let loaded = demo::load_demo(name);
+        let network = loaded.sound_network().expect("a demo is sound");
+        let text = picture(network, &Options::default());
+        let document = roxmltree::Document::parse(&text).expect("it is well-formed");
+        document
+            .descendants()
+            .flat_map(|node| ["fill", "stroke"].map(|paint| node.attribute(paint)))
+            .flatten()
+            .filter(|paint| paint.starts_with('#'))
+            .filter(|paint| paint[1..3] != paint[3..5] || paint[3..5] != paint[5..7])
+            .map(str::to_owned)
+            .collect()
+    };
+    assert_eq!(colours("avocet"), BTreeSet::new());
+    assert!(colours("lapwing").len() >= 2, "{:?}", colours("lapwing"));
+    let loaded = demo::load_demo("avocet");
+    let network = loaded.sound_network().expect("a demo is sound");
+    let text = picture(network, &Options::default());
+    assert!(text.contains("stroke-dasharray"), "{text}");
 }
 
 /// Letters of at least 2.4 mm on a sheet of A4 with margins of a centimetre, upright or lying.

@@ -14,6 +14,7 @@ mod bodies;
 mod boxes;
 mod ends;
 mod figure;
+mod hue;
 mod key;
 mod label;
 mod lanes;
@@ -74,7 +75,11 @@ fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
         steps: steps_of(plan),
         has_tables,
     };
-    drawing.compose(plan)
+    let mut picture = drawing.compose(plan);
+    if hue::are_in_names(network) {
+        hue::taken_out(&mut picture);
+    }
+    picture
 }
 
 /// The step of every screw that a plan opens.

@@ -11,7 +11,7 @@ use crate::file::{
     Amount, CaliperFile, CavityFile, Given, Name, PistonFile, WheelCylinderFile, known,
 };
 use crate::finding::Finding;
-use crate::layout::{Brake, BrakeKind, Cavity, Lining, PartKind, Piston};
+use crate::layout::{Brake, BrakeKind, Cavity, Lining, Mounting, PartKind, Piston};
 use crate::place::Walk;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::millimeter;
@@ -37,21 +37,58 @@ fn ml(value: f64) -> Volume {
 
 // ASSUMPTION: dead volumes, wear travels and unknown extensions are orders of
 // magnitude of the trade, from memory; each is shown in the report.
-fn caliper_defaults() -> Defaults {
+//
+// The piston of a sliding caliper follows the wear of both linings, that of a
+// fixed one only of its own; where nobody knows which it is, it may be either.
+fn caliper_defaults(mounting: Option<Mounting>) -> Defaults {
+    let (wear_travel, unknown_extension) = match mounting {
+        Some(Mounting::Sliding) => (
+            Figure::assumed(
+                mm(10.0),
+                mm(14.0),
+                mm(18.0),
+                "sliding caliper's wear travel 14 mm (10-18), of both linings",
+            ),
+            Figure::assumed(
+                mm(0.5),
+                mm(7.0),
+                mm(17.0),
+                "sliding caliper's pistons 7 mm out, linings unknown (0.5-17)",
+            ),
+        ),
+        Some(Mounting::Fixed) => (
+            Figure::assumed(
+                mm(6.0),
+                mm(8.0),
+                mm(11.0),
+                "fixed caliper's wear travel 8 mm (6-11)",
+            ),
+            Figure::assumed(
+                mm(0.5),
+                mm(4.0),
+                mm(10.0),
+                "fixed caliper's pistons 4 mm out, linings unknown (0.5-10)",
+            ),
+        ),
+        None => (
+            Figure::assumed(
+                mm(6.0),
+                mm(10.0),
+                mm(18.0),
+                "caliper wear travel 10 mm (6-18)",
+            ),
+            Figure::assumed(
+                mm(0.5),
+                mm(5.0),
+                mm(17.0),
+                "caliper pistons 5 mm out, linings unknown (0.5-17)",
+            ),
+        ),
+    };
     Defaults {
-        wear_travel: Figure::assumed(
-            mm(8.0),
-            mm(10.0),
-            mm(12.0),
-            "caliper wear travel 10 mm (8-12)",
-        ),
+        wear_travel,
         dead_volume: Figure::assumed(ml(1.0), ml(2.0), ml(4.0), "caliper dead volume 2 ml (1-4)"),
-        unknown_extension: Figure::assumed(
-            mm(0.5),
-            mm(5.0),
-            mm(11.0),
-            "caliper pistons 5 mm out, linings unknown (0.5-11)",
-        ),
+        unknown_extension,
     }
 }
 
@@ -87,13 +124,13 @@ fn clutch_defaults() -> Defaults {
             mm(16.0),
             "clutch piston 8 mm out (2-16)",
         ),
-        ..caliper_defaults()
+        ..caliper_defaults(None)
     }
 }
 
 impl Reader {
     pub(crate) fn caliper(&mut self, file: &CaliperFile, walk: &Walk<'_>) -> PartKind {
-        let defaults = caliper_defaults();
+        let defaults = caliper_defaults(known(file.mounting.as_ref()).copied());
         let wear_travel = self.figure(
             file.wear_travel.as_ref(),
             &walk.field("wear_travel"),

@@ -70,7 +70,7 @@ fn fingerprint(card: &Card, record: &Record) -> String {
 }
 
 /// A sentence of the plan. What stands between backticks is a name, which people put in quotation marks.
-fn sentence(text: &str) -> String {
+pub(super) fn sentence(text: &str) -> String {
     let text = clean(text);
     if text.matches('`').count() % 2 == 1 {
         return text.into_owned();

@@ -5,6 +5,7 @@
 mod curve;
 mod loss;
 
+use super::card::sentence;
 use super::{Page, STYLE};
 use crate::clean::clean;
 use crate::lesson::{LessonSide, View};
@@ -46,7 +47,7 @@ pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
                     @let changes = changes(sides[0].side, sides[nth].side);
                     h3 { "From " (letter(0)) " to " (letter(nth)) }
                     @if changes.is_empty() { p { "Nothing." } }
-                    ul { @for change in &changes { li { (clean(change)) "." } } }
+                    ul { @for change in &changes { li { (sentence(change)) "." } } }
                 }
             }
             (curve::section(sides))
@@ -111,7 +112,7 @@ fn scene(view: &View) -> Markup {
         section class="scene" data-step=(view.step) data-states=(states) {
             h3 { (clean(&view.title)) }
             @if let Some([work, why]) = &view.work {
-                p { strong { (work) } ". Why here: " (clean(why)) "." }
+                p { strong { (work) } ". Why here: " (sentence(why)) "." }
                 p { "Flushed: " (clean(&passed.join(", "))) "." }
             }
             p class="left" { (view.left) }
