@@ -3,11 +3,14 @@
 //! The simulation has its own parameters and knows nothing of the plan's
 //! bounds, so that it can say when a plan falls short.
 
+mod both_circuits;
+mod scenes;
+
 use crate::command_line::run;
 use crate::demo::{ALL, load_demo, planned};
 use bleedwright_network::{Loaded, PartKind, load};
 use bleedwright_planner::{Method, Options, Plan, Purpose};
-use bleedwright_simulation::{Outcome, Parameters, Scene, ScrewHandling, simulate, watch};
+use bleedwright_simulation::{Outcome, Parameters, ScrewHandling, simulate};
 use uom::si::f64::Ratio;
 use uom::si::length::millimeter;
 use uom::si::ratio::{percent, ratio};
@@ -305,129 +308,4 @@ fn every_format_is_written() {
     assert!(table.starts_with("step,strokes,out_ml,air_ml\n0,0,0.0000,"));
     let picture = simulate("svg");
     assert!(picture.starts_with("<?xml ") && picture.trim_end().ends_with("</svg>"));
-}
-
-/// Air in both circuits of a tandem cylinder: what stands in the primary takes the secondary piston's strokes, so that
-/// the primary goes first, and the plan's own strokes are enough. A part that both circuits pass, and the pipe at each
-/// chamber of the cylinder.
-#[test]
-fn opening_both_circuits_leaves_little_air() {
-    let mut tried = 0;
-    for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("demo layouts are sound");
-        // A maker's order goes before this rule; the jar, and not the count, ends its steps.
-        if network.layout().maker_order.is_some() {
-            continue;
-        }
-        let circuits_of_part = |part: usize| {
-            let cells = network.cells_of_part(part);
-            let mut circuits: Vec<_> = cells
-                .filter_map(|cell| network.circuit_of_cell(cell))
-                .collect();
-            circuits.sort_unstable();
-            circuits.dedup();
-            circuits.len()
-        };
-        let mut opened: Vec<Vec<String>> = Vec::new();
-        for (index, part) in network.layout().parts.iter().enumerate() {
-            if circuits_of_part(index) > 1 {
-                opened.push(vec![part.id.clone()]);
-            }
-        }
-        if network
-            .layout()
-            .cylinders
-            .iter()
-            .any(|it| it.chambers.len() > 1)
-        {
-            let at_chamber = network.circuits().filter_map(|(_, circuit)| {
-                let mut links = network.all_links().map(|(link, _)| link);
-                let link = links.find(|link| network.link_ends(*link).contains(&circuit.chamber));
-                link.map(|link| network.link_name(link))
-            });
-            opened.push(at_chamber.take(2).collect());
-        }
-        for opened in opened {
-            let options = Options {
-                opened: opened.clone(),
-                depressurised: true,
-                ..Options::default()
-            };
-            let plan = planned(&loaded, &options).plan.expect("it can be planned");
-            let outcome = outcome(&loaded, &options, &plan);
-            let left = outcome.air_left_fraction().get::<ratio>();
-            assert!(
-                left < LITTLE,
-                "{name} {opened:?}: {left}, {:?}",
-                outcome.air_left_in
-            );
-            tried += 1;
-        }
-    }
-    assert!(tried >= 10, "{tried}");
-}
-
-/// What is seen between the steps adds up to what the outcome says of them.
-#[test]
-fn scenes_add_up_to_the_steps() {
-    for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("demo layouts are sound");
-        for purpose in [Purpose::Renew, Purpose::Fill] {
-            let options = Options {
-                purpose: Some(purpose),
-                depressurised: true,
-                ..Options::default()
-            };
-            let plan = planned(&loaded, &options).plan.expect("it can be planned");
-            let parameters = Parameters::default();
-            let (outcome, scenes) =
-                watch(network, &options, &plan, &parameters).expect("strokes can be followed");
-            assert_eq!(
-                simulate(network, &options, &plan, &parameters).as_ref(),
-                Ok(&outcome),
-                "{name}: watching changes nothing"
-            );
-            assert_eq!(scenes.len(), plan.steps.len() + 1, "{name}");
-            let sum = |scene: &Scene, read: &dyn Fn(&bleedwright_simulation::Held) -> f64| -> f64 {
-                scene.held.iter().map(read).sum()
-            };
-            for (step, scene) in outcome.steps.iter().zip(&scenes[1..]) {
-                assert_eq!(step.number, scene.step, "{name}");
-                let air = sum(scene, &|held| held.air.get::<milliliter>());
-                assert!(
-                    (air - step.air_left.get::<milliliter>()).abs() < 1e-9,
-                    "{name} {air}"
-                );
-                // Old fluid that chamber and reservoir sent after it is in no element.
-                if let Some(left) = step.old_left {
-                    let old = sum(scene, &|held| {
-                        held.old.expect("it is renewed").get::<milliliter>()
-                    });
-                    let left = left.get::<milliliter>();
-                    assert!(old <= left + 1e-9, "{name}: {old} of {left}");
-                }
-                let volume = sum(scene, &|held| held.volume.get::<milliliter>());
-                assert!(
-                    (volume - outcome.contents.get::<milliliter>()).abs() < 1e-9,
-                    "{name}"
-                );
-                assert!(!scene.passed.is_empty(), "{name}");
-            }
-            // Nothing that a step passes grows older.
-            for pair in scenes.windows(2) {
-                for (before, after) in pair[0].held.iter().zip(&pair[1].held) {
-                    if pair[1].passed.contains(&before.element)
-                        && let (Some(before), Some(after)) = (before.old, after.old)
-                    {
-                        assert!(
-                            after.get::<milliliter>() <= before.get::<milliliter>() + 0.5,
-                            "{name}: {before:?} {after:?}"
-                        );
-                    }
-                }
-            }
-        }
-    }
 }

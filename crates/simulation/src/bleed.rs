@@ -59,24 +59,6 @@ pub fn simulate(
     Bleed::new(network, options, plan, parameters).run(plan, |_| ())
 }
 
-/// The same, with what every element holds before the first step and after
-/// each.
-///
-/// # Errors
-///
-/// As [`simulate`].
-pub fn watch(
-    network: &Network,
-    options: &Options,
-    plan: &Plan,
-    parameters: &Parameters,
-) -> Result<(Outcome, Vec<Scene>), SimulationError> {
-    let mut scenes = Vec::with_capacity(plan.steps.len() + 1);
-    let bleed = Bleed::new(network, options, plan, parameters);
-    let outcome = bleed.run(plan, |scene| scenes.push(scene()))?;
-    Ok((outcome, scenes))
-}
-
 pub(crate) struct Bleed<'a, 'n> {
     pub(crate) network: &'n Network,
     pub(crate) options: &'a Options,
@@ -105,7 +87,7 @@ pub(crate) struct Done {
 }
 
 impl<'a, 'n> Bleed<'a, 'n> {
-    fn new(
+    pub(crate) fn new(
         network: &'n Network,
         options: &'a Options,
         plan: &Plan,
@@ -138,7 +120,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
 
     /// Follows the plan; `show` is told how to see the circuits before the
     /// first step and after each.
-    fn run(
+    pub(crate) fn run(
         mut self,
         plan: &Plan,
         mut show: impl FnMut(&dyn Fn() -> Scene),

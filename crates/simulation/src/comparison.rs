@@ -1,9 +1,9 @@
 //! Two plans side by side: what changes, and why.
 
-use crate::bleed::{SimulationError, watch};
+use crate::bleed::SimulationError;
 use crate::outcome::Outcome;
 use crate::parameters::Parameters;
-use crate::scene::Scene;
+use crate::scene::{Scene, watch};
 use bleedwright_network::Network;
 use bleedwright_planner::{Options, Plan, Step, StepScrew};
 use std::collections::BTreeMap;

@@ -24,9 +24,9 @@ mod stroke;
 mod system;
 mod vessel;
 
-pub use bleed::{SimulationError, simulate, watch};
+pub use bleed::{SimulationError, simulate};
 pub use comparison::{Side, changes};
 pub use orders::{MOST_ORDERS, OrderOutcome, Orders, every_order};
 pub use outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
 pub use parameters::{Parameters, ScrewHandling};
-pub use scene::{Held, Scene};
+pub use scene::{Held, Scene, watch};

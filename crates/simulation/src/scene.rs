@@ -1,8 +1,11 @@
 //! What every element holds after a step, for whoever wants to watch.
 
-use crate::bleed::Bleed;
+use crate::bleed::{Bleed, SimulationError};
+use crate::outcome::Outcome;
+use crate::parameters::Parameters;
 use crate::system::elements_of;
-use bleedwright_network::{Element, ScrewId};
+use bleedwright_network::{Element, Network, ScrewId};
+use bleedwright_planner::{Options, Plan};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -29,6 +32,24 @@ pub struct Held {
     pub air: Volume,
     /// The old fluid in it; none where the system was not full of old fluid.
     pub old: Option<Volume>,
+}
+
+/// Does what a plan says, as [`simulate`](crate::simulate), with what every element holds before the first step and after
+/// each.
+///
+/// # Errors
+///
+/// As [`simulate`](crate::simulate).
+pub fn watch(
+    network: &Network,
+    options: &Options,
+    plan: &Plan,
+    parameters: &Parameters,
+) -> Result<(Outcome, Vec<Scene>), SimulationError> {
+    let mut scenes = Vec::with_capacity(plan.steps.len() + 1);
+    let bleed = Bleed::new(network, options, plan, parameters);
+    let outcome = bleed.run(plan, |scene| scenes.push(scene()))?;
+    Ok((outcome, scenes))
 }
 
 impl Bleed<'_, '_> {

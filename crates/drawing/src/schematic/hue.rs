@@ -26,10 +26,12 @@ pub(super) fn taken_out(picture: &mut Picture) {
 
 fn take_out(mark: &mut Mark) {
     let paint = |fill: &mut Option<Ink>, stroke: &mut Option<Stroke>| {
-        fill.iter_mut().for_each(neutralise);
-        stroke
-            .iter_mut()
-            .for_each(|stroke| neutralise(&mut stroke.ink));
+        if let Some(ink) = fill {
+            neutralise(ink);
+        }
+        if let Some(stroke) = stroke {
+            neutralise(&mut stroke.ink);
+        }
     };
     match mark {
         Mark::Path(path) => paint(&mut path.fill, &mut path.stroke),

@@ -1,5 +1,8 @@
 //! Calipers, wheel cylinders and clutch slaves: cavities and their pistons.
 
+use super::brake_default::{
+    Defaults, caliper_defaults, clutch_defaults, mm, wheel_cylinder_defaults,
+};
 use super::part::has_twins;
 use super::range::{
     CAVITY_DEAD, CLEARANCE, EXTENSION, GIVE, PART_CONTENTS, PISTON_BORE, WEAR_TRAVEL,
@@ -11,122 +14,12 @@ use crate::file::{
     Amount, CaliperFile, CavityFile, Given, Name, PistonFile, WheelCylinderFile, known,
 };
 use crate::finding::Finding;
-use crate::layout::{Brake, BrakeKind, Cavity, Lining, Mounting, PartKind, Piston};
+use crate::layout::{Brake, BrakeKind, Cavity, Lining, PartKind, Piston};
 use crate::place::Walk;
 use uom::si::f64::{Length, Volume};
-use uom::si::length::millimeter;
-use uom::si::volume::milliliter;
 
 /// Most pistons of one size in one cavity.
 const MOST_PISTONS: u32 = 12;
-
-/// What is assumed of a kind of brake when the file is silent.
-struct Defaults {
-    wear_travel: Figure<Length>,
-    dead_volume: Figure<Volume>,
-    unknown_extension: Figure<Length>,
-}
-
-fn mm(value: f64) -> Length {
-    Length::new::<millimeter>(value)
-}
-
-fn ml(value: f64) -> Volume {
-    Volume::new::<milliliter>(value)
-}
-
-// ASSUMPTION: dead volumes, wear travels and unknown extensions are orders of
-// magnitude of the trade, from memory; each is shown in the report.
-//
-// The piston of a sliding caliper follows the wear of both linings, that of a
-// fixed one only of its own; where nobody knows which it is, it may be either.
-fn caliper_defaults(mounting: Option<Mounting>) -> Defaults {
-    let (wear_travel, unknown_extension) = match mounting {
-        Some(Mounting::Sliding) => (
-            Figure::assumed(
-                mm(10.0),
-                mm(14.0),
-                mm(18.0),
-                "sliding caliper's wear travel 14 mm (10-18), of both linings",
-            ),
-            Figure::assumed(
-                mm(0.5),
-                mm(7.0),
-                mm(17.0),
-                "sliding caliper's pistons 7 mm out, linings unknown (0.5-17)",
-            ),
-        ),
-        Some(Mounting::Fixed) => (
-            Figure::assumed(
-                mm(6.0),
-                mm(8.0),
-                mm(11.0),
-                "fixed caliper's wear travel 8 mm (6-11)",
-            ),
-            Figure::assumed(
-                mm(0.5),
-                mm(4.0),
-                mm(10.0),
-                "fixed caliper's pistons 4 mm out, linings unknown (0.5-10)",
-            ),
-        ),
-        None => (
-            Figure::assumed(
-                mm(6.0),
-                mm(10.0),
-                mm(18.0),
-                "caliper wear travel 10 mm (6-18)",
-            ),
-            Figure::assumed(
-                mm(0.5),
-                mm(5.0),
-                mm(17.0),
-                "caliper pistons 5 mm out, linings unknown (0.5-17)",
-            ),
-        ),
-    };
-    Defaults {
-        wear_travel,
-        dead_volume: Figure::assumed(ml(1.0), ml(2.0), ml(4.0), "caliper dead volume 2 ml (1-4)"),
-        unknown_extension,
-    }
-}
-
-fn wheel_cylinder_defaults() -> Defaults {
-    Defaults {
-        wear_travel: Figure::assumed(
-            mm(3.0),
-            mm(4.0),
-            mm(6.0),
-            "wheel-cylinder wear travel 4 mm (3-6)",
-        ),
-        dead_volume: Figure::assumed(
-            ml(0.5),
-            ml(1.0),
-            ml(2.0),
-            "wheel-cylinder dead volume 1 ml (0.5-2)",
-        ),
-        unknown_extension: Figure::assumed(
-            mm(0.5),
-            mm(2.5),
-            mm(6.0),
-            "wheel-cylinder pistons 2.5 mm out, linings unknown (0.5-6)",
-        ),
-    }
-}
-
-fn clutch_defaults() -> Defaults {
-    Defaults {
-        dead_volume: Figure::assumed(ml(1.0), ml(2.0), ml(4.0), "clutch dead volume 2 ml (1-4)"),
-        unknown_extension: Figure::assumed(
-            mm(2.0),
-            mm(8.0),
-            mm(16.0),
-            "clutch piston 8 mm out (2-16)",
-        ),
-        ..caliper_defaults(None)
-    }
-}
 
 impl Reader {
     pub(crate) fn caliper(&mut self, file: &CaliperFile, walk: &Walk<'_>) -> PartKind {

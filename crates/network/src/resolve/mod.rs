@@ -2,6 +2,7 @@
 //! ranged and, where the file is silent, assumed.
 
 mod brake;
+mod brake_default;
 mod cylinder;
 mod line;
 mod name;

@@ -2,6 +2,7 @@
 
 mod comparison;
 mod needs;
+mod note;
 mod ordered;
 mod pedal_block;
 mod purchase;

@@ -8,12 +8,11 @@ use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, cycle};
 use crate::level::Levels;
 use crate::options::Method;
-use crate::order::{Authority, Visit, reasons};
+use crate::order::{Visit, reasons};
 use crate::plan::{
     Drive, LevelAction, LevelStop, LineBubble, Progress, Step, StepScrew, StopRule, Strokes,
 };
-use crate::stroke::{is_secondary, is_secondary_moved};
-use bleedwright_network::{Bounds, CircuitId, Element, Owner, PartKind, ScrewId};
+use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
 use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::{Ratio, Time, Volume};
 use uom::si::length::millimeter;
@@ -111,7 +110,7 @@ impl<'n> Builder<'_, 'n> {
         (steps, bubbles)
     }
 
-    fn is_by_strokes(&self) -> bool {
+    pub(super) fn is_by_strokes(&self) -> bool {
         self.request.options.method == Method::Pedal
     }
 
@@ -309,87 +308,6 @@ impl<'n> Builder<'_, 'n> {
             spanner: screw.spanner_text.clone(),
             torque: screw.torque_text.clone(),
         }
-    }
-
-    /// Whether a screw in scope opens the same part on another circuit.
-    fn has_screw_of_another_circuit(&self, owner: Owner, circuit: CircuitId) -> bool {
-        let Owner::Part(part, _) = owner else {
-            return false;
-        };
-        self.scope.screws.iter().any(|screw| {
-            let place = self.network().screw_place(*screw);
-            let is_same = matches!(place.owner, Owner::Part(other, _) if other == part);
-            is_same && place.circuit.is_some_and(|other| other != circuit)
-        })
-    }
-
-    fn notes(&self, needs: &[(ScrewId, CircuitId, Amount)], is_repeat: bool) -> Vec<String> {
-        let network = self.network();
-        let mut notes = Vec::new();
-        if needs.len() > 1 {
-            notes.push(
-                "open both screws together: one circuit alone tilts the balance bar".to_owned(),
-            );
-        }
-        if is_repeat {
-            notes.push("second visit to this screw".to_owned());
-        }
-        for (screw, circuit, _) in needs {
-            let place = network.screw_place(*screw);
-            if let Some(part) = network.part(place.owner)
-                && let PartKind::Brake(brake) = &part.kind
-                && brake.cavities.len() > 1
-                && brake.crossover.is_none()
-                && self.has_screw_of_another_circuit(place.owner, *circuit)
-            {
-                notes.push(format!(
-                    "`{}` has a chamber on the other circuit too: its screw may be bled at the \
-                     same visit",
-                    part.id
-                ));
-            }
-            if let Some(kept) = network.air_kept_by(*screw) {
-                notes.push(format!(
-                    "tilted, or about {:.1} ml of air stay above the screw",
-                    kept.nominal.get::<milliliter>()
-                ));
-            }
-            if self.is_by_strokes()
-                && is_secondary(network, *circuit)
-                && self.ordered.authority != Authority::Pipework
-                && self.scope.circuits_let_in_air.contains(circuit)
-                && !is_secondary_moved(network, *circuit, self.air_in_primary(*circuit))
-            {
-                notes.push(
-                    "if the primary circuit is still empty this screw gets no stroke: let it run \
-                     by gravity first"
-                        .to_owned(),
-                );
-            }
-        }
-        notes.sort();
-        notes.dedup();
-        notes
-    }
-
-    /// Fluid missing from the primary circuit before anything is bled.
-    fn air_in_primary(&self, secondary: CircuitId) -> Volume {
-        let network = self.network();
-        let cylinder = network.circuit(secondary).cylinder;
-        let Some((primary, _)) = network
-            .circuits()
-            .find(|(_, circuit)| circuit.cylinder == cylinder && circuit.chamber_index == 0)
-        else {
-            return Volume::default();
-        };
-        network
-            .cells_of(primary)
-            .iter()
-            .map(|cell| Element::Cell(*cell))
-            .filter(|element| self.drained.may_be_empty(primary, *element))
-            .fold(Volume::default(), |sum, element| {
-                sum + network.contents(element).nominal
-            })
     }
 }
 

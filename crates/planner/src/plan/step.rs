@@ -1,0 +1,172 @@
+//! The steps of a plan.
+
+use bleedwright_network::{Bounds, CircuitId, ScrewId, Wheel};
+use uom::si::f64::{Length, Pressure, Ratio, Time, Volume, VolumeRate};
+
+/// One visit: a screw, or a front and a rear one opened together.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Counted from one.
+    pub number: usize,
+    /// The screws opened; two for a balance bar.
+    pub screws: Vec<StepScrew>,
+    /// What goes into the jars in this step: the sum of the screws' amounts.
+    pub push: Bounds<Volume>,
+    /// What drives the fluid.
+    pub drive: Drive,
+    /// By the reverse method what is drawn back at the end, with the air that
+    /// stayed at the top of the brake.
+    pub draw_back: Option<Volume>,
+    /// How long the step takes, without the walk from wheel to wheel.
+    pub time: Bounds<Time>,
+    /// When to see to the reservoir.
+    pub level_stops: Vec<LevelStop>,
+    /// When the step is finished.
+    pub stop_rule: StopRule,
+    /// What the catch jars hold after this step, all steps together.
+    pub jar_mark: Volume,
+    /// Why this screw stands here.
+    pub why_here: String,
+    /// Why it comes after the step before; none for the first.
+    pub after_previous: Option<String>,
+    /// Anything else worth saying at this wheel.
+    pub notes: Vec<String>,
+}
+
+impl Step {
+    /// The strokes, where strokes drive the fluid.
+    pub fn strokes(&self) -> Option<Strokes> {
+        match self.drive {
+            Drive::Strokes { strokes, .. } => Some(strokes),
+            Drive::Steady { .. } => None,
+        }
+    }
+
+    /// The travel at the pedal or lever, where one is used.
+    pub fn pedal_travel(&self) -> Option<Bounds<Length>> {
+        match self.drive {
+            Drive::Strokes { pedal_travel, .. } => Some(pedal_travel),
+            Drive::Steady { .. } => None,
+        }
+    }
+}
+
+/// One screw of a step.
+#[derive(Clone, Debug)]
+pub struct StepScrew {
+    /// The screw.
+    pub id: ScrewId,
+    /// Its name.
+    pub screw: String,
+    /// The part it sits on.
+    pub part: String,
+    /// The wheel.
+    pub wheel: Option<Wheel>,
+    /// The circuit.
+    pub circuit_id: CircuitId,
+    /// The circuit's name.
+    pub circuit: String,
+    /// Length of its run.
+    pub run_length: Bounds<Length>,
+    /// What is pushed through it.
+    pub push: Bounds<Volume>,
+    /// What plug flow would need: a comparison, not a bound.
+    pub plug: Volume,
+    /// What its run holds.
+    pub contents: RunContents,
+    /// Old share of what leaves at the end; none when nothing old is left to
+    /// renew (an empty system).
+    pub old_fraction_out: Option<Ratio>,
+    /// Old share of what stays in the pipes of its run.
+    pub old_left_inside: Option<Ratio>,
+    /// Spanner size as the layout writes it.
+    pub spanner: Option<String>,
+    /// Torque as the layout writes it.
+    pub torque: Option<String>,
+}
+
+/// The fluid on a run, whatever was flushed before.
+#[derive(Clone, Copy, Debug)]
+pub struct RunContents {
+    /// Pipes and passages that other screws use too.
+    pub shared: Bounds<Volume>,
+    /// Pipes and passages of this screw alone.
+    pub own: Bounds<Volume>,
+    /// Brake cavities.
+    pub cavities: Bounds<Volume>,
+}
+
+/// A number of strokes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Strokes {
+    /// Least amount at the largest displacement.
+    pub low: u64,
+    /// The nominal amount at the nominal displacement: what it will most likely
+    /// take.
+    pub expected: u64,
+    /// The nominal amount at the smallest displacement: what to count to.
+    pub nominal: u64,
+    /// Largest amount at the smallest displacement.
+    pub high: u64,
+}
+
+/// What drives the fluid of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Drive {
+    /// Strokes of a pedal or lever.
+    Strokes {
+        /// How many.
+        strokes: Strokes,
+        /// Travel at the pedal for the share of the stroke that is used.
+        pedal_travel: Bounds<Length>,
+    },
+    /// A pressure difference that lasts while the screw is open.
+    Steady {
+        /// The difference, heights included.
+        pressure: Bounds<Pressure>,
+        /// What flows; of two screws the slower one.
+        flow: Bounds<VolumeRate>,
+        /// The largest Reynolds number on the run, at the largest flow.
+        reynolds: f64,
+    },
+}
+
+/// A stop for the level in a reservoir compartment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LevelStop {
+    /// The compartment.
+    pub compartment: String,
+    /// How much of this step may be done before it.
+    pub after: Progress,
+    /// What is done.
+    pub action: LevelAction,
+}
+
+/// How much of a step is done.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Progress {
+    /// So many strokes; zero is before the first.
+    Strokes(u64),
+    /// So much fluid.
+    Volume(Volume),
+}
+
+/// What a stop for the level is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LevelAction {
+    /// New fluid is poured in.
+    TopUp,
+    /// Fluid that came back is drawn off.
+    DrawOff,
+}
+
+/// When a screw is finished.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StopRule {
+    /// At least this much in the jar.
+    pub at_least: Volume,
+    /// And no bubble or dark fluid during the last of it.
+    pub clear: Progress,
+    /// Beyond this something is wrong: stop and look for the cause.
+    pub give_up: Volume,
+}
