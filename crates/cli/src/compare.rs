@@ -4,23 +4,19 @@ use crate::Exit;
 use crate::destination::{Destination, Source};
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
+use crate::pedal::usual_force;
 use crate::plan_args::PlanOptions;
 use crate::refusal::{Told, refuse};
 use anyhow::{Result, anyhow};
 use bleedwright_drawing::schematic;
 use bleedwright_network::{Finding, Network};
-use bleedwright_pedal::{Question, assess, controls, remaining};
+use bleedwright_pedal::{Control, Question, assess, controls, remaining};
 use bleedwright_planner::{Options, Plan, plan};
 use bleedwright_report::json::{ComparisonJson, OrdersJson, pretty};
 use bleedwright_report::{LessonPedal, LessonSide, comparison_text, lesson_html, orders_text};
 use bleedwright_simulation::{Parameters, Side, every_order};
 use clap::{Args, FromArgMatches, ValueEnum};
 use std::path::PathBuf;
-use uom::si::f64::Force;
-use uom::si::force::newton;
-
-/// The force on the pedal with a circuit lost, as the page says it.
-const LESSON_FORCE_N: f64 = 300.0;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -163,8 +159,8 @@ fn lesson(cases: &[Case], sides: &[Side]) -> String {
 
 /// Every pedal and lever with its circuits lost in turn.
 fn pedals(network: &Network) -> Vec<LessonPedal> {
-    let question = Question {
-        force: Force::new::<newton>(LESSON_FORCE_N),
+    let question = |control: &Control| Question {
+        force: usual_force(network, control),
         is_boosted: true,
         air: None,
         readings: Vec::new(),
@@ -175,7 +171,7 @@ fn pedals(network: &Network) -> Vec<LessonPedal> {
         .into_iter()
         .map(|control| LessonPedal {
             remaining: remaining(network, &control),
-            assessment: assess(network, &control, &question).ok(),
+            assessment: assess(network, &control, &question(&control)).ok(),
             name: control.name,
         })
         .collect()

@@ -13,6 +13,7 @@ use bleedwright_report::{Paper, pedal_text, travel_svg};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Force, Length, Ratio, Volume};
+use uom::si::force::newton;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -41,9 +42,9 @@ pub(crate) struct PedalArguments {
     #[arg(long, value_name = "CYLINDER")]
     control: Option<String>,
 
-    /// Force on the pedal
-    #[arg(long, value_name = "FORCE", default_value = "300 N", value_parser = quantity_args::force)]
-    force: Force,
+    /// Force on the pedal or lever [default: 300 N by foot, 100 N by hand]
+    #[arg(long, value_name = "FORCE", value_parser = quantity_args::force)]
+    force: Option<Force>,
 
     /// Whether the booster helps: running unless said otherwise, but to be said with a reading
     #[arg(long, value_enum, value_name = "STATE")]
@@ -250,13 +251,25 @@ fn question(
     let measured = arguments.measured.iter().map(|it| reading(it, false));
     let pumped = arguments.pumped.iter().map(|it| reading(it, true));
     Ok(Question {
-        force: arguments.force,
+        force: arguments
+            .force
+            .unwrap_or_else(|| usual_force(network, control)),
         is_boosted,
         air: arguments.air.map(|air| (air, arguments.air_in.clone())),
         readings: measured.chain(pumped).collect(),
         symptom: arguments.symptom.map(SymptomWord::symptom),
         candidates: candidates(arguments),
     })
+}
+
+/// The force that is asked for where none is given.
+pub(crate) fn usual_force(network: &Network, control: &Control) -> Force {
+    let newtons = if control.is_by_hand(network) {
+        100.0
+    } else {
+        300.0
+    };
+    Force::new::<newton>(newtons)
 }
 
 /// Every bore with every ratio and every share.

@@ -39,6 +39,8 @@ pub struct Assessment {
     pub vehicle: String,
     /// The pedal or lever.
     pub control: String,
+    /// Whether a hand works it, and not a foot.
+    pub is_by_hand: bool,
     /// Whether it has a booster.
     pub has_booster: bool,
     /// Whether that was taken to help.
@@ -94,8 +96,11 @@ pub enum AssessmentError {
     Estimate(#[from] EstimateError),
 }
 
-/// The forces of the table, in N.
-const FORCES_N: [f64; 4] = [50.0, 150.0, 300.0, 500.0];
+/// The forces of the table under a foot, in N.
+const FOOT_FORCES_N: [f64; 4] = [50.0, 150.0, 300.0, 500.0];
+
+/// The same under a hand. UN R78 tests a hand lever with at most 200 N (from memory).
+const HAND_FORCES_N: [f64; 4] = [20.0, 50.0, 100.0, 200.0];
 
 /// The force at which the pedal reserve is judged, in lbf.
 ///
@@ -127,9 +132,7 @@ pub fn assess(
     };
     let asked = press(question.force);
     // The rule's force is a foot's; none is known for a hand lever.
-    let is_pedal = control.cylinders.iter().all(|index| {
-        network.layout().cylinders[*index].control == bleedwright_network::Control::Pedal
-    });
+    let is_pedal = !control.is_by_hand(network);
     let reserve = Force::new::<pound_force>(RESERVE_LBF);
     // The law has the engine run where there is a booster.
     let at_reserve = Press {
@@ -158,11 +161,16 @@ pub fn assess(
         is_boosted: question.is_boosted && mechanism.booster_ratio.is_some(),
         force: question.force,
         feel: mechanism.feel(&asked),
-        forces: FORCES_N
-            .into_iter()
-            .map(Force::new::<newton>)
-            .map(|force| (force, mechanism.feel(&press(force))))
-            .collect(),
+        is_by_hand: !is_pedal,
+        forces: if is_pedal {
+            FOOT_FORCES_N
+        } else {
+            HAND_FORCES_N
+        }
+        .into_iter()
+        .map(Force::new::<newton>)
+        .map(|force| (force, mechanism.feel(&press(force))))
+        .collect(),
         reserve: is_pedal.then(|| (reserve, mechanism.feel(&at_reserve))),
         lost: mechanism.feel_each_lost(&asked),
         air: air.map(|(pocket, name)| (Volume::new::<milliliter>(pocket.volume_ml), name)),

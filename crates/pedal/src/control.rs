@@ -14,6 +14,14 @@ pub struct Control {
 }
 
 impl Control {
+    /// Whether a hand works it, and not a foot.
+    pub fn is_by_hand(&self, network: &Network) -> bool {
+        let is_lever = |index: &usize| {
+            network.layout().cylinders[*index].control == bleedwright_network::Control::HandLever
+        };
+        self.cylinders.iter().any(is_lever)
+    }
+
     /// The circuits it works, in the order of its cylinders and their chambers.
     pub fn circuits<'n>(&'n self, network: &'n Network) -> impl Iterator<Item = CircuitId> + 'n {
         self.cylinders

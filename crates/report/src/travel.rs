@@ -48,7 +48,10 @@ pub fn travel_svg(pedal: &Assessment) -> String {
         title: format!("Travel against force: {}, {}", pedal.vehicle, pedal.control),
         description: description.collect::<Vec<_>>().join(" "),
         across: format!("force in N, {help}"),
-        upward: "travel at the pedal in mm, with what tolerances and assumptions allow".to_owned(),
+        upward: format!(
+            "travel at the {} in mm, with what tolerances and assumptions allow",
+            if pedal.is_by_hand { "lever" } else { "pedal" }
+        ),
         series: vec![all],
         uprights: Vec::new(),
         levels: pedal

@@ -33,7 +33,11 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
     let has_figures =
         pedal.causes.is_empty() || pedal.estimate.is_some() || !pedal.sized.is_empty();
     let key = if has_figures {
-        " Travel at the pedal from rest; nominal, then low-high by tolerances and assumptions."
+        if pedal.is_by_hand {
+            " Travel at the lever's end from rest; nominal, then low-high by tolerances and assumptions."
+        } else {
+            " Travel at the pedal from rest; nominal, then low-high by tolerances and assumptions."
+        }
     } else {
         ""
     };
@@ -68,7 +72,11 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
 }
 
 fn write_feel(pedal: &Assessment, paper: &mut Paper) {
-    paper.heading("UNDER THE FOOT");
+    paper.heading(if pedal.is_by_hand {
+        "UNDER THE HAND"
+    } else {
+        "UNDER THE FOOT"
+    });
     for (force, feel) in &pedal.forces {
         let pressures: Vec<String> = feel
             .circuits

@@ -10,7 +10,7 @@ pub(super) fn section(sides: &[LessonSide<'_>]) -> Markup {
         section aria-labelledby="lost" {
             h2 id="lost" { "When a circuit is lost" }
             p class="note" {
-                "Wheels by their piston area that is still under pressure. The pedal is pressed with 300 N, a booster \
+                "Wheels by their piston area that is still under pressure. A pedal is pressed with 300 N, a hand lever with 100 N, a booster \
                  helping where there is one; most of what gives under pressure is a guess, so the bounds are wide."
             }
             @for (nth, side) in sides.iter().enumerate() {
