@@ -192,13 +192,17 @@ fn pedal(sheet: &Sheet<'_, '_>, list: &mut List) {
             (Control::HandLever, _) => "Lever stop",
         };
         let mm = |travel: Length| format!("{:.0}", travel.get::<millimeter>());
+        let (low, high) = (mm(block.travel.low), mm(block.travel.high));
+        let range = if low == high {
+            String::new()
+        } else {
+            format!(" ({low}-{high})")
+        };
         list.change(
             Change::PedalBlock(block.cylinders.clone()),
             format!(
-                "{what} after {} mm of travel ({}-{}): `{}` must not bottom.",
+                "{what} after {} mm of travel{range}: `{}` must not bottom.",
                 mm(block.travel.nominal),
-                mm(block.travel.low),
-                mm(block.travel.high),
                 block.cylinders
             ),
         );
