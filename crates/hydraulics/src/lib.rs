@@ -80,6 +80,7 @@ pub mod laminar;
 mod legendre;
 mod march;
 pub mod mixing;
+mod pace;
 pub mod pipe;
 pub mod press;
 mod range;

@@ -1,11 +1,12 @@
 //! The outflow of a tube sent through stirred cavities, followed interval by interval.
 //!
 //! The tube's outflow is one function, `(a / (v + b))^2`, between kinks that are known beforehand. An interval never
-//! crosses a kink. Its length is set so that on it every signal is a polynomial to within the tolerance, so small
-//! cavities cost a few short intervals after each kink and nothing later. One interval costs one small elimination
-//! for each cavity, whatever their number.
+//! crosses a kink. Its length is set ([`crate::pace`]) so that on it every signal is a polynomial to within the
+//! tolerance, so small cavities cost a few short intervals after each kink and nothing later. One interval costs one
+//! small elimination for each cavity, whatever their number.
 
 use crate::legendre::{self, Moments};
+use crate::pace::Pace;
 use crate::tube::Tube;
 
 /// Intervals tried before giving up. A run of common size needs ten, a chain of three hundred cavities a thousand.
@@ -13,12 +14,6 @@ const STEP_LIMIT: usize = 200_000;
 
 /// Cavities smaller than this share of everything on the run delay the outflow by less than any tolerance.
 const NEGLIGIBLE_SHARE: f64 = 1e-12;
-
-/// By how much an interval may be longer than the one before.
-const WIDEST_CHANGE: f64 = 4.0;
-
-/// Up to this excess the next interval would be longer than that: `0.9 * 1e-6^(-1/9)` is 4.18.
-const WIDEST_EXCESS: f64 = 1e-6;
 
 /// The tube's outflow between two kinks.
 #[derive(Debug, Clone, Copy)]
@@ -130,8 +125,7 @@ pub(crate) struct March {
     states: Vec<f64>,
     trial: Vec<f64>,
     pushed_m3: f64,
-    width_m3: f64,
-    smallest_width_m3: f64,
+    pace: Pace,
     tolerance: f64,
     steps: usize,
 }
@@ -156,14 +150,14 @@ impl March {
         let (volumes_m3, states): (Vec<_>, Vec<_>) = tanks
             .filter(|&(volume_m3, _)| is_counted(volume_m3, total_m3))
             .unzip();
-        let width_m3 = volumes_m3.iter().copied().fold(total_m3, f64::min);
+        let first_m3 = volumes_m3.iter().copied().fold(total_m3, f64::min);
+        let smallest_m3 = total_m3 * NEGLIGIBLE_SHARE * 1e-2;
         Self {
             trial: states.clone(),
             volumes_m3,
             states,
             pushed_m3: 0.0,
-            width_m3,
-            smallest_width_m3: total_m3 * NEGLIGIBLE_SHARE * 1e-2,
+            pace: Pace::new(first_m3, smallest_m3, tolerance),
             tolerance,
             steps: 0,
         }
@@ -185,6 +179,7 @@ impl March {
     /// Moves on to a push.
     pub(crate) fn advance_to(&mut self, tube: &Tube, target_m3: f64) -> Result<(), OutOfSteps> {
         for stretch in stretches(tube) {
+            self.enter(stretch);
             let end_m3 = stretch.end_m3.min(target_m3);
             while self.pushed_m3 < end_m3 {
                 if self.is_all_old(stretch.shape) {
@@ -211,6 +206,7 @@ impl March {
     ) -> Result<f64, OutOfSteps> {
         let mut last_fall_m3 = 0.0;
         for stretch in stretches(tube) {
+            self.enter(stretch);
             while self.pushed_m3 < stretch.end_m3 {
                 if self.is_all_old(stretch.shape) {
                     self.pushed_m3 = stretch.end_m3;
@@ -237,6 +233,13 @@ impl March {
         Err(OutOfSteps { steps: self.steps })
     }
 
+    fn enter(&mut self, stretch: Stretch) {
+        match stretch.shape {
+            Shape::Constant(_) => self.pace.begin_stretch(),
+            Shape::Falling { lead_m3, .. } => self.pace.begin_fall(self.pushed_m3 + lead_m3),
+        }
+    }
+
     /// Whether nothing changes because old fluid flows through old fluid.
     fn is_all_old(&self, shape: Shape) -> bool {
         matches!(shape, Shape::Constant(value) if value >= 1.0)
@@ -250,10 +253,8 @@ impl March {
                 return Err(OutOfSteps { steps: self.steps });
             }
             self.steps += 1;
-            let start_m3 = self.pushed_m3;
-            let room_m3 = limit_m3 - start_m3;
-            let is_landing = self.width_m3 >= room_m3 * 0.999;
-            let width_m3 = if is_landing { room_m3 } else { self.width_m3 };
+            let trial = self.pace.trial(self.pushed_m3, limit_m3);
+            let (start_m3, width_m3) = (trial.start_m3, trial.width_m3);
 
             let mut signal = shape.over(start_m3, width_m3);
             let mut excess = self.excess(&signal, 0.0);
@@ -264,26 +265,12 @@ impl March {
                 excess = excess.max(self.excess(&signal, start));
             }
 
-            // Terms fall like the ninth power of the width.
-            let change = if excess > WIDEST_EXCESS {
-                0.9 * excess.powf(-1.0 / 9.0)
-            } else {
-                WIDEST_CHANGE
-            };
-            let smallest_m3 = self.smallest_width_m3.max(4.0 * f64::EPSILON * start_m3);
-            if excess <= 1.0 || width_m3 <= smallest_m3 {
+            if self.pace.accepts(trial, excess) {
                 std::mem::swap(&mut self.states, &mut self.trial);
-                self.pushed_m3 = if is_landing {
+                self.pushed_m3 = if trial.is_landing {
                     limit_m3
                 } else {
                     start_m3 + width_m3
-                };
-                // A landing is short because of where it had to end, which says nothing about the next width.
-                let next_m3 = width_m3 * change.clamp(0.3, WIDEST_CHANGE);
-                self.width_m3 = if is_landing {
-                    next_m3.max(self.width_m3)
-                } else {
-                    next_m3
                 };
                 return Ok(Interval {
                     start_m3,
@@ -292,7 +279,6 @@ impl March {
                     inflow_at_end: shape.at(self.pushed_m3),
                 });
             }
-            self.width_m3 = width_m3 * change.clamp(0.1, 0.8);
         }
     }
 
