@@ -5,6 +5,7 @@ use crate::file::{AccumulatorFile, CylinderFile, CylinderKindFile, LayoutFile, N
 use crate::file::{PartKindFile, ScrewFile};
 use crate::finding::Finding;
 use crate::place::{Place, Walk};
+use std::collections::hash_map::Entry;
 use std::collections::{HashMap, HashSet};
 
 /// The longest name that is accepted; longer ones are a paste gone wrong.
@@ -203,17 +204,20 @@ impl<'f> Known<'f> {
         let Some(name) = usable(name, walk, self.is_line_end, findings) else {
             return;
         };
-        if let Some(first) = self.seen.get(name) {
-            let finding = Finding::new(
-                Code::DuplicateName,
-                walk.place(),
-                format!("`{name}` already names {}", self.what),
-                "give each its own name, such as the place where it sits",
-            );
-            findings.push(finding.also_at(first.clone(), "the first one is here"));
-            return;
+        match self.seen.entry(name) {
+            Entry::Vacant(new) => {
+                new.insert(walk.place());
+            }
+            Entry::Occupied(first) => {
+                let finding = Finding::new(
+                    Code::DuplicateName,
+                    walk.place(),
+                    format!("`{name}` already names {}", self.what),
+                    "give each its own name, such as the place where it sits",
+                );
+                findings.push(finding.also_at(first.get().clone(), "the first one is here"));
+            }
         }
-        self.seen.insert(name, walk.place());
     }
 }
 
@@ -225,7 +229,9 @@ fn usable<'f>(
     findings: &mut Vec<Finding>,
 ) -> Option<&'f str> {
     let name = name.value()?.as_str();
-    let (message, help) = if name.chars().any(is_hidden) {
+    // Most names are plain, and are asked nothing more.
+    let is_plain = name.bytes().all(|byte| (b' '..=b'~').contains(&byte));
+    let (message, help) = if !is_plain && name.chars().any(is_hidden) {
         (
             "the name holds a character that cannot be seen".to_owned(),
             HIDDEN_HELP,
