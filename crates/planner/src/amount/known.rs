@@ -1,11 +1,11 @@
 //! Pushes that were worked out before: a layout planned again with one figure
 //! measured asks for most of the same ones.
 
-use super::model::Model;
+use super::model::{Enough, Model};
 use bleedwright_hydraulics::{PurgeError, Washout};
 use std::cell::RefCell;
 use std::collections::HashMap;
-use uom::si::f64::{Ratio, Volume};
+use uom::si::f64::Ratio;
 
 /// The bits of every number that a push depends on.
 type Inputs = Box<[u64]>;
@@ -15,12 +15,12 @@ type Inputs = Box<[u64]>;
 /// depend on what was asked before.
 #[derive(Debug, Default)]
 pub(crate) struct KnownPushes {
-    pushes: RefCell<HashMap<Inputs, Volume>>,
+    pushes: RefCell<HashMap<Inputs, Enough>>,
 }
 
 impl KnownPushes {
     /// [`Model::push_until`], worked out once.
-    pub(crate) fn push_until(&self, model: &Model, residual: Ratio) -> Result<Volume, PurgeError> {
+    pub(crate) fn push_until(&self, model: &Model, residual: Ratio) -> Result<Enough, PurgeError> {
         let inputs = inputs(model, residual);
         if let Some(push) = self.pushes.borrow().get(&inputs) {
             return Ok(*push);

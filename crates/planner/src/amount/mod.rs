@@ -164,7 +164,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
             amount.plug = renewed.plug.max(refill.plug);
             if !self.is_push_only {
                 let pushed = amount.push.nominal;
-                amount.old_fraction_out = Some(renewed.model.old_fraction_out(pushed));
+                amount.old_fraction_out = Some(renewed.old_fraction_out(pushed));
                 amount.old_left_inside = Some(renewed.model.tube().old_left_inside(pushed));
             }
         }

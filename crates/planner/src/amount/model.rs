@@ -1,6 +1,6 @@
 //! The purge model of one run, with the chamber before it.
 
-use bleedwright_hydraulics::{PurgeError, Tube, Washout};
+use bleedwright_hydraulics::{PurgeError, Push, Tube, Washout};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 
@@ -25,6 +25,25 @@ pub(crate) struct Model {
     run: Washout,
     /// The run with its chamber, all old; and the chamber's old fraction.
     with_chamber: Option<(Washout, f64)>,
+}
+
+/// A push after which a run is clean enough.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Enough {
+    pub(crate) push: Volume,
+    /// The old fraction of what then leaves, where the push was found by it.
+    pub(crate) leaves: Option<Ratio>,
+}
+
+impl Enough {
+    /// What was found for a run alone.
+    fn of_run(push: Push, residual: Ratio) -> Self {
+        let is_just_enough = push.volume > Volume::default() && !push.is_governed_by_mixing();
+        Self {
+            push: push.volume,
+            leaves: is_just_enough.then_some(residual),
+        }
+    }
 }
 
 impl Model {
@@ -77,9 +96,9 @@ impl Model {
     /// `B` is allowed more, which costs `A` little. Any such pair is safe, so
     /// no search for the best one is made. What makes `B` itself clean enough
     /// is always enough, so that a pair that asks for more is dropped.
-    pub(crate) fn push_until(&self, residual: Ratio) -> Result<Volume, PurgeError> {
+    pub(crate) fn push_until(&self, residual: Ratio) -> Result<Enough, PurgeError> {
         let Some((all_old, chamber_old)) = &self.with_chamber else {
-            return Ok(self.run.push_until(residual)?.volume);
+            return Ok(Enough::of_run(self.run.push_until(residual)?, residual));
         };
         if *chamber_old < SMALL_CHAMBER_SHARE {
             let of_chamber = residual * CHAMBER_ALLOWANCE;
@@ -87,15 +106,25 @@ impl Model {
             let is_reachable =
                 of_run > self.run.inlet_old_fraction() && of_chamber.get::<ratio>() < 1.0;
             if is_reachable {
-                let run = self.run.push_until(of_run)?.volume;
-                let chamber = all_old.unmixed_push_until(of_chamber)?;
-                // After `chamber` just `of_chamber` leaves `B`: too much to be clean enough.
-                if chamber > run || all_old.old_fraction_out(run) > residual {
-                    return Ok(run.max(chamber));
+                let run = Enough::of_run(self.run.push_until(of_run)?, of_run);
+                // `B` never rises: it starts old throughout.
+                let leaves_chamber = all_old.old_fraction_out(run.push);
+                if leaves_chamber > of_chamber {
+                    let push = run.push.max(all_old.unmixed_push_until(of_chamber)?);
+                    return Ok(Enough { push, leaves: None });
+                }
+                if leaves_chamber > residual {
+                    let both =
+                        |of_run| of_run * (1.0 - chamber_old) + leaves_chamber * *chamber_old;
+                    return Ok(Enough {
+                        push: run.push,
+                        leaves: run.leaves.map(both),
+                    });
                 }
             }
         }
-        Ok(all_old.push_until(residual)?.volume)
+        let push = all_old.push_until(residual)?.volume;
+        Ok(Enough { push, leaves: None })
     }
 }
 
@@ -105,23 +134,56 @@ mod tests {
     use bleedwright_hydraulics::Tank;
     use uom::si::volume::milliliter;
 
+    const CHAMBERS_OLD: [f64; 8] = [0.001, 0.01, 0.05, 0.0767, 0.099, 0.2, 0.9, 1.0];
+
+    fn share(value: f64) -> Ratio {
+        Ratio::new::<ratio>(value)
+    }
+
+    /// Cavities behind a tube of 48 ml, all old.
+    fn run(cavities_ml: &[f64]) -> Washout {
+        let ml = Volume::new::<milliliter>;
+        let tanks = cavities_ml
+            .iter()
+            .map(|volume| Tank::full_of_old(ml(*volume)).expect("the volume is finite"))
+            .collect();
+        let tube = Tube::fresh(ml(48.0)).expect("the volume is finite");
+        Washout::new(tube, tanks, share(0.0)).expect("finite")
+    }
+
     /// A chamber that is partly clean never asks for more than an old one.
     #[test]
     fn a_cleaner_chamber_asks_for_no_more() {
-        let ml = Volume::new::<milliliter>;
-        let share = Ratio::new::<ratio>;
-        let tank = |volume| Tank::full_of_old(ml(volume)).expect("the volume is finite");
-        let tube = || Tube::fresh(ml(48.0)).expect("the volume is finite");
-        let run = Washout::new(tube(), vec![tank(18.0)], share(0.0)).expect("finite");
-        let all_old =
-            Washout::new(tube(), vec![tank(4.6), tank(18.0)], share(0.0)).expect("finite");
+        let all_old = run(&[4.6, 18.0]);
         let residual = share(0.0767);
         let as_first = all_old.push_until(residual).expect("it settles").volume;
-        for chamber_old in [0.001, 0.01, 0.05, 0.0767, 0.099, 0.2, 0.9, 1.0] {
-            let model = Model::behind_chamber(run.clone(), all_old.clone(), chamber_old);
-            let push = model.push_until(residual).expect("it settles");
+        for chamber_old in CHAMBERS_OLD {
+            let model = Model::behind_chamber(run(&[18.0]), all_old.clone(), chamber_old);
+            let push = model.push_until(residual).expect("it settles").push;
             assert!(push <= as_first, "{chamber_old}: {push:?}");
             assert!(model.old_fraction_out(push) <= residual + share(1e-8));
         }
+    }
+
+    /// What a push was found by is what leaves after it.
+    #[test]
+    fn what_leaves_is_told_as_it_would_be_worked_out() {
+        let behind_chambers = CHAMBERS_OLD
+            .map(|chamber_old| Model::behind_chamber(run(&[18.0]), run(&[4.6, 18.0]), chamber_old));
+        let mut told = 0;
+        for model in behind_chambers
+            .into_iter()
+            .chain([Model::of_run(run(&[18.0]))])
+        {
+            for residual in [0.01, 0.05, 0.4] {
+                let enough = model.push_until(share(residual)).expect("it settles");
+                if let Some(leaves) = enough.leaves {
+                    let worked_out = model.old_fraction_out(enough.push);
+                    assert!((leaves - worked_out).abs() < share(1e-8), "{residual}");
+                    told += 1;
+                }
+            }
+        }
+        assert!(told > 5, "{told}");
     }
 }

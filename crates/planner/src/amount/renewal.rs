@@ -2,7 +2,7 @@
 
 use super::history::{Carried, History};
 use super::known::KnownPushes;
-use super::model::Model;
+use super::model::{Enough, Model};
 use bleedwright_hydraulics::tank::washout_share;
 use bleedwright_hydraulics::{PurgeError, Segment, Tank, Tube, Washout};
 use bleedwright_network::{Bounds, CellId, CircuitId, Element, Network};
@@ -30,6 +30,19 @@ pub(crate) struct RenewalNeed {
     pub(crate) plug: Volume,
     /// The run at nominal contents.
     pub(crate) model: Model,
+    /// The old fraction of what leaves after the nominal push, where that is
+    /// known already.
+    leaves: Option<Ratio>,
+}
+
+impl RenewalNeed {
+    /// The old fraction of what leaves after a push.
+    pub(crate) fn old_fraction_out(&self, pushed: Volume) -> Ratio {
+        match self.leaves {
+            Some(leaves) if pushed == self.push.nominal => leaves,
+            _ => self.model.old_fraction_out(pushed),
+        }
+    }
 }
 
 /// One corner of the contents, shared parts and own parts each at theirs.
@@ -70,7 +83,7 @@ impl<'k> Renewal<'k> {
         self.known = Some(known);
     }
 
-    fn push_until(&self, model: &Model, residual: Ratio) -> Result<Volume, PurgeError> {
+    fn push_until(&self, model: &Model, residual: Ratio) -> Result<Enough, PurgeError> {
         match self.known {
             Some(known) => known.push_until(model, residual),
             None => model.push_until(residual),
@@ -94,11 +107,14 @@ impl<'k> Renewal<'k> {
             self.model(network, history, circuit, run, corner)
         };
         let model = corner(NOMINAL, Carried::Nominal)?;
-        let nominal = self.push_until(&model, residual)?;
+        let enough = self.push_until(&model, residual)?;
+        let nominal = enough.push;
         let (low, high) = if self.has_bounds {
+            let low = corner(LOW, Carried::Most)?;
+            let high = corner(HIGH, Carried::Least)?;
             (
-                self.push_until(&corner(LOW, Carried::Most)?, residual)?,
-                self.push_until(&corner(HIGH, Carried::Least)?, residual)?,
+                self.push_until(&low, residual)?.push,
+                self.push_until(&high, residual)?.push,
             )
         } else {
             (nominal, nominal)
@@ -117,6 +133,7 @@ impl<'k> Renewal<'k> {
             },
             plug,
             model,
+            leaves: enough.leaves,
         })
     }
 
@@ -142,7 +159,7 @@ impl<'k> Renewal<'k> {
         let push_at = |corner| {
             self.model(network, history, circuit, run, corner)
                 .and_then(|model| self.push_until(&model, residual))
-                .unwrap_or(pushed.nominal)
+                .map_or(pushed.nominal, |enough| enough.push)
         };
         let least = push_at(Corner {
             shared: HIGH,

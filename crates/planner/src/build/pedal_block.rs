@@ -6,35 +6,56 @@ use crate::sheet::PedalBlock;
 use bleedwright_network::{CircuitId, Network, Purpose};
 use std::collections::BTreeMap;
 
+/// The pedal or lever that works a circuit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Pedal {
+    /// That of one cylinder.
+    OfCylinder(usize),
+    /// That of the cylinders under one balance bar.
+    OfBalanceBar(usize),
+}
+
+impl Pedal {
+    pub(super) fn of(network: &Network, circuit: CircuitId) -> Self {
+        let cylinder = network.circuit(circuit).cylinder;
+        let layout = network.layout();
+        let id = &layout.cylinders[cylinder].id;
+        let mut bars = layout.balance_bars.iter();
+        match bars.position(|bar| bar.cylinders.contains(id)) {
+            Some(bar) => Self::OfBalanceBar(bar),
+            None => Self::OfCylinder(cylinder),
+        }
+    }
+
+    /// Its cylinders, by name.
+    fn cylinders(self, network: &Network) -> String {
+        match self {
+            Self::OfCylinder(cylinder) => network.layout().cylinders[cylinder].id.clone(),
+            Self::OfBalanceBar(bar) => network.layout().balance_bars[bar].cylinders.join(" + "),
+        }
+    }
+}
+
 impl Builder<'_, '_> {
     /// The block of each pedal in use, where its first step wants it.
     pub(super) fn pedal_blocks(&self, steps: &[Step]) -> Vec<PedalBlock> {
         let network = self.network();
-        let mut blocks: BTreeMap<String, PedalBlock> = BTreeMap::new();
+        let mut blocks: BTreeMap<Pedal, PedalBlock> = BTreeMap::new();
         for step in steps {
             let Some(travel) = step.pedal_travel() else {
                 continue;
             };
             let circuit = step.screws[0].circuit_id;
-            let cylinders = pedal_of(network, circuit);
-            blocks.entry(cylinders.clone()).or_insert(PedalBlock {
-                cylinders,
+            let pedal = Pedal::of(network, circuit);
+            blocks.entry(pedal).or_insert_with(|| PedalBlock {
+                cylinders: pedal.cylinders(network),
                 control: network.cylinder_of(circuit).control,
                 is_clutch: network.circuit(circuit).purpose == Purpose::Clutch,
                 travel,
             });
         }
-        blocks.into_values().collect()
-    }
-}
-
-/// The pedal or lever that works a circuit, by its cylinder; two cylinders
-/// under one balance bar have one pedal.
-pub(super) fn pedal_of(network: &Network, circuit: CircuitId) -> String {
-    let own = &network.cylinder_of(circuit).id;
-    let bars = &network.layout().balance_bars;
-    match bars.iter().find(|bar| bar.cylinders.contains(own)) {
-        Some(bar) => bar.cylinders.join(" + "),
-        None => own.clone(),
+        let mut blocks: Vec<PedalBlock> = blocks.into_values().collect();
+        blocks.sort_by(|a, b| a.cylinders.cmp(&b.cylinders));
+        blocks
     }
 }

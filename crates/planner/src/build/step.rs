@@ -2,7 +2,7 @@
 
 use super::Builder;
 use super::needs::Needs;
-use super::pedal_block::pedal_of;
+use super::pedal_block::Pedal;
 use crate::amount::{Amount, Amounts};
 use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, cycle};
@@ -53,7 +53,7 @@ impl<'n> Builder<'_, 'n> {
         );
         let mut bubbles = BTreeMap::new();
         let mut levels = Levels::default();
-        let mut blocks: BTreeMap<String, f64> = BTreeMap::new();
+        let mut blocks: BTreeMap<Pedal, f64> = BTreeMap::new();
         let mut jar_mark = Volume::default();
         let mut steps: Vec<Step> = Vec::with_capacity(visits.len());
         let mut finished = HashSet::new();
@@ -95,7 +95,7 @@ impl<'n> Builder<'_, 'n> {
                 why_here: reasons.why_here,
                 // The first step of a resumed job follows what was done.
                 after_previous: reasons.after_previous,
-                notes: moved_block(&mut blocks, &pedal_of(network, needs[0].1), drive)
+                notes: moved_block(&mut blocks, Pedal::of(network, needs[0].1), drive)
                     .into_iter()
                     .chain(self.notes(&needs, is_repeat))
                     .collect(),
@@ -312,11 +312,11 @@ impl<'n> Builder<'_, 'n> {
 }
 
 /// What is said when the block must stand elsewhere than in the step before.
-fn moved_block(blocks: &mut BTreeMap<String, f64>, pedal: &str, drive: Drive) -> Option<String> {
+fn moved_block(blocks: &mut BTreeMap<Pedal, f64>, pedal: Pedal, drive: Drive) -> Option<String> {
     let Drive::Strokes { pedal_travel, .. } = drive else {
         return None;
     };
     let block = pedal_travel.nominal.get::<millimeter>().round();
-    let before = blocks.insert(pedal.to_owned(), block)?;
+    let before = blocks.insert(pedal, block)?;
     (before.to_bits() != block.to_bits()).then(|| format!("block to {block:.0} mm"))
 }
