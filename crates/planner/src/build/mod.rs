@@ -8,6 +8,7 @@ mod pedal_block;
 mod purchase;
 mod remains;
 mod step;
+mod visited;
 
 use crate::amount::Unreachable;
 use crate::bubble::Bubbles;
@@ -152,8 +153,8 @@ impl<'a, 'n> Builder<'a, 'n> {
         let visits = self.visits(&self.ordered.order);
         let other = self.other_order();
         let compared = other.as_ref().map_or(&[][..], |(_, visits)| visits);
-        let [needs, needs_compared] = self.needs(&visits, compared);
-        let (steps, bubbles) = self.steps(&visits, needs?);
+        let asked = self.visit_all(&visits, compared);
+        let (steps, bubbles) = self.steps(&visits, asked.visited?);
         let now: Vec<ScrewId> = steps
             .iter()
             .flat_map(|step| step.screws.iter().map(|screw| screw.id))
@@ -199,7 +200,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             hands: hands(options.method) + u8::from(steps.iter().any(|step| step.screws.len() > 1)),
             calls: calls(&sheet),
             other_order: other
-                .zip(needs_compared.ok())
+                .zip(asked.compared.ok())
                 .map(|((begin, _), needs)| compare(begin, &steps, &needs)),
             order_notes: differences(
                 network,

@@ -21,20 +21,13 @@ impl Builder<'_, '_> {
         })
     }
 
-    pub(super) fn notes(
-        &self,
-        needs: &[(ScrewId, CircuitId, Amount)],
-        is_repeat: bool,
-    ) -> Vec<String> {
+    pub(super) fn notes(&self, needs: &[(ScrewId, CircuitId, Amount)]) -> Vec<String> {
         let network = self.network();
         let mut notes = Vec::new();
         if needs.len() > 1 {
             notes.push(
                 "open both screws together: one circuit alone tilts the balance bar".to_owned(),
             );
-        }
-        if is_repeat {
-            notes.push("second visit to this screw".to_owned());
         }
         for (screw, circuit, _) in needs {
             let place = network.screw_place(*screw);
