@@ -81,7 +81,7 @@ pub(crate) fn refused(verb: &str, arguments: &[&str], words: &[&str]) {
 }
 
 /// Calls the program with something on its standard input.
-fn run_with_input(arguments: &[&str], input: &[u8]) -> Run {
+pub(crate) fn run_with_input(arguments: &[&str], input: &[u8]) -> Run {
     let mut child = bleedwright()
         .args(arguments)
         .stdin(Stdio::piped())

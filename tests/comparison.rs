@@ -1,6 +1,7 @@
 //! Two plans side by side, and every order of one.
 
-use crate::command_line::{Run, run};
+use crate::binary::root;
+use crate::command_line::{Run, run, run_with_input};
 use serde_json::Value;
 
 fn compared(arguments: &[&str]) -> (Run, Value) {
@@ -127,4 +128,21 @@ fn programs_are_told_what_stands_in_the_way() {
             .is_some_and(|findings| !findings.is_empty()),
         "{document}"
     );
+}
+
+/// One layout under two sets of options, and it comes by a pipe: it can be
+/// read no second time.
+#[test]
+fn standard_input_is_read_once() {
+    let layout =
+        std::fs::read(root().join("layouts/lapwing.ron")).expect("the demo layout is there");
+    let done = run_with_input(&["compare", "-", "--with", "--begin nearest"], &layout);
+    assert_eq!(done.code, Some(0), "{}", done.stderr);
+    let by_path = run(&[
+        "compare",
+        "layouts/lapwing.ron",
+        "--with",
+        "--begin nearest",
+    ]);
+    assert_eq!(done.stdout, by_path.stdout);
 }

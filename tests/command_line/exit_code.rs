@@ -43,6 +43,18 @@ fn one_when_it_could_not_run() {
     }
 }
 
+/// Whichever of the two layouts it is.
+#[test]
+fn one_when_a_layout_to_compare_is_not_there() {
+    let missing = "layouts/no such layout.ron";
+    for layouts in [[missing, LAPWING], [LAPWING, missing]] {
+        let run = run(&[&["compare"], &layouts[..]].concat());
+        assert_eq!(run.code, Some(1), "{layouts:?}: {}", run.stderr);
+        assert!(run.stdout.is_empty(), "{layouts:?}");
+        assert!(run.stderr.contains(missing), "{layouts:?}: {}", run.stderr);
+    }
+}
+
 #[test]
 fn two_for_wrong_usage() {
     let calls: [&[&str]; 14] = [

@@ -6,17 +6,20 @@ use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::pedal::usual_force;
 use crate::plan_args::PlanOptions;
+use crate::planned::{Planned, exit_with, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::{Result, anyhow};
 use bleedwright_drawing::schematic;
-use bleedwright_network::{Finding, Network};
+use bleedwright_network::Network;
 use bleedwright_pedal::{Control, Question, assess, controls, remaining};
-use bleedwright_planner::{Options, Plan, plan};
+use bleedwright_planner::Options;
 use bleedwright_report::json::{ComparisonJson, OrdersJson, pretty};
 use bleedwright_report::{LessonPedal, LessonSide, comparison_text, lesson_html, orders_text};
 use bleedwright_simulation::{Parameters, Side, every_order};
 use clap::{Args, FromArgMatches, ValueEnum};
-use std::path::PathBuf;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+use std::path::{Path, PathBuf};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -71,10 +74,22 @@ enum Format {
 }
 
 /// A layout with the options that it is planned under.
-struct Case {
+struct Case<'a> {
     label: String,
-    file: LayoutFile,
+    layout: &'a Path,
     options: Options,
+}
+
+/// The layouts of all cases, each read once: standard input can be read no
+/// second time.
+fn read_layouts<'a>(cases: &[Case<'a>]) -> Result<BTreeMap<&'a Path, LayoutFile>> {
+    let mut files = BTreeMap::new();
+    for case in cases {
+        if let Entry::Vacant(new) = files.entry(case.layout) {
+            new.insert(layout::read(case.layout)?);
+        }
+    }
+    Ok(files)
 }
 
 pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<Exit> {
@@ -90,32 +105,30 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         return Ok(Exit::Usage);
     }
     let parameters = Parameters::default();
-    let mut sides = Vec::with_capacity(cases.len());
-    let mut is_unsafe = false;
     if cases.iter().any(|case| !case.options.done.is_empty()) {
         complain("`compare` simulates whole bleeds: leave out --done");
         return Ok(Exit::Usage);
     }
+    let files = read_layouts(&cases)?;
     let source = Source {
         kind: "layout",
         path: &arguments.layout,
     };
+    let mut sides = Vec::with_capacity(cases.len());
+    let mut networks = Vec::with_capacity(cases.len());
     for case in &cases {
-        let plan = match plan_of(case) {
-            Ok(plan) => plan,
+        let file = &files[case.layout];
+        let Planned { network, plan } = match planned(file, &case.options) {
+            Ok(planned) => planned,
             Err(findings) => {
                 let what = format!("nothing was compared: no plan ({})", case.label);
                 let told = match arguments.format {
                     Format::Json => Told::Json,
                     Format::Text | Format::Html => Told::Text,
                 };
-                return refuse(&case.file, &findings, &what, told, output);
+                return refuse(file, &findings, &what, told, output);
             }
         };
-        let Some(network) = case.file.loaded.sound_network() else {
-            continue;
-        };
-        is_unsafe |= plan.is_unsafe_by_options;
         if arguments.orders {
             let orders = every_order(network, &case.options, &plan, &parameters)?;
             let text = match arguments.format {
@@ -125,25 +138,25 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
                 }
             };
             arguments.destination.put(&text, &source, output)?;
-            return Ok(exit(is_unsafe));
+            return Ok(exit_with(&plan));
         }
         let label = case.label.clone();
         sides.push(Side::new(label, network, &case.options, plan, &parameters)?);
+        networks.push(network);
     }
     let text = match arguments.format {
         Format::Json => pretty(&ComparisonJson::new(&sides)),
         Format::Text => comparison_text(&sides, arguments.destination.paper(output)),
-        Format::Html => lesson(&cases, &sides),
+        Format::Html => lesson(&networks, &sides),
     };
     arguments.destination.put(&text, &source, output)?;
-    Ok(exit(is_unsafe))
+    let is_unsafe = |side: &&Side| side.plan.is_unsafe_by_options;
+    let unsafe_side = sides.iter().find(is_unsafe);
+    Ok(unsafe_side.map_or(Exit::Done, |side| exit_with(&side.plan)))
 }
 
-/// The page to step through; every side was planned, so that its network is sound.
-fn lesson(cases: &[Case], sides: &[Side]) -> String {
-    let networks = cases
-        .iter()
-        .filter_map(|case| case.file.loaded.sound_network());
+/// The page to step through.
+fn lesson(networks: &[&Network], sides: &[Side]) -> String {
     let lessons: Vec<LessonSide<'_>> = sides
         .iter()
         .zip(networks)
@@ -177,55 +190,49 @@ fn pedals(network: &Network) -> Vec<LessonPedal> {
         .collect()
 }
 
-fn exit(is_unsafe: bool) -> Exit {
-    if is_unsafe {
-        Exit::UnsafeByOptions
-    } else {
-        Exit::Done
-    }
-}
-
-fn cases(arguments: &CompareArguments) -> Result<Vec<Case>> {
+/// What is to be compared, or what is wrong with the question.
+fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
     if let Some(unused) = arguments.options.unused() {
         return Err(anyhow!(unused));
     }
     let own = arguments.options.to_options();
-    let case = |label: String, path: &PathBuf, options: Options| -> Result<Case> {
-        Ok(Case {
-            label,
-            file: layout::read(path)?,
-            options,
-        })
+    let with_own = |layout| Case {
+        label: bleedwright_report::clean(&Path::to_string_lossy(layout)).into_owned(),
+        layout,
+        options: own.clone(),
     };
-    let name = |path: &PathBuf| bleedwright_report::clean(&path.to_string_lossy()).into_owned();
+    let first = arguments.layout.as_path();
     if arguments.orders {
-        return Ok(vec![case(name(&arguments.layout), &arguments.layout, own)?]);
+        return Ok(vec![with_own(first)]);
     }
     if let Some(other) = &arguments.other {
-        return Ok(vec![
-            case(name(&arguments.layout), &arguments.layout, own.clone())?,
-            case(name(other), other, own)?,
-        ]);
+        return Ok(vec![with_own(first), with_own(other)]);
     }
-    let sets: Vec<(String, Options)> = arguments
+    let mut cases = arguments
         .with
         .iter()
-        .map(|set| Ok((set.clone(), options_of(set)?)))
-        .collect::<Result<_>>()?;
-    if sets.is_empty() {
-        return Err(anyhow!(
+        .map(|set| {
+            Ok(Case {
+                label: set.clone(),
+                layout: first,
+                options: options_of(set)?,
+            })
+        })
+        .collect::<Result<Vec<_>>>()?;
+    match cases.len() {
+        0 => Err(anyhow!(
             "nothing to compare with: give a second layout, --with \"PLAN OPTIONS\", or --orders"
-        ));
+        )),
+        1 => {
+            let own = Case {
+                label: "as on the command line".to_owned(),
+                ..with_own(first)
+            };
+            cases.insert(0, own);
+            Ok(cases)
+        }
+        _ => Ok(cases),
     }
-    let mut cases = Vec::new();
-    if sets.len() == 1 {
-        let label = "as on the command line".to_owned();
-        cases.push(case(label, &arguments.layout, own)?);
-    }
-    for (label, options) in sets {
-        cases.push(case(label, &arguments.layout, options)?);
-    }
-    Ok(cases)
 }
 
 /// The options of a set such as `--begin nearest`.
@@ -241,17 +248,4 @@ fn options_of(set: &str) -> Result<Options> {
         Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
         None => Ok(options.to_options()),
     }
-}
-
-fn plan_of(case: &Case) -> Result<Plan, Vec<Finding>> {
-    let mut findings = case.file.loaded.findings.clone();
-    let Some(network) = case.file.loaded.sound_network() else {
-        return Err(findings);
-    };
-    let planned = plan(network, &case.options);
-    planned.plan.map(|plan| *plan).ok_or_else(|| {
-        findings.extend(planned.findings);
-        findings.sort_by_key(|finding| finding.severity);
-        findings
-    })
 }

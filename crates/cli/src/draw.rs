@@ -5,10 +5,10 @@ use crate::destination::{Destination, Source};
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
+use crate::planned::{Planned, exit_with, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_drawing::{schematic, svg};
-use bleedwright_planner::plan;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -42,15 +42,11 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
     }
     let file = layout::read(&arguments.layout)?;
     let options = arguments.options.to_options();
-    let mut findings = file.loaded.findings.clone();
-    let planned = file.loaded.sound_network().map(|network| {
-        let result = plan(network, &options);
-        findings.extend(result.findings);
-        findings.sort_by_key(|finding| finding.severity);
-        (network, result.plan)
-    });
-    let Some((network, Some(plan))) = planned else {
-        return refuse(&file, &findings, "nothing was drawn", Told::Text, output);
+    let Planned { network, plan } = match planned(&file, &options) {
+        Ok(planned) => planned,
+        Err(findings) => {
+            return refuse(&file, &findings, "nothing was drawn", Told::Text, output);
+        }
     };
     let text = svg(&schematic(network, Some(&plan)));
     let source = Source {
@@ -58,9 +54,5 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
         path: &arguments.layout,
     };
     arguments.destination.put(&text, &source, output)?;
-    Ok(if plan.is_unsafe_by_options {
-        Exit::UnsafeByOptions
-    } else {
-        Exit::Done
-    })
+    Ok(exit_with(&plan))
 }

@@ -20,6 +20,7 @@ mod output;
 mod pedal;
 mod plan;
 mod plan_args;
+mod planned;
 mod quantity_args;
 mod readings;
 mod refusal;

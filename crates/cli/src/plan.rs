@@ -5,11 +5,11 @@ use crate::destination::{Destination, Source};
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
+use crate::planned::{Planned, exit_with, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
 use bleedwright_inspection::blank_record;
-use bleedwright_planner::plan;
 use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Card, card_html, plan_markdown, plan_text};
@@ -69,22 +69,16 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     }
     let file = layout::read(&arguments.layout)?;
     let options = arguments.options.to_options();
-    let mut findings = file.loaded.findings.clone();
-    let mut planned = None;
-    if let Some(network) = file.loaded.sound_network() {
-        let result = plan(network, &options);
-        findings.extend(result.findings);
-        findings.sort_by_key(|finding| finding.severity);
-        planned = result.plan;
-    }
-    let (Some(mut plan), Some(network)) = (planned, file.loaded.sound_network()) else {
-        let told = match arguments.format {
-            Format::Json => Told::Json,
-            Format::Text | Format::Html | Format::Markdown | Format::Pdf => Told::Text,
-        };
-        return refuse(&file, &findings, "nothing was planned", told, output);
+    let Planned { network, mut plan } = match planned(&file, &options) {
+        Ok(planned) => planned,
+        Err(findings) => {
+            let told = match arguments.format {
+                Format::Json => Told::Json,
+                Format::Text | Format::Html | Format::Markdown | Format::Pdf => Told::Text,
+            };
+            return refuse(&file, &findings, "nothing was planned", told, output);
+        }
     };
-    plan.findings = findings;
     plan.rank_measurements(network, &options, MOST_MEASUREMENTS);
     let sheet = match arguments.format {
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
@@ -108,11 +102,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         path: &arguments.layout,
     };
     arguments.destination.put(&sheet, &source, output)?;
-    Ok(if plan.is_unsafe_by_options {
-        Exit::UnsafeByOptions
-    } else {
-        Exit::Done
-    })
+    Ok(exit_with(&plan))
 }
 
 /// The name of the layout's file without its folders; empty for standard input.

@@ -4,10 +4,10 @@ use crate::Exit;
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
+use crate::planned::{Planned, exit_with, planned};
 use crate::quantity_args;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_planner::plan;
 use bleedwright_report::json::{SimulationJson, pretty};
 use bleedwright_report::{Paper, curve_csv, curve_svg, simulation_text};
 use bleedwright_simulation::{Parameters, ScrewHandling, simulate};
@@ -108,19 +108,15 @@ pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<
         complain("`simulate` follows a whole bleed: leave out --done");
         return Ok(Exit::Usage);
     }
-    let mut findings = file.loaded.findings.clone();
-    let planned = file.loaded.sound_network().map(|network| {
-        let result = plan(network, &options);
-        findings.extend(result.findings);
-        findings.sort_by_key(|finding| finding.severity);
-        (network, result.plan)
-    });
-    let Some((network, Some(plan))) = planned else {
-        let told = match arguments.format {
-            Format::Json => Told::Json,
-            Format::Text | Format::Csv | Format::Svg => Told::Text,
-        };
-        return refuse(&file, &findings, "nothing was simulated", told, output);
+    let Planned { network, plan } = match planned(&file, &options) {
+        Ok(planned) => planned,
+        Err(findings) => {
+            let told = match arguments.format {
+                Format::Json => Told::Json,
+                Format::Text | Format::Csv | Format::Svg => Told::Text,
+            };
+            return refuse(&file, &findings, "nothing was simulated", told, output);
+        }
     };
     let outcome = simulate(
         network,
@@ -132,7 +128,7 @@ pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<
         Format::Json => pretty(&SimulationJson::new(
             &plan,
             &outcome,
-            &findings,
+            &plan.findings,
             &file.source,
         )),
         Format::Csv => curve_csv(&outcome),
@@ -144,9 +140,5 @@ pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<
         ),
     };
     output.print(&text)?;
-    Ok(if plan.is_unsafe_by_options {
-        Exit::UnsafeByOptions
-    } else {
-        Exit::Done
-    })
+    Ok(exit_with(&plan))
 }
