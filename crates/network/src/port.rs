@@ -1,8 +1,9 @@
 //! Ends of lines: which cell, and which side of it, a name means.
 
 use crate::code::Code;
-use crate::finding::{Finding, Guesses, suggest};
+use crate::finding::Finding;
 use crate::graph::{CellId, Cells, Side};
+use crate::guess::{Guesses, suggest};
 use crate::layout::{Layout, LineEnd, PartKind};
 use crate::place::Place;
 use std::collections::{HashMap, HashSet};

@@ -1,8 +1,9 @@
 //! What the file declares, held against what the pipework says.
 
 use crate::code::Code;
-use crate::finding::{Finding, Guesses};
+use crate::finding::Finding;
 use crate::graph::Owner;
+use crate::guess::Guesses;
 use crate::layout::{CylinderKind, PartKind, Purpose, Side, Split};
 use crate::network::Network;
 use crate::place::{Place, Step};

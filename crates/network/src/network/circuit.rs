@@ -2,8 +2,9 @@
 
 use super::ScrewId;
 use crate::code::Code;
-use crate::finding::{Finding, Guesses};
+use crate::finding::Finding;
 use crate::graph::{self, CellId, Cells, Owner};
+use crate::guess::Guesses;
 use crate::layout::{Layout, Purpose, Wheel};
 use crate::place::Place;
 use std::collections::{BTreeSet, HashMap};

@@ -2,8 +2,9 @@
 
 use super::CircuitId;
 use crate::code::Code;
-use crate::finding::{Finding, suggest};
+use crate::finding::Finding;
 use crate::graph::{CellId, Cells, Owner};
+use crate::guess::suggest;
 use crate::layout::{Chamber, Layout, Part, PartKind, Screw};
 use crate::place::Place;
 use crate::port::{position, quoted};

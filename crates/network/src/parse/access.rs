@@ -3,7 +3,8 @@
 use super::tolerant::{Notes, Refused, Tolerant, spelled};
 use crate::code::Code;
 use crate::file::GIVEN;
-use crate::finding::{Finding, nearest, suggest};
+use crate::finding::Finding;
+use crate::guess::{nearest, suggest};
 use crate::place::Place;
 use crate::syntax::{Field, Shape, Value};
 use serde::de::{
