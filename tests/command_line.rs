@@ -6,6 +6,7 @@ mod draw;
 mod exit_code;
 mod hostile;
 mod sheet;
+mod terminal;
 
 use crate::binary::bleedwright;
 use std::io::Write;

@@ -3,6 +3,7 @@
 
 use anstream::AutoStream;
 use anyhow::Result;
+use bleedwright_report::paragraph;
 use clap::ColorChoice;
 use std::io::{self, BufWriter, IsTerminal, Write};
 
@@ -63,8 +64,11 @@ fn terminal_width(stdout: &io::Stdout) -> usize {
     if !stdout.is_terminal() {
         return DEFAULT_WIDTH;
     }
-    terminal_size::terminal_size_of(stdout)
-        .map_or(DEFAULT_WIDTH, |(width, _)| usize::from(width.0).min(WIDEST))
+    columns(terminal_size::terminal_size_of(stdout))
+}
+
+fn columns(size: Option<(terminal_size::Width, terminal_size::Height)>) -> usize {
+    size.map_or(DEFAULT_WIDTH, |(width, _)| usize::from(width.0).min(WIDEST))
 }
 
 /// Whether an error only says that nobody reads any more.
@@ -75,10 +79,17 @@ pub(crate) fn is_broken_pipe(error: &anyhow::Error) -> bool {
         .any(|cause| cause.kind() == io::ErrorKind::BrokenPipe)
 }
 
-/// Writes to standard error; nobody is left to tell when that fails.
+/// Writes to standard error; nobody is left to tell when that fails. A terminal
+/// gets whole words on its lines, a log one line for each complaint.
 pub(crate) fn complain(text: &str) {
-    let text = bleedwright_report::clean(text);
-    let _ = writeln!(io::stderr().lock(), "bleedwright: {text}");
+    let stderr = io::stderr();
+    let text = format!("bleedwright: {}", bleedwright_report::clean(text));
+    let text = if stderr.is_terminal() && !text.contains('\n') {
+        paragraph(&text, columns(terminal_size::terminal_size_of(&stderr)))
+    } else {
+        text + "\n"
+    };
+    let _ = stderr.lock().write_all(text.as_bytes());
 }
 
 /// Writes findings to standard error, as they are.
