@@ -4,7 +4,7 @@ use crate::Exit;
 use crate::dialogue::{Dialogue, ask};
 use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, RearAxleWord, UnitWord};
 use crate::draft_options::as_call;
-use crate::output::{Output, complain};
+use crate::output::{Output, complain, complain_at_length};
 use crate::quantity_args::fluid;
 use crate::shape;
 use crate::update::update;
@@ -13,7 +13,7 @@ use anyhow::{Context, Result};
 use bleedwright_drafting::{MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake, draft};
 use bleedwright_network::{Bounds, Fluid, Split, Steering, load, parse_quantity};
 use bleedwright_planner::{Options, plan, worth_measuring};
-use bleedwright_report::{order_text, paragraph};
+use bleedwright_report::{clean, order_text, paragraph};
 use clap::Args;
 use std::io::{IsTerminal, stderr, stdin};
 use std::path::PathBuf;
@@ -169,10 +169,9 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
             Err(impossible) => {
                 complain(&impossible.to_string());
                 if is_asked {
-                    complain(&format!(
-                        "your answers as options, to mend and give again: {}",
-                        as_call(arguments)
-                    ));
+                    complain("your answers as options, to mend and give again:");
+                    // On one line of its own, to be copied.
+                    complain_at_length(&format!("{}\n", clean(&as_call(arguments))));
                 }
                 return Ok(Exit::Usage);
             }

@@ -92,7 +92,7 @@ pub(crate) fn complain(text: &str) {
     let _ = stderr.lock().write_all(text.as_bytes());
 }
 
-/// Writes findings to standard error, as they are.
+/// Writes to standard error what has lines of its own, as it is.
 pub(crate) fn complain_at_length(text: &str) {
     let _ = io::stderr().lock().write_all(text.as_bytes());
 }
