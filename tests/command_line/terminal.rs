@@ -13,7 +13,10 @@ fn a_complaint_keeps_its_words_whole() {
     let mut shell = Command::new("sh");
     shell
         .current_dir(root())
-        .args(["-c", "stty cols 44 rows 24; exec \"$0\" plan no_such_layout.ron"])
+        .args([
+            "-c",
+            "stty cols 44 rows 24; exec \"$0\" plan no_such_layout.ron",
+        ])
         .arg(bleedwright().get_program());
     let mut session = spawn_command(shell, Some(60_000)).expect("a pseudo-terminal can be had");
     let told = session.exp_eof().expect("it ends");

@@ -4,7 +4,7 @@ use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::Owner;
 use crate::guess::Guesses;
-use crate::layout::{CylinderKind, PartKind, Purpose, Side, Split};
+use crate::layout::{CylinderKind, Level, PartKind, Purpose, Side, Split, Wheel};
 use crate::network::Network;
 use crate::place::{Place, Step};
 use crate::port::quoted;
@@ -77,6 +77,44 @@ pub(crate) fn positions(network: &Network, findings: &mut Vec<Finding>) {
                 .also_at(
                     Place::item("parts", index).field("position"),
                     "its position",
+                ),
+            );
+        }
+    }
+}
+
+/// Two brakes that name one wheel, and nothing says which is which: more often
+/// a line that was copied than a second caliper. Each wheel is told once.
+pub(crate) fn brakes_of_one_wheel(network: &Network, findings: &mut Vec<Finding>) {
+    let mut first_at: HashMap<(Wheel, Option<Level>), usize> = HashMap::new();
+    let mut told: HashSet<Wheel> = HashSet::new();
+    for (index, part) in network.layout.parts.iter().enumerate() {
+        let Some(wheel) = part.wheel.filter(|_| part.kind.is_wheel_brake()) else {
+            continue;
+        };
+        // A motorcycle's wheel has a caliper on either side, and a trailer
+        // several wheels on one.
+        if wheel.side().is_none() || matches!(wheel, Wheel::TrailerLeft | Wheel::TrailerRight) {
+            continue;
+        }
+        let first = *first_at.entry((wheel, part.place)).or_insert(index);
+        if first != index && told.insert(wheel) {
+            findings.push(
+                Finding::new(
+                    Code::OneWheelTwice,
+                    Place::item("parts", index).field("wheel"),
+                    format!(
+                        "`{}` and `{}` both brake the {} wheel",
+                        network.layout.parts[first].id,
+                        part.id,
+                        wheel.text()
+                    ),
+                    "correct the wheel of one; if both sit there, write `place: upper` and \
+                     `place: lower`",
+                )
+                .also_at(
+                    Place::item("parts", first).field("wheel"),
+                    "the first one is here",
                 ),
             );
         }

@@ -22,6 +22,7 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
         reach::unbleedable_brakes(network, &mut findings);
         declared::split(network, &mut findings);
         declared::series_wheels(network, &mut findings);
+        declared::brakes_of_one_wheel(network, &mut findings);
     }
     if are_values_known {
         declared::positions(network, &mut findings);
