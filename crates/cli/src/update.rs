@@ -122,6 +122,9 @@ fn tell(edited: &Edited, is_changed: bool, name: &str, output: &mut Output) -> R
     let width = output.width();
     for change in &edited.changes {
         output.print(&paragraph(&told(change), width))?;
+        if let Some(left) = left_as_it_is(change) {
+            output.print(&paragraph(left, width))?;
+        }
     }
     let source = &edited.text;
     if !edited.news.is_empty() {
@@ -152,6 +155,21 @@ fn told(change: &Change) -> String {
         Some(before) if before == after => format!("{name} = {after}, as before"),
         Some(before) => format!("{name} = {after} (was {before})"),
         None => format!("{name} = {after} (was not given)"),
+    }
+}
+
+/// What somebody may expect to change along, and does not.
+fn left_as_it_is(change: &Change) -> Option<&'static str> {
+    let is_new = change.before.as_ref() != Some(&change.after);
+    match change.name.as_str() {
+        "steering" if is_new => Some(
+            "The pipes keep their lengths and ways: where the cylinder sits on the other side, measure them, \
+             or draft the vehicle again.",
+        ),
+        "split" if is_new => {
+            Some("The pipes stay where they are: `split` is only compared with them.")
+        }
+        _ => None,
     }
 }
 
@@ -222,6 +240,19 @@ mod tests {
         assert!(set(&path.with_extension("none"), &["fluid = dot4"]).is_err());
         let left = fs::read_dir(path.parent().expect("a folder")).expect("still there");
         assert_eq!(left.count(), 1);
+    }
+
+    #[test]
+    fn what_a_change_leaves_alone_is_told() {
+        let change = |name: &str, before: &str, after: &str| Change {
+            name: name.to_owned(),
+            before: Some(before.to_owned()),
+            after: after.to_owned(),
+        };
+        assert!(left_as_it_is(&change("steering", "left", "right")).is_some());
+        assert!(left_as_it_is(&change("split", "II", "X")).is_some());
+        assert!(left_as_it_is(&change("steering", "left", "left")).is_none());
+        assert!(left_as_it_is(&change("name", "a", "b")).is_none());
     }
 
     #[test]
