@@ -14,6 +14,7 @@ mod bodies;
 mod boxes;
 mod ends;
 mod figure;
+mod frame;
 mod hue;
 mod key;
 mod label;
@@ -21,26 +22,28 @@ mod lanes;
 mod legend;
 mod lines;
 mod measure;
+mod pen;
 mod place;
 mod reservoir;
 mod route;
+mod scaled;
+mod sheet;
 mod sites;
 mod symbol;
 mod units;
 
-use crate::ink::Ink;
-use crate::picture::{Group, Mark, Path, Picture, Point, Text};
+use crate::picture::{Mark, Picture, Point};
 use arrange::Arrangement;
-use bleedwright_network::{CircuitId, Network, ScrewId, Split};
+use bleedwright_network::{Network, ScrewId};
 use bleedwright_planner::Plan;
 use boxes::Shape;
-use measure::{CYLINDER_HEIGHT, HEAD_FOOT, LETTER, on_grid};
+use measure::{CYLINDER_HEIGHT, HEAD_FOOT, on_grid};
+use pen::Pen;
 use place::Placed;
 use route::Routes;
+use sheet::{Body, Sheet};
 use std::collections::HashMap;
 
-/// Around everything.
-const MARGIN: f64 = 3.0;
 /// A picture is at least so wide, so that its tables fit.
 const LEAST_WIDTH: f64 = 185.0;
 
@@ -57,6 +60,27 @@ pub fn schematic_for_card(network: &Network, plan: &Plan) -> Picture {
 
 fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
     let arrangement = Arrangement::new(network);
+    let pen = Pen {
+        arrangement: &arrangement,
+        steps: steps_of(plan),
+    };
+    let sheet = Sheet {
+        arrangement: &arrangement,
+        plan,
+        has_tables,
+    };
+    let mut picture = match scaled::body(&pen, &sheet) {
+        Ok((body, scale)) => sheet.picture(body, &scale),
+        Err(why) => sheet.picture(automatic(&pen, has_tables), &why.text()),
+    };
+    if hue::are_in_names(network) {
+        hue::taken_out(&mut picture);
+    }
+    picture
+}
+
+fn automatic(pen: &Pen<'_, '_>, has_numbers: bool) -> Body {
+    let arrangement = pen.arrangement;
     let shapes = arrangement
         .core
         .iter()
@@ -64,22 +88,17 @@ fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
     let core_half = shapes
         .map(|shape| on_grid(shape.width / 2.0 + 20.0))
         .fold(24.0, f64::max);
-    let placed = Placed::new(&arrangement, |body, shape| {
-        label::wrapped(name_of(&arrangement, body), label_room(core_half, shape), 2).len()
+    let placed = Placed::new(arrangement, |body, shape| {
+        label::wrapped(name_of(arrangement, body), label_room(core_half, shape), 2).len()
     });
-    let routes = Routes::new(&arrangement, &placed, core_half, LEAST_WIDTH);
-    let mut drawing = Drawing {
-        arrangement: &arrangement,
+    let routes = Routes::new(arrangement, &placed, core_half, LEAST_WIDTH);
+    let drawing = Drawing {
+        arrangement,
         placed: &placed,
         routes: &routes,
-        steps: steps_of(plan),
-        has_tables,
+        pen,
     };
-    let mut picture = drawing.compose(plan);
-    if hue::are_in_names(network) {
-        hue::taken_out(&mut picture);
-    }
-    picture
+    drawing.compose(has_numbers)
 }
 
 /// The step of every screw that a plan opens.
@@ -104,17 +123,17 @@ fn last_inlet(shape: &Shape) -> f64 {
     inlets.map(|inlet| inlet.1).fold(0.0, f64::max)
 }
 
+/// The automatic layout: head, middle column, wheels.
 struct Drawing<'a, 'n> {
     arrangement: &'a Arrangement<'n>,
     placed: &'a Placed,
     routes: &'a Routes,
-    steps: HashMap<ScrewId, usize>,
-    /// Whether name, steps and lines are written as well.
-    has_tables: bool,
+    pen: &'a Pen<'a, 'n>,
 }
 
 impl Drawing<'_, '_> {
-    fn compose(&mut self, plan: Option<&Plan>) -> Picture {
+    /// Everything between the title and the tables.
+    fn compose(&self, has_numbers: bool) -> Body {
         let network = self.arrangement.network;
         let across = self.routes.across;
         let (reservoirs, head_top, reservoirs_right) = self.reservoirs();
@@ -148,128 +167,31 @@ impl Drawing<'_, '_> {
         };
         let (legends, _) =
             legend::circuits(network, Point::new(legend_left, legend_top), legend_width);
-        let top = legend_top.min(head_top);
-        let title_y = top - 6.5;
-
-        let mut marks: Vec<Mark> = Vec::new();
-        if self.has_tables {
-            marks.extend(self.title(title_y, right));
-        }
-        marks.push(legends);
+        let mut marks: Vec<Mark> = vec![legends];
+        let wires = 0..self.arrangement.wires.len();
         // Bands first: none may cut a line that it crosses.
-        marks.extend((0..self.arrangement.wires.len()).filter_map(|wire| self.band(wire)));
-        marks.extend((0..self.arrangement.wires.len()).map(|wire| self.line(wire)));
+        let route = |wire: usize| &self.routes.routes[wire];
+        marks.extend(
+            wires
+                .clone()
+                .filter_map(|wire| self.arrangement.band(wire, route(wire))),
+        );
+        marks.extend(
+            wires
+                .clone()
+                .map(|wire| self.arrangement.line(wire, route(wire))),
+        );
         marks.extend(reservoirs);
         marks.extend((0..self.arrangement.bodies.len()).map(|body| self.body(body)));
-        let numbered = self.arrangement.wires.iter().enumerate();
-        for (index, wire) in numbered.filter(|_| self.has_tables) {
-            let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
-            let name = &network.layout().lines[wire.line].id;
-            marks.push(legend::tag(
-                name,
-                circuit,
-                index + 1,
-                self.routes.routes[index].tag,
-            ));
+        if has_numbers {
+            marks.extend(wires.map(|wire| self.arrangement.tag(wire, route(wire).tag)));
         }
-        let mut y = self.routes.bottom + 3.0;
-        let left = 0.0;
-        if !self.has_tables {
-            let at = Point::new(left, y + 2.0);
-            let (signs, end) = legend::signs(network, plan.is_some(), false, at, right);
-            marks.push(signs);
-            return self.finished(marks, top - 3.0, end, right);
+        Body {
+            marks,
+            top: legend_top.min(head_top),
+            bottom: self.routes.bottom + 3.0,
+            right,
         }
-        if let Some(plan) = plan {
-            let (steps, end) = key::steps(network, plan, Point::new(left, y), right);
-            marks.push(steps);
-            y = end + 3.6;
-        }
-        let (lines, end) = key::lines(self.arrangement, Point::new(left, y), right);
-        marks.push(lines);
-        let (signs, end) = legend::signs(
-            network,
-            plan.is_some(),
-            true,
-            Point::new(left, end + 2.8),
-            right - left,
-        );
-        marks.push(signs);
-        self.finished(marks, title_y - 5.0, end, right)
-    }
-
-    fn finished(&self, marks: Vec<Mark>, top: f64, bottom: f64, right: f64) -> Picture {
-        let layout = self.arrangement.network.layout();
-        let (width_mm, height_mm) = (right + 2.0 * MARGIN, bottom - top + MARGIN);
-        let paper = Path::rectangle(
-            Point::default(),
-            width_mm,
-            height_mm,
-            Some(Ink::WHITE),
-            None,
-        );
-        let paper = Group {
-            class: "paper",
-            name: String::new(),
-            circuit: None,
-            title: None,
-            marks: vec![paper.into()],
-        };
-        let moved = marks
-            .into_iter()
-            .map(|mark| mark.moved(MARGIN, MARGIN - top));
-        Picture {
-            width_mm,
-            height_mm,
-            title: format!("Brake pipework: {}", layout.name),
-            description: self.description(),
-            marks: std::iter::once(paper.into()).chain(moved).collect(),
-        }
-    }
-
-    /// The picture in words: what each circuit feeds, through what.
-    fn description(&self) -> String {
-        let network = self.arrangement.network;
-        let mut text = format!("{}. ", network.split().text());
-        for (id, circuit) in network.circuits() {
-            let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
-            text.push_str(&format!(
-                "Circuit {}: {} lines, {} screws, {}. ",
-                circuit.name,
-                network.cells_of(id).len().saturating_sub(1),
-                circuit.screws.len(),
-                if wheels.is_empty() {
-                    "no wheel".to_owned()
-                } else {
-                    wheels.join(", ")
-                }
-            ));
-        }
-        if self.has_tables {
-            text.push_str("All lines are listed below the drawing.");
-        }
-        text
-    }
-
-    fn title(&self, y: f64, right: f64) -> Vec<Mark> {
-        let layout = self.arrangement.network.layout();
-        let split = match self.arrangement.network.split() {
-            Split::Single | Split::Other => None,
-            split => Some(format!("Split {}", split.text())),
-        };
-        let steering = layout.steering.map(|steering| steering.text().to_owned());
-        let fluid = layout.fluid.map(|fluid| fluid.text().to_owned());
-        let about: Vec<String> = [split, steering, fluid].into_iter().flatten().collect();
-        vec![
-            Text::new(Point::new(0.0, y - 1.0), 4.4, &layout.name)
-                .bold()
-                .within(right)
-                .into(),
-            Text::new(Point::new(0.0, y + 4.0), LETTER, &about.join(", "))
-                .inked(Ink::GREY)
-                .within(right)
-                .into(),
-        ]
     }
 
     fn reservoirs(&self) -> (Vec<Mark>, f64, f64) {

@@ -1,87 +1,23 @@
 //! Cylinders and parts as they are drawn.
 
-use super::arrange::Seat;
+use super::arrange::{Arrangement, Seat};
 use super::measure::{COLUMN, CYLINDER_HEIGHT, HEAD_FOOT, LEADING, LETTER, LINE};
 use super::route::row_of_joint;
 use super::{Drawing, boxes, label, label_room, last_inlet, symbol};
-use crate::ink::{Ink, circuit_stroke};
+use crate::ink::circuit_stroke;
 use crate::picture::{Anchor, Group, Mark, Point, Text};
-use bleedwright_network::{CellId, CircuitId, Owner, PartKind, Screw, ScrewId};
+use bleedwright_network::{CircuitId, Owner, PartKind};
 
 impl Drawing<'_, '_> {
-    fn ink(&self, cell: CellId) -> Ink {
-        let circuit = self.arrangement.network.circuit_of_cell(cell);
-        circuit.map_or(Ink::GREY, |circuit| {
-            circuit_stroke(circuit.index(), LINE).ink
-        })
-    }
-
     pub(super) fn body(&self, body: usize) -> Mark {
         let found = &self.arrangement.bodies[body];
-        let network = self.arrangement.network;
-        let (name, title, marks) = match found.owner {
-            Owner::Cylinder(index, _) => {
-                let cylinder = &network.layout().cylinders[index];
-                (
-                    &cylinder.id,
-                    cylinder.id.clone(),
-                    self.cylinder(body, index),
-                )
-            }
-            Owner::Part(index, _) => {
-                let part = &network.layout().parts[index];
-                let marks = match found.seat {
-                    Seat::Brake(_) => self.brake(body),
-                    Seat::Joint(_) => self.joint(body),
-                    _ => self.core(body),
-                };
-                (
-                    &part.id,
-                    format!("{}: {}", part.id, part.kind.text()),
-                    marks,
-                )
-            }
+        let marks = match (found.owner, found.seat) {
+            (Owner::Cylinder(index, _), _) => self.cylinder(body, index),
+            (_, Seat::Brake(_)) => self.brake(body),
+            (_, Seat::Joint(_)) => self.joint(body),
+            _ => self.core(body),
         };
-        let circuit = network
-            .circuit_of_cell(found.cells[0])
-            .map(CircuitId::index);
-        Group {
-            class: "part",
-            name: name.clone(),
-            circuit,
-            title: Some(title),
-            marks,
-        }
-        .into()
-    }
-
-    /// A screw's step and circuit, found by its place in its carrier's list.
-    fn numbers(&self, body: usize, screws: &[Screw]) -> Vec<(Option<usize>, Option<usize>)> {
-        let network = self.arrangement.network;
-        let mut numbers = vec![(None, None); screws.len()];
-        for cell in &self.arrangement.bodies[body].cells {
-            for id in network.screws_on(*cell) {
-                let place = network.screw_place(id);
-                numbers[place.nth] = (
-                    self.steps.get(&id).copied(),
-                    place.circuit.map(CircuitId::index),
-                );
-            }
-        }
-        numbers
-    }
-
-    /// A screw that hangs on a cell with its foot and its circle there.
-    fn screw(&self, id: ScrewId, foot: Point, centre: Point) -> Mark {
-        let network = self.arrangement.network;
-        let circuit = network.screw_place(id).circuit.map(CircuitId::index);
-        symbol::screw(
-            &network.screw(id).id,
-            circuit,
-            foot,
-            centre,
-            self.steps.get(&id).copied(),
-        )
+        group(self.arrangement, body, marks)
     }
 
     fn cylinder(&self, body: usize, index: usize) -> Vec<Mark> {
@@ -90,14 +26,14 @@ impl Drawing<'_, '_> {
         let corner = Point::new(self.routes.across.head + left, -HEAD_FOOT - CYLINDER_HEIGHT);
         let cells = &self.arrangement.bodies[body].cells;
         let cylinder = &network.layout().cylinders[index];
-        let mut marks = symbol::cylinder(cylinder, shape, corner, |nth| self.ink(cells[nth]));
+        let mut marks = symbol::cylinder(cylinder, shape, corner, |nth| self.pen.ink(cells[nth]));
         for (cell, shape) in cells.iter().zip(&shape.cells) {
             for (nth, id) in network.screws_on(*cell).enumerate() {
                 let foot = corner.moved(
                     shape.left + 3.0 + boxes::SCREW_PITCH * nth as f64,
                     CYLINDER_HEIGHT - 0.6,
                 );
-                marks.push(self.screw(id, foot, foot.moved(0.0, 3.9)));
+                marks.push(self.pen.screw(id, foot, foot.moved(0.0, 3.9)));
             }
         }
         marks
@@ -130,7 +66,7 @@ impl Drawing<'_, '_> {
                 circuit_stroke(circuit, LINE),
             )
         } else {
-            symbol::passages(part, &found.shape, top, |nth| self.ink(cells[nth]))
+            symbol::passages(part, &found.shape, top, |nth| self.pen.ink(cells[nth]))
         };
         for (cell, shape) in cells.iter().zip(&found.shape.cells) {
             let inlets = shape.inlets.iter().map(|inlet| inlet.1);
@@ -138,7 +74,7 @@ impl Drawing<'_, '_> {
             for (nth, id) in self.arrangement.network.screws_on(*cell).enumerate() {
                 let centre = top.moved(first - 5.4 - nth as f64 * boxes::SCREW_PITCH, -2.9);
                 let foot = Point::new(centre.x.max(top.x + shape.left + 1.5), top.y + 1.0);
-                marks.push(self.screw(id, foot, centre));
+                marks.push(self.pen.screw(id, foot, centre));
             }
         }
         let at = top.moved(
@@ -167,7 +103,7 @@ impl Drawing<'_, '_> {
         let PartKind::Junction { word } = &part.kind else {
             return Vec::new();
         };
-        let mut marks = symbol::joint(word, at, self.ink(cell));
+        let mut marks = symbol::joint(word, at, self.pen.ink(cell));
         // Its name stands above its line, as far as the next joints leave room.
         let to_joint = across.to_brake[usize::from(site.is_right)] - COLUMN * column as f64;
         let before = self.arrangement.wires[self.arrangement.ending[cell.index()][0]].near;
@@ -218,8 +154,8 @@ impl Drawing<'_, '_> {
             corner: Point::new(self.routes.across.face(is_right), unit.top),
             is_right,
         };
-        let mut marks = symbol::brake(brake, &unit.shape, frame, |nth| self.ink(cells[nth]));
-        let numbers = self.numbers(body, &part.screws);
+        let mut marks = symbol::brake(brake, &unit.shape, frame, |nth| self.pen.ink(cells[nth]));
+        let numbers = self.pen.numbers(body, &part.screws);
         for (edge, screws) in unit.shape.screws.iter().enumerate() {
             for (nth, screw) in screws.iter().enumerate() {
                 let (centre, foot) = frame.screw(&unit.shape, edge, nth);
@@ -246,4 +182,31 @@ impl Drawing<'_, '_> {
         marks.extend(label::write(&part.id, at, anchor, outer + inward, 2));
         marks
     }
+}
+
+/// The marks of a body with its name, its circuit and what it is.
+pub(super) fn group(arrangement: &Arrangement<'_>, body: usize, marks: Vec<Mark>) -> Mark {
+    let found = &arrangement.bodies[body];
+    let network = arrangement.network;
+    let (name, title) = match found.owner {
+        Owner::Cylinder(index, _) => {
+            let cylinder = &network.layout().cylinders[index];
+            (&cylinder.id, cylinder.id.clone())
+        }
+        Owner::Part(index, _) => {
+            let part = &network.layout().parts[index];
+            (&part.id, format!("{}: {}", part.id, part.kind.text()))
+        }
+    };
+    let circuit = network
+        .circuit_of_cell(found.cells[0])
+        .map(CircuitId::index);
+    Group {
+        class: "part",
+        name: name.clone(),
+        circuit,
+        title: Some(title),
+        marks,
+    }
+    .into()
 }

@@ -1,18 +1,18 @@
 //! Lines as they are drawn.
 
-use super::Drawing;
-use super::figure;
+use super::arrange::Arrangement;
+use super::{figure, legend};
 use super::measure::LINE;
 use super::route::Route;
 use crate::ink::{Ink, Stroke, circuit_stroke};
 use crate::picture::{Group, Mark, Path, Point, Segment};
 use bleedwright_network::{CircuitId, LineKind};
 
-impl Drawing<'_, '_> {
+impl Arrangement<'_> {
     /// What lies under a line: the band of a hose, the case of a part screwed in.
-    pub(super) fn band(&self, index: usize) -> Option<Mark> {
-        let network = self.arrangement.network;
-        let wire = &self.arrangement.wires[index];
+    pub(super) fn band(&self, index: usize, route: &Route) -> Option<Mark> {
+        let network = self.network;
+        let wire = &self.wires[index];
         let line = &network.layout().lines[wire.line];
         let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
         let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, LINE).ink);
@@ -21,10 +21,9 @@ impl Drawing<'_, '_> {
             LineKind::Direct => vec![(ink, 2.2), (Ink::WHITE, 1.6)],
             LineKind::Pipe { .. } => return None,
         };
-        let points = &self.routes.routes[index].points;
         let layers = layers
             .into_iter()
-            .map(|(ink, width_mm)| Path::line(points, Stroke::solid(ink, width_mm)).into());
+            .map(|(ink, width_mm)| Path::line(&route.points, Stroke::solid(ink, width_mm)).into());
         let marks = layers.collect();
         Some(
             Group {
@@ -38,16 +37,15 @@ impl Drawing<'_, '_> {
         )
     }
 
-    pub(super) fn line(&self, index: usize) -> Mark {
-        let network = self.arrangement.network;
-        let wire = &self.arrangement.wires[index];
+    pub(super) fn line(&self, index: usize, route: &Route) -> Mark {
+        let network = self.network;
+        let wire = &self.wires[index];
         let line = &network.layout().lines[wire.line];
         let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
         let is_hose = matches!(line.kind, LineKind::Hose { .. });
         let stroke = circuit.map_or(Stroke::solid(Ink::GREY, LINE), |circuit| {
             circuit_stroke(circuit, LINE)
         });
-        let route = &self.routes.routes[index];
         let marks = vec![way(route, is_hose, stroke).into()];
         let title = format!(
             "{}. {}: {}, {}, {}",
@@ -65,6 +63,14 @@ impl Drawing<'_, '_> {
             marks,
         }
         .into()
+    }
+
+    /// The number of a line in its frame.
+    pub(super) fn tag(&self, index: usize, at: Point) -> Mark {
+        let wire = &self.wires[index];
+        let circuit = self.network.circuit_of_link(wire.link);
+        let name = &self.network.layout().lines[wire.line].id;
+        legend::tag(name, circuit.map(CircuitId::index), index + 1, at)
     }
 }
 

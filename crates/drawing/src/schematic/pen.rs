@@ -1,0 +1,57 @@
+//! What every symbol needs to know of the network and the plan: its circuit's colour, the steps of its screws.
+
+use super::arrange::Arrangement;
+use super::measure::LINE;
+use super::symbol;
+use crate::ink::{Ink, circuit_stroke};
+use crate::picture::{Mark, Point};
+use bleedwright_network::{CellId, CircuitId, Screw, ScrewId};
+use std::collections::HashMap;
+
+pub(super) struct Pen<'a, 'n> {
+    pub(super) arrangement: &'a Arrangement<'n>,
+    /// The step of every screw that a plan opens.
+    pub(super) steps: HashMap<ScrewId, usize>,
+}
+
+impl Pen<'_, '_> {
+    pub(super) fn ink(&self, cell: CellId) -> Ink {
+        let circuit = self.arrangement.network.circuit_of_cell(cell);
+        circuit.map_or(Ink::GREY, |circuit| {
+            circuit_stroke(circuit.index(), LINE).ink
+        })
+    }
+
+    /// A screw's step and circuit, found by its place in its carrier's list.
+    pub(super) fn numbers(
+        &self,
+        body: usize,
+        screws: &[Screw],
+    ) -> Vec<(Option<usize>, Option<usize>)> {
+        let network = self.arrangement.network;
+        let mut numbers = vec![(None, None); screws.len()];
+        for cell in &self.arrangement.bodies[body].cells {
+            for id in network.screws_on(*cell) {
+                let place = network.screw_place(id);
+                numbers[place.nth] = (
+                    self.steps.get(&id).copied(),
+                    place.circuit.map(CircuitId::index),
+                );
+            }
+        }
+        numbers
+    }
+
+    /// A screw that hangs on a cell with its foot and its circle there.
+    pub(super) fn screw(&self, id: ScrewId, foot: Point, centre: Point) -> Mark {
+        let network = self.arrangement.network;
+        let circuit = network.screw_place(id).circuit.map(CircuitId::index);
+        symbol::screw(
+            &network.screw(id).id,
+            circuit,
+            foot,
+            centre,
+            self.steps.get(&id).copied(),
+        )
+    }
+}
