@@ -45,7 +45,7 @@ use sheet::{Body, Sheet};
 use std::collections::HashMap;
 
 /// A picture is at least so wide, so that its tables fit.
-const LEAST_WIDTH: f64 = 185.0;
+pub(super) const LEAST_WIDTH: f64 = 185.0;
 
 /// Draws the pipework; with a plan, its screws carry the numbers of their steps.
 pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
@@ -71,7 +71,7 @@ fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
     };
     let mut picture = match scaled::body(&pen, &sheet) {
         Ok((body, scale)) => sheet.picture(body, &scale),
-        Err(why) => sheet.picture(automatic(&pen, has_tables), &why.text()),
+        Err(why) => sheet.picture(automatic(&pen, has_tables), &[why.text()]),
     };
     if hue::are_in_names(network) {
         hue::taken_out(&mut picture);
@@ -184,7 +184,7 @@ impl Drawing<'_, '_> {
         marks.extend(reservoirs);
         marks.extend((0..self.arrangement.bodies.len()).map(|body| self.body(body)));
         if has_numbers {
-            marks.extend(wires.map(|wire| self.arrangement.tag(wire, route(wire).tag)));
+            marks.extend(wires.map(|wire| self.arrangement.tag(wire, route(wire))));
         }
         Body {
             marks,

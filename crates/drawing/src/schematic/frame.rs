@@ -152,30 +152,72 @@ fn on_curve(from: Point, a: Point, b: Point, to: Point, t: f64) -> Point {
     let at = |p: f64, q: f64, r: f64, s: f64| {
         rest.powi(3) * p + 3.0 * rest.powi(2) * t * q + 3.0 * rest * t * t * r + t.powi(3) * s
     };
-    Point::new(
-        at(from.x, a.x, b.x, to.x),
-        at(from.y, a.y, b.y, to.y),
-    )
+    Point::new(at(from.x, a.x, b.x, to.x), at(from.y, a.y, b.y, to.y))
 }
 
-/// The first two frames that share an area and belong to different owners, and how many pairs there are at most is no
-/// matter: a sweep from left to right compares those only that stand above each other.
-pub(super) fn first_overlap(frames: &[(usize, Frame)]) -> Option<(usize, usize)> {
+/// Calls back for every two frames that share an area, the smaller index first. A sweep from left to right compares
+/// those only that stand above each other.
+pub(super) fn for_each_overlap(frames: &[Frame], mut found: impl FnMut(usize, usize)) {
     let mut order: Vec<usize> = (0..frames.len()).collect();
-    order.sort_by(|a, b| frames[*a].1.left.total_cmp(&frames[*b].1.left).then(a.cmp(b)));
+    order.sort_by(|a, b| {
+        let by_left = frames[*a].left.total_cmp(&frames[*b].left);
+        by_left.then(a.cmp(b))
+    });
     let mut open: Vec<usize> = Vec::new();
-    let mut found: Option<(usize, usize)> = None;
     for nth in order {
-        let (owner, frame) = frames[nth];
-        open.retain(|other| frames[*other].1.right > frame.left);
+        open.retain(|other| frames[*other].right > frames[nth].left);
         for other in &open {
-            let (other_owner, other_frame) = frames[*other];
-            if owner != other_owner && frame.overlaps(&other_frame) {
-                let pair = (owner.min(other_owner), owner.max(other_owner));
-                found = Some(found.map_or(pair, |found| found.min(pair)));
+            if frames[nth].overlaps(&frames[*other]) {
+                found(nth.min(*other), nth.max(*other));
             }
         }
         open.push(nth);
     }
-    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_sweep_finds_what_comparing_all_finds() {
+        let frames: Vec<Frame> = (0..300_u32)
+            .map(|nth| {
+                let at = |step: u32, count: u32| f64::from(nth * step % count);
+                let centre = Point::new(at(37, 101), at(53, 97));
+                Frame::at(centre, 1.0 + at(7, 5), 1.0 + at(11, 6))
+            })
+            .collect();
+        let mut swept = Vec::new();
+        for_each_overlap(&frames, |a, b| swept.push((a, b)));
+        swept.sort_unstable();
+        let mut compared = Vec::new();
+        for a in 0..frames.len() {
+            for b in a + 1..frames.len() {
+                if frames[a].overlaps(&frames[b]) {
+                    compared.push((a, b));
+                }
+            }
+        }
+        assert!(compared.len() > 100, "{}", compared.len());
+        assert_eq!(swept, compared);
+    }
+
+    #[test]
+    fn a_curve_is_framed_by_its_bow_and_not_by_its_handles() {
+        let path = Path {
+            start: Point::new(0.0, 0.0),
+            segments: vec![Segment::Curve(
+                Point::new(8.0, 0.0),
+                Point::new(8.0, 4.0),
+                Point::new(0.0, 4.0),
+            )],
+            closed: false,
+            fill: None,
+            stroke: None,
+        };
+        let frame = Frame::of_symbol(&[path.into()]);
+        assert!((frame.right - 6.0).abs() < 1e-9, "{frame:?}");
+        assert!((frame.height() - 4.0).abs() < 1e-9, "{frame:?}");
+    }
 }

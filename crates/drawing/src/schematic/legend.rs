@@ -2,12 +2,38 @@
 
 use super::figure;
 use super::measure::{LEADING, LETTER, LINE};
+use super::route::Route;
 use crate::ink::{Ink, Stroke, circuit_stroke};
 use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
-use bleedwright_network::{LineKind, LinkKind, Network, Purpose};
+use bleedwright_network::{CircuitId, LineKind, LinkKind, Network, Purpose};
 
+/// The line before the name of a circuit, with a gap.
+const SAMPLE: f64 = 18.0;
 /// Height of one circuit in the legend.
 const CIRCUIT: f64 = 2.0 * LEADING + 1.6;
+
+/// How wide the circuits are, unless less is given.
+pub(super) fn circuits_width(network: &Network) -> f64 {
+    let widths = network.circuits().map(|(id, circuit)| {
+        let name = Text::new(Point::default(), LETTER + 0.2, &circuit.name).bold();
+        let about = Text::new(Point::default(), LETTER, &about(network, id));
+        SAMPLE + name.width_mm().max(about.width_mm()) + 0.1
+    });
+    widths.fold(0.0, f64::max)
+}
+
+/// What a circuit feeds and holds.
+fn about(network: &Network, id: CircuitId) -> String {
+    let circuit = network.circuit(id);
+    let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
+    let feeds = match (circuit.purpose, wheels.is_empty()) {
+        (Purpose::Clutch, _) => "clutch".to_owned(),
+        (_, true) => "no wheel brake".to_owned(),
+        _ => wheels.join(", "),
+    };
+    let holds = figure::volume(figure::circuit_contents(network, id));
+    format!("{feeds}; holds {holds}")
+}
 
 /// The circuits below each other; gives their height too.
 pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f64) {
@@ -19,24 +45,14 @@ pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f
             Point::new(corner.x + 15.0, y + 2.2),
         ];
         let stroke = circuit_stroke(id.index(), LINE * 1.3);
-        let x = corner.x + 18.0;
-        let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
-        let feeds = match (circuit.purpose, wheels.is_empty()) {
-            (Purpose::Clutch, _) => "clutch".to_owned(),
-            (_, true) => "no wheel brake".to_owned(),
-            _ => wheels.join(", "),
-        };
-        let holds = format!(
-            "holds {}",
-            figure::volume(figure::circuit_contents(network, id))
-        );
+        let x = corner.x + SAMPLE;
         let name = Text::new(Point::new(x, y + 3.0), LETTER + 0.2, &circuit.name)
             .bold()
-            .within(width - 18.0);
+            .within(width - SAMPLE);
         let about = Text::new(
             Point::new(x, y + 3.0 + LEADING + 0.2),
             LETTER,
-            &format!("{feeds}; {holds}"),
+            &about(network, id),
         );
         marks.push(Mark::from(Group {
             class: "legend",
@@ -46,7 +62,7 @@ pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f
             marks: vec![
                 Path::line(&sample, stroke).into(),
                 name.inked(stroke.ink).into(),
-                about.within(width - 18.0).into(),
+                about.within(width - SAMPLE).into(),
             ],
         }));
         y += CIRCUIT;
@@ -61,8 +77,9 @@ pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f
     (group.into(), y - corner.y)
 }
 
-/// The number of a line in its frame.
-pub(super) fn tag(name: &str, circuit: Option<usize>, number: usize, at: Point) -> Mark {
+/// The number of a line in its frame, on the line or with a pointer to it.
+pub(super) fn tag(name: &str, circuit: Option<usize>, number: usize, route: &Route) -> Mark {
+    let at = route.tag;
     let text = number.to_string();
     let half = half_tag(&text);
     let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, 1.0).ink);
@@ -76,17 +93,21 @@ pub(super) fn tag(name: &str, circuit: Option<usize>, number: usize, at: Point) 
     let text = Text::new(at.moved(0.0, 0.95), LETTER, &text)
         .anchored(Anchor::Middle)
         .inked(ink);
+    let pointer = route.pointed.into_iter().map(|to| {
+        let pointer = Path::line(&[at, to], Stroke::solid(ink, 0.22));
+        Mark::from(pointer)
+    });
     Group {
         class: "tag",
         name: name.to_owned(),
         circuit,
         title: None,
-        marks: vec![frame.into(), text.into()],
+        marks: pointer.chain([frame.into(), text.into()]).collect(),
     }
     .into()
 }
 
-fn half_tag(text: &str) -> f64 {
+pub(super) fn half_tag(text: &str) -> f64 {
     Text::new(Point::default(), LETTER, text).width_mm() / 2.0 + 0.7
 }
 
@@ -95,7 +116,7 @@ pub(super) fn signs(
     network: &Network,
     has_plan: bool,
     has_tables: bool,
-    scale: &str,
+    scale: &[String],
     corner: Point,
     width: f64,
 ) -> (Mark, f64) {
@@ -108,7 +129,13 @@ pub(super) fn signs(
     let has_crossover = network
         .all_links()
         .any(|(_, link)| matches!(link.kind, LinkKind::Crossover(_)));
-    let mut sentences = vec![format!("Seen from above, front up; {scale}.")];
+    let mut sentences = Vec::new();
+    for (nth, words) in scale.iter().enumerate() {
+        sentences.push(match nth {
+            0 => format!("Seen from above, front up; {words}."),
+            _ => format!("{words}."),
+        });
+    }
     if has_tables {
         sentences.push("Framed numbers: lines of the table.".to_owned());
     }

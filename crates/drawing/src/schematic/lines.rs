@@ -1,9 +1,9 @@
 //! Lines as they are drawn.
 
 use super::arrange::Arrangement;
-use super::{figure, legend};
 use super::measure::LINE;
 use super::route::Route;
+use super::{figure, legend};
 use crate::ink::{Ink, Stroke, circuit_stroke};
 use crate::picture::{Group, Mark, Path, Point, Segment};
 use bleedwright_network::{CircuitId, LineKind};
@@ -66,11 +66,11 @@ impl Arrangement<'_> {
     }
 
     /// The number of a line in its frame.
-    pub(super) fn tag(&self, index: usize, at: Point) -> Mark {
+    pub(super) fn tag(&self, index: usize, route: &Route) -> Mark {
         let wire = &self.wires[index];
         let circuit = self.network.circuit_of_link(wire.link);
         let name = &self.network.layout().lines[wire.line].id;
-        legend::tag(name, circuit.map(CircuitId::index), index + 1, at)
+        legend::tag(name, circuit.map(CircuitId::index), index + 1, route)
     }
 }
 

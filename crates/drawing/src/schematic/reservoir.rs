@@ -9,7 +9,7 @@ use bleedwright_network::{Compartment, Network};
 use uom::si::volume::milliliter;
 
 /// How wide a compartment is at least.
-const COMPARTMENT: f64 = 24.0;
+pub(super) const COMPARTMENT: f64 = 24.0;
 
 /// Where a chamber takes its fluid in.
 pub(super) struct Intake {
@@ -73,26 +73,16 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
             points.extend([Point::new(from, y), Point::new(to.x, y)]);
         }
         points.push(to);
-        let is_hose = compartment.hose.as_ref().is_some_and(|hose| {
-            hose.to
-                .as_ref()
-                .is_none_or(|to| *to == intakes[intake].name)
-        });
-        let mut paths: Vec<Mark> = Vec::new();
-        if is_hose {
-            paths.push(Path::line(&points, Stroke::solid(Ink::PALE, 1.9)).into());
-        }
-        paths.push(Path::line(&points, Stroke::solid(Ink::BLACK, 0.45)).into());
-        marks.push(Mark::from(Group {
-            class: "feed",
-            name: format!("{} to {}", compartment.id, intakes[intake].name),
-            circuit: Some(intakes[intake].circuit),
-            title: None,
-            marks: paths,
-        }));
+        marks.push(feed(compartment, &intakes[intake], &points));
     }
     for found in &boxes {
-        marks.push(draw_compartment(found, top, height));
+        let corner = Point::new(found.left, top);
+        marks.push(draw_compartment(
+            found.compartment,
+            corner,
+            found.width,
+            height,
+        ));
     }
     for (reservoir, left, right) in spans(&boxes) {
         let name = &network.layout().reservoirs[reservoir].id;
@@ -173,40 +163,51 @@ fn boxes<'n>(network: &'n Network, intakes: &[Intake]) -> Vec<Box<'n>> {
     boxes
 }
 
-fn draw_compartment(found: &Box<'_>, top: f64, height: f64) -> Mark {
-    let corner = Point::new(found.left, top);
-    let mut marks = vec![rectangle(
-        corner,
-        corner.moved(found.width, height),
-        Ink::WHITE,
-    )];
-    let full = found.compartment.max.nominal.get::<milliliter>();
-    let middle = corner.moved(found.width / 2.0, 3.4);
-    let name = label::write(
-        &found.compartment.id,
-        middle,
-        Anchor::Middle,
-        found.width - 1.6,
-        2,
-    );
+/// The way from a compartment to the chamber that it feeds.
+pub(super) fn feed(compartment: &Compartment, intake: &Intake, points: &[Point]) -> Mark {
+    let is_hose = compartment
+        .hose
+        .as_ref()
+        .is_some_and(|hose| hose.to.as_ref().is_none_or(|to| *to == intake.name));
+    let mut paths: Vec<Mark> = Vec::new();
+    if is_hose {
+        paths.push(Path::line(points, Stroke::solid(Ink::PALE, 1.9)).into());
+    }
+    paths.push(Path::line(points, Stroke::solid(Ink::BLACK, 0.45)).into());
+    Group {
+        class: "feed",
+        name: format!("{} to {}", compartment.id, intake.name),
+        circuit: Some(intake.circuit),
+        title: None,
+        marks: paths,
+    }
+    .into()
+}
+
+pub(super) fn draw_compartment(
+    compartment: &Compartment,
+    corner: Point,
+    width: f64,
+    height: f64,
+) -> Mark {
+    let mut marks = vec![rectangle(corner, corner.moved(width, height), Ink::WHITE)];
+    let full = compartment.max.nominal.get::<milliliter>();
+    let middle = corner.moved(width / 2.0, 3.4);
+    let name = label::write(&compartment.id, middle, Anchor::Middle, width - 1.6, 2);
     marks.extend(name);
     let text = Text::new(
-        corner.moved(found.width / 2.0, height - 1.4),
+        corner.moved(width / 2.0, height - 1.4),
         LETTER,
         &format!("{full:.0} ml"),
     );
-    marks.push(
-        text.anchored(Anchor::Middle)
-            .within(found.width - 1.6)
-            .into(),
-    );
+    marks.push(text.anchored(Anchor::Middle).within(width - 1.6).into());
     Group {
         class: "part",
-        name: found.compartment.id.clone(),
+        name: compartment.id.clone(),
         circuit: None,
         title: Some(format!(
             "{}: {full:.0} ml at the maximum mark",
-            found.compartment.id
+            compartment.id
         )),
         marks,
     }

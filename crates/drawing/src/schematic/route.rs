@@ -57,6 +57,8 @@ pub(super) struct Route {
     pub(super) points: Vec<Point>,
     /// Where its number stands.
     pub(super) tag: Point,
+    /// Where it points at, if it does not stand on the line itself.
+    pub(super) pointed: Option<Point>,
     /// The piece around the number that no other line touches: a hose is wavy there.
     pub(super) free: Option<(Point, Point)>,
 }
@@ -252,6 +254,7 @@ impl Router<'_, '_> {
         Route {
             points,
             tag: Point::new(x, far.top - TAG_ROOM / 2.0),
+            pointed: None,
             free: Some((Point::new(x, from), Point::new(x, far.top))),
         }
     }
@@ -346,7 +349,12 @@ impl Router<'_, '_> {
             free = Some((end.moved(0.0, -TAG_ROOM), end));
             Point::new(end.x, end.y - TAG_ROOM / 2.0)
         };
-        Route { points, tag, free }
+        Route {
+            points,
+            tag,
+            pointed: None,
+            free,
+        }
     }
 
     fn lane(&self, is_right: bool, wire: usize) -> f64 {
@@ -365,6 +373,7 @@ fn levelled(points: Vec<Point>, from: Point, to: Point) -> Route {
     Route {
         points,
         tag: Point::new(f64::midpoint(from.x, to.x), from.y),
+        pointed: None,
         free: Some((from, to)),
     }
 }

@@ -30,13 +30,12 @@ pub(super) struct Sheet<'a, 'n> {
 
 impl Sheet<'_, '_> {
     /// The whole picture; `scale` says what is to scale.
-    pub(super) fn picture(&self, body: Body, scale: &str) -> Picture {
+    pub(super) fn picture(&self, body: Body, scale: &[String]) -> Picture {
         let (top, right) = (body.top, body.right);
         if !self.has_tables {
             let at = Point::new(0.0, body.bottom + 2.0);
             let network = self.arrangement.network;
-            let (signs, end) =
-                legend::signs(network, self.plan.is_some(), false, scale, at, right);
+            let (signs, end) = legend::signs(network, self.plan.is_some(), false, scale, at, right);
             let mut marks = body.marks;
             marks.push(signs);
             return self.finished(marks, [top - 3.0, end, right]);
@@ -50,12 +49,12 @@ impl Sheet<'_, '_> {
     }
 
     /// How high a picture is whose body has no height.
-    pub(super) fn height_around(&self, right: f64, scale: &str) -> f64 {
+    pub(super) fn height_around(&self, right: f64, scale: &[String]) -> f64 {
         self.tables(0.0, right, scale).1 + TITLE + 5.0 + MARGIN
     }
 
     /// Tables and signs below each other; gives their lower edge.
-    fn tables(&self, top: f64, right: f64, scale: &str) -> (Vec<Mark>, f64) {
+    fn tables(&self, top: f64, right: f64, scale: &[String]) -> (Vec<Mark>, f64) {
         let network = self.arrangement.network;
         let mut marks = Vec::new();
         let mut y = top;

@@ -38,7 +38,10 @@ impl Why {
                 format!("not to scale: {count} cylinders and parts are too many for a sheet")
             }
             Self::NoRoom(name) => {
-                format!("not to scale: no room for {} beside its carrier", quoted(name))
+                format!(
+                    "not to scale: no room for {} beside its carrier",
+                    quoted(name)
+                )
             }
             Self::NoRoomForName(name) => {
                 format!("not to scale: no room for the name of {}", quoted(name))

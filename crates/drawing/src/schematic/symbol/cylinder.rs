@@ -1,6 +1,6 @@
 //! Master cylinders, with what presses them.
 
-use super::super::boxes::Shape;
+use super::super::boxes::{CellShape, Shape};
 use super::super::label;
 use super::super::measure::{CYLINDER_HEIGHT, LETTER, ROD};
 use super::{BODY, accumulator, rectangle, spring};
@@ -15,32 +15,11 @@ pub(in super::super) fn cylinder(
     corner: Point,
     ink: impl Fn(usize) -> Ink,
 ) -> Vec<Mark> {
-    let middle = CYLINDER_HEIGHT / 2.0;
     let at = |x: f64, y: f64| corner.moved(x, y);
-    let mut marks = vec![
-        Path::line(
-            &[at(5.0, middle), at(ROD, middle)],
-            Stroke::solid(Ink::BLACK, 0.8),
-        )
-        .into(),
-    ];
-    marks.extend(control(cylinder.control, corner));
+    let mut marks = rod(cylinder, corner);
     for (nth, cell) in shape.cells.iter().enumerate() {
         let (left, right) = (cell.left, cell.left + cell.width);
-        marks.push(rectangle(
-            at(left, 0.0),
-            at(right, CYLINDER_HEIGHT),
-            ink(nth).thinned(),
-        ));
-        marks.push(rectangle(
-            at(left, 0.0),
-            at(left + 2.6, CYLINDER_HEIGHT),
-            Ink::WHITE,
-        ));
-        marks.push(spring(
-            at(left + 2.6, middle + 3.2),
-            at(right, middle + 3.2),
-        ));
+        marks.extend(chamber(cell, corner, CYLINDER_HEIGHT / 2.0 + 3.2, ink(nth)));
         let port = cylinder
             .chambers
             .get(nth)
@@ -52,6 +31,47 @@ pub(in super::super) fn cylinder(
                 .into(),
         );
     }
+    marks.extend(booster(cylinder, corner));
+    let name = Point::new(corner.x, corner.y + CYLINDER_HEIGHT + 4.0);
+    marks.extend(label::write(
+        &cylinder.id,
+        name,
+        Anchor::Start,
+        ROD - 0.5,
+        2,
+    ));
+    marks
+}
+
+/// A chamber with its piston and its spring, which lies so far below the cylinder's upper edge.
+pub(in super::super) fn chamber(
+    cell: &CellShape,
+    corner: Point,
+    spring_at: f64,
+    ink: Ink,
+) -> Vec<Mark> {
+    let at = |x: f64, y: f64| corner.moved(x, y);
+    let (left, right) = (cell.left, cell.left + cell.width);
+    vec![
+        rectangle(at(left, 0.0), at(right, CYLINDER_HEIGHT), ink.thinned()),
+        rectangle(at(left, 0.0), at(left + 2.6, CYLINDER_HEIGHT), Ink::WHITE),
+        spring(at(left + 2.6, spring_at), at(right, spring_at)),
+    ]
+}
+
+/// The rod with the pedal or the lever; `corner` as for the whole.
+pub(in super::super) fn rod(cylinder: &Cylinder, corner: Point) -> Vec<Mark> {
+    let middle = CYLINDER_HEIGHT / 2.0;
+    let rod = [corner.moved(5.0, middle), corner.moved(ROD, middle)];
+    let mut marks = vec![Path::line(&rod, Stroke::solid(Ink::BLACK, 0.8)).into()];
+    marks.extend(control(cylinder.control, corner));
+    marks
+}
+
+/// The booster, if there is one; `corner` as for the whole.
+pub(in super::super) fn booster(cylinder: &Cylinder, corner: Point) -> Vec<Mark> {
+    let at = |x: f64, y: f64| corner.moved(x, y);
+    let mut marks = Vec::new();
     if let Some(booster) = &cylinder.booster {
         marks.push(rectangle(
             at(10.0, -2.0),
@@ -64,14 +84,6 @@ pub(in super::super) fn cylinder(
             marks.push(accumulator(at(4.8, -3.4)));
         }
     }
-    let name = Point::new(corner.x, corner.y + CYLINDER_HEIGHT + 4.0);
-    marks.extend(label::write(
-        &cylinder.id,
-        name,
-        Anchor::Start,
-        ROD - 0.5,
-        2,
-    ));
     marks
 }
 
