@@ -12,7 +12,7 @@ pub(super) struct Frame {
 }
 
 impl Frame {
-    fn around(points: &[(f64, f64)]) -> Self {
+    pub(super) fn around(points: &[(f64, f64)]) -> Self {
         let mut frame = Self {
             left: f64::INFINITY,
             top: f64::INFINITY,
@@ -58,6 +58,8 @@ pub(super) struct Label {
 #[derive(Debug)]
 pub(super) struct Shape {
     pub(super) part: String,
+    /// The kind of the innermost group: `part` is the symbol itself, `screw` a screw on it.
+    pub(super) kind: String,
     pub(super) frame: Frame,
 }
 
@@ -114,8 +116,13 @@ pub(super) fn see(svg: &str) -> Seen {
 impl Seen {
     fn add(&mut self, node: Node<'_, '_>, frame: Frame) {
         self.frames.push(frame);
-        if let Some(part) = owner(node).and_then(|owner| owner.part) {
-            self.shapes.push(Shape { part, frame });
+        if let Some(Owner {
+            kind,
+            part: Some(part),
+            ..
+        }) = owner(node)
+        {
+            self.shapes.push(Shape { part, kind, frame });
         }
     }
 }

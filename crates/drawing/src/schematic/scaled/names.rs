@@ -5,7 +5,7 @@ use super::super::label;
 use super::super::measure::LETTER;
 use super::sign::{Facing, Serves, Sign};
 use crate::ink::{Ink, Stroke};
-use crate::picture::{Anchor, Mark, Path, Point};
+use crate::picture::{Anchor, Group, Mark, Path, Point};
 
 /// A name with its place.
 #[derive(Clone, Debug)]
@@ -164,7 +164,14 @@ fn choices(found: &Bearer<'_>, symbols: &[Frame], ports: &[(Point, f64)]) -> Vec
                 })
                 .collect();
             if let Some(ends) = pointer {
-                marks.push(Path::line(&ends, Stroke::solid(Ink::GREY, 0.2)).into());
+                let line = Path::line(&ends, Stroke::solid(Ink::GREY, 0.2));
+                marks.push(Mark::from(Group {
+                    class: "pointer",
+                    name: String::new(),
+                    circuit: None,
+                    title: None,
+                    marks: vec![line.into()],
+                }));
                 frames.push(Frame::around(&ends));
             }
             let is_free = frames.iter().all(|frame| {

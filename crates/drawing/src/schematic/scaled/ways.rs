@@ -9,6 +9,7 @@ use super::numbers::Number;
 use super::search::Search;
 use super::sign::{Facing, Port, Serves, Sign};
 use crate::picture::Point;
+use bleedwright_network::LineKind;
 
 /// One way that is asked for: the ports at which it may begin and end.
 pub(super) struct Job {
@@ -54,14 +55,21 @@ pub(super) fn ways(
         .iter()
         .map(|exit| (grid.node(exit.at), !exit.port.facing.is_level()))
         .collect();
-    // The shortest first: they have the least choice.
-    let mut order: Vec<(f64, usize)> = jobs
+    // What is screwed in goes straight there; then the shortest first: they have the least choice.
+    let is_screwed_in = |nth: usize| {
+        let wire = arrangement.wires.get(nth);
+        wire.is_some_and(|wire| {
+            let line = &arrangement.network.layout().lines[wire.line];
+            matches!(line.kind, LineKind::Direct)
+        })
+    };
+    let mut order: Vec<(bool, f64, usize)> = jobs
         .iter()
         .enumerate()
-        .map(|(nth, job)| (distance(job, &exits), nth))
+        .map(|(nth, job)| (!is_screwed_in(nth), distance(job, &exits), nth))
         .collect();
-    order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    let mut order: Vec<usize> = order.into_iter().map(|(_, nth)| nth).collect();
+    order.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
+    let mut order: Vec<usize> = order.into_iter().map(|(.., nth)| nth).collect();
     let lines = arrangement.wires.len();
     let mut last = 0;
     for _ in 0..MOST_ROUNDS.min(jobs.len() + 1) {
