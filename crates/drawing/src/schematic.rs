@@ -41,24 +41,28 @@ use measure::{CYLINDER_HEIGHT, HEAD_FOOT, on_grid};
 use pen::Pen;
 use place::Placed;
 use route::Routes;
+use scaled::Why;
 use sheet::{Body, Sheet};
 use std::collections::HashMap;
 
 /// A picture is at least so wide, so that its tables fit.
 pub(super) const LEAST_WIDTH: f64 = 185.0;
 
-/// Draws the pipework; with a plan, its screws carry the numbers of their steps.
+/// Draws the pipework, to scale where that can be; with a plan, its screws carry the numbers of their steps.
 pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
-    draw(network, plan, true)
+    let mut pictures = draw(network, plan, true);
+    pictures.swap_remove(0)
 }
 
 /// Draws the pipework for a card that says the plan itself: without the vehicle's name, the steps and the table of
-/// lines, so that it can be printed in its own size.
-pub fn schematic_for_card(network: &Network, plan: &Plan) -> Picture {
+/// lines, so that it can be printed in its own size. A picture to scale is followed by the automatic layout, which is
+/// lower, for cards that have no room for it.
+pub fn schematics_for_card(network: &Network, plan: &Plan) -> Vec<Picture> {
     draw(network, Some(plan), false)
 }
 
-fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
+/// At least one picture; another one only where there are no tables and the first one is to scale.
+fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Vec<Picture> {
     let arrangement = Arrangement::new(network);
     let pen = Pen {
         arrangement: &arrangement,
@@ -69,14 +73,19 @@ fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
         plan,
         has_tables,
     };
-    let mut picture = match scaled::body(&pen, &sheet) {
-        Ok((body, scale)) => sheet.picture(body, &scale),
-        Err(why) => sheet.picture(automatic(&pen, has_tables), &[why.text()]),
+    let not_to_scale = |why: &Why| sheet.picture(automatic(&pen, has_tables), &[why.text()]);
+    let mut pictures = match scaled::body(&pen, &sheet) {
+        Ok((body, scale)) if has_tables => vec![sheet.picture(body, &scale)],
+        Ok((body, scale)) => {
+            let other = not_to_scale(&Why::AnotherPage);
+            vec![sheet.picture(body, &scale), other]
+        }
+        Err(why) => vec![not_to_scale(&why)],
     };
     if hue::are_in_names(network) {
-        hue::taken_out(&mut picture);
+        pictures.iter_mut().for_each(hue::taken_out);
     }
-    picture
+    pictures
 }
 
 fn automatic(pen: &Pen<'_, '_>, has_numbers: bool) -> Body {

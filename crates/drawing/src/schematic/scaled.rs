@@ -30,7 +30,7 @@ use super::sheet::{Body, Sheet};
 use finder::Finder;
 use seats::Seats;
 use stand::Stand;
-use why::Why;
+pub(super) use why::Why;
 
 /// The smallest picture that is tried: so large is the vehicle in it, in millimetres.
 const SMALLEST: f64 = 40.0;

@@ -21,6 +21,8 @@ pub(in super::super) enum Why {
     NoRoomForNumber(String),
     /// No scale keeps the picture on a sheet.
     TooLarge,
+    /// There is a picture to scale, but it is higher than this one.
+    AnotherPage,
 }
 
 impl Why {
@@ -50,6 +52,7 @@ impl Why {
             Self::NoRoomForNumber(line) => {
                 format!("not to scale: no room for the number of {}", quoted(line))
             }
+            Self::AnotherPage => "not to scale: that would take a page more".to_owned(),
             Self::TooLarge => "not to scale: it would not fit on a sheet".to_owned(),
         }
     }
