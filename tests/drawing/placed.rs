@@ -111,6 +111,36 @@ fn demos_without_positions_are_not_to_scale_and_need_no_reason() {
     }
 }
 
+/// The search for ways is bounded by the sheet, so that a large layout takes no longer for its positions.
+#[test]
+fn more_parts_than_a_sheet_holds_are_not_to_scale() {
+    let text = car(1, Flaw::None);
+    let mut parts = String::new();
+    let mut lines = String::new();
+    let mut last = "master.primary".to_owned();
+    for nth in 0..3_000 {
+        let x = f64::from(nth % 60) * 0.3 - 9.0;
+        let y = f64::from(nth / 60) * 0.3 - 9.0;
+        parts += &format!(
+            "(id: \"u{nth}\", kind: union, position: (x: \"{x:.2} m\", y: \"{y:.2} m\")),\n"
+        );
+        lines += &format!(
+            "(id: \"l{nth}\", from: \"{last}\", to: \"u{nth}\", \
+             kind: pipe(size: \"4.75 mm\", length: \"0.3 m\")),\n"
+        );
+        last = format!("u{nth}");
+    }
+    let text = text.replace("parts: [\n", &format!("parts: [\n{parts}"));
+    let text = text.replace("lines: [\n", &format!("lines: [\n{lines}"));
+    let loaded = load(text.as_bytes());
+    let network = loaded
+        .sound_network()
+        .unwrap_or_else(|| panic!("{:#?}", loaded.findings));
+    let svg = picture(network, &Options::default());
+    let words = scale(&see(&svg)).expect_err("a sheet holds no 3,000 parts");
+    assert!(words.contains("parts are too many for a sheet"), "{words}");
+}
+
 /// Cars as they are built are mostly drawn to scale; where positions are missing or too near, the legend says whose.
 #[test]
 fn cars_with_positions_are_to_scale_or_say_why_not() {

@@ -58,18 +58,19 @@ const LOOKS: u8 = 12;
 /// How long a line between the nearest two of these ports is, with a guess for what lies between them.
 pub(super) fn least_length<'p>(
     from: impl Iterator<Item = &'p Port>,
-    to: impl Iterator<Item = &'p Port> + Clone,
+    to: &[&Port],
     taken: &[Frame],
 ) -> f64 {
     let mut least = f64::INFINITY;
     for a in from {
-        for b in to.clone() {
+        for b in to {
             let (start, end) = (outward(a), outward(b));
-            let bends = if a.facing.is_level() == b.facing.is_level() && start.y != end.y {
-                STRAIGHT
-            } else {
-                0.0
-            };
+            let bends =
+                if a.facing.is_level() == b.facing.is_level() && (start.y - end.y).abs() > 1e-6 {
+                    STRAIGHT
+                } else {
+                    0.0
+                };
             let length = (start.x - end.x).abs() + (start.y - end.y).abs() + bends;
             if length >= least {
                 continue;

@@ -67,7 +67,7 @@ impl Grid {
         };
         for obstacle in obstacles {
             grid.mark(obstacle.grown(CLEAR + HUGGING), |ground| {
-                ground.is_near = true
+                ground.is_near = true;
             });
         }
         for obstacle in obstacles {

@@ -106,7 +106,7 @@ impl Search<'_> {
             self.is_used[end] = true;
         }
         self.grid.take(&found.points);
-        let pieces = found.points.windows(2).map(|pair| Frame::around(pair));
+        let pieces = found.points.windows(2).map(Frame::around);
         self.pieces.extend(pieces);
         for frame in found.number.iter().flat_map(Number::frames) {
             self.grid.close(frame);

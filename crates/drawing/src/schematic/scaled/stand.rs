@@ -174,7 +174,7 @@ impl<'p, 'a, 'n> Stand<'p, 'a, 'n> {
             fed.iter()
                 .map(|(nth, ports)| {
                     let own = |port: &&Port| port.serves == Serves::Feed(*nth);
-                    least_length(moved.ports.iter().filter(own), ports.iter().copied(), taken)
+                    least_length(moved.ports.iter().filter(own), ports, taken)
                 })
                 .sum()
         };
@@ -188,8 +188,8 @@ impl<'p, 'a, 'n> Stand<'p, 'a, 'n> {
             .flat_map(|sign| &sign.chambers)
             .map(|(name, _)| Text::new(Point::default(), LETTER, name).width_mm());
         let clear = CLEAR + names.fold(0.0, f64::max);
-        beside(&sign, around, taken, clear, &length)
-            .or_else(|| beside(&sign, around, taken, CLEAR, &length))
+        beside(&sign, around, taken, clear, length)
+            .or_else(|| beside(&sign, around, taken, CLEAR, length))
             .ok_or_else(|| Why::NoRoom(sign.name.clone()))
     }
 
@@ -220,12 +220,7 @@ impl<'p, 'a, 'n> Stand<'p, 'a, 'n> {
             // Better a longer line than a larger picture.
             let larger = within.with(moved.reach());
             let growth = larger.width() + larger.height() - within.width() - within.height();
-            growth * 2.0
-                + least_length(
-                    moved.ports.iter().filter(own),
-                    carrier.iter().copied(),
-                    taken,
-                )
+            growth * 2.0 + least_length(moved.ports.iter().filter(own), &carrier, taken)
         };
         beside(sign, around, taken, CLEAR, length).ok_or_else(|| Why::NoRoom(sign.name.clone()))
     }
@@ -255,7 +250,7 @@ impl<'p, 'a, 'n> Stand<'p, 'a, 'n> {
         let mut frames = obstacles;
         frames.extend(numbers);
         for way in ways.lines.iter().chain(&ways.feeds) {
-            let pieces = way.windows(2).map(|pair| Frame::around(pair));
+            let pieces = way.windows(2).map(Frame::around);
             frames.extend(pieces.map(|piece| piece.grown(HALF_LINE)));
         }
         let frame = frames.iter().copied().fold(Frame::NOTHING, Frame::with);
