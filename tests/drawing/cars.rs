@@ -47,119 +47,35 @@ pub(super) fn car(seed: u64, flaw: Flaw) -> String {
     let has_joints = dice.chance(0.6);
     let side = if dice.chance(0.5) { 1.0 } else { -1.0 };
     let steering = if side > 0.0 { "left" } else { "right" };
-    let mut parts = String::new();
-    let mut lines = String::new();
-    let at = |x: f64, y: f64| format!("position: (x: \"{x:.2} m\", y: \"{y:.2} m\")");
     let master = at(
         base - dice.between(0.25, 0.6),
         side * dice.between(0.1, 0.4),
     );
-    let pipe = |from: &str, to: &str| {
-        format!(
-            "        (id: \"{to} pipe\", from: \"{from}\", to: \"{to}\", \
-             kind: pipe(size: \"4.75 mm\", length: \"1.5 m\")),\n"
-        )
+    let mut car = Car {
+        dice,
+        base,
+        track,
+        side,
+        parts: String::new(),
+        lines: String::new(),
+        fronts: ["master.primary"; 2],
+        rear: "master.secondary",
     };
-    let hose = |from: &str, to: &str| {
-        format!(
-            "        (id: \"{to} hose\", from: \"{from}\", to: \"{to}\", \
-             kind: hose(length: \"0.4 m\")),\n"
-        )
-    };
-    let mut rear = "master.secondary".to_owned();
-    let mut fronts = ["master.primary".to_owned(), "master.primary".to_owned()];
     if has_anti_lock {
-        let place = at(
-            base + dice.between(0.1, 0.4),
-            -side * dice.between(0.05, 0.3),
-        );
-        let passages = ["fl", "fr", "r"].map(|name| {
-            format!("(inlet: \"{name}.in\", outlets: [\"{name}.out\"], through: \"4.0 ml\", trapped: \"2.5 ml\")")
-        });
-        let passages = passages.join(", ");
-        let _ = writeln!(
-            parts,
-            "        (id: \"unit\", kind: anti_lock(circuits: [{passages}]), {place}),"
-        );
-        for (from, to) in [("primary", "fl"), ("primary", "fr"), ("secondary", "r")] {
-            lines += &format!(
-                "        (id: \"to {to}\", from: \"master.{from}\", to: \"unit.{to}.in\", \
-                 kind: pipe(size: \"4.75 mm\", length: \"0.6 m\")),\n"
-            );
-        }
-        fronts = ["unit.fl.out".to_owned(), "unit.fr.out".to_owned()];
-        rear = "unit.r.out".to_owned();
+        car.add_anti_lock();
     }
     if has_valve {
-        let place = if dice.chance(0.5) {
-            String::new()
-        } else {
-            at(base - dice.between(0.9, 1.2), side * dice.between(0.1, 0.3))
-        };
-        let joint = if place.is_empty() {
-            "direct".to_owned()
-        } else {
-            "pipe(size: \"4.75 mm\", length: \"0.5 m\")".to_owned()
-        };
-        let _ = writeln!(
-            parts,
-            "        (id: \"valve\", kind: proportioning(cut_in: \"30 bar\", ratio: 0.4), {place}),"
-        );
-        lines += &format!(
-            "        (id: \"to valve\", from: \"{rear}\", to: \"valve\", kind: {joint}),\n"
-        );
-        rear = "valve".to_owned();
+        car.add_valve();
     }
-    let place = at(dice.between(0.3, 0.6), dice.between(-0.1, 0.1));
-    let _ = writeln!(parts, "        (id: \"rear tee\", kind: tee, {place}),");
-    lines += &pipe(&rear, "rear tee");
-    for (nth, (end, word)) in [(1.0, "left"), (-1.0, "right")].into_iter().enumerate() {
-        for (x, axle, kind) in [
-            (
-                base,
-                "front",
-                "caliper(pistons: [(bore: \"54 mm\")], lining: half_worn)",
-            ),
-            (
-                0.0,
-                "rear",
-                "wheel_cylinder(bore: \"19 mm\", lining: half_worn)",
-            ),
-        ] {
-            let brake = format!("{axle} {word} brake");
-            let from = if axle == "front" {
-                fronts[nth].as_str()
-            } else {
-                "rear tee"
-            };
-            let is_flawed = axle == "front" && word == "left";
-            let place = match flaw {
-                Flaw::Missing if is_flawed => String::new(),
-                _ => at(x, end * track),
-            };
-            let _ = writeln!(
-                parts,
-                "        (id: \"{brake}\", kind: {kind}, wheel: {axle}_{word}, {place}{}\
-                 screws: [(id: \"{axle} {word}\", at_top: true)]),",
-                if place.is_empty() { "" } else { ", " }
-            );
-            if has_joints || is_flawed && flaw == Flaw::TooNear {
-                let joint = format!("{axle} {word} joint");
-                let place = match flaw {
-                    Flaw::TooNear if is_flawed => at(x - 0.01, end * track),
-                    _ => at(
-                        x - dice.between(0.08, 0.3),
-                        end * (track - dice.between(0.22, 0.35)),
-                    ),
-                };
-                let _ = writeln!(parts, "        (id: \"{joint}\", kind: union, {place}),");
-                lines += &pipe(from, &joint);
-                lines += &hose(&joint, &brake);
-            } else {
-                lines += &pipe(from, &brake);
-            }
+    let place = at(car.dice.between(0.3, 0.6), car.dice.between(-0.1, 0.1));
+    car.part(&format!("(id: \"rear tee\", kind: tee, {place})"));
+    car.pipe(car.rear, "rear tee");
+    for is_left in [true, false] {
+        for is_front in [true, false] {
+            car.add_wheel(is_front, is_left, has_joints, flaw);
         }
     }
+    let (parts, lines) = (car.parts, car.lines);
     format!(
         "(\n    format: 1,\n    name: \"Car {seed}\",\n    steering: {steering},\n    fluid: dot4,\n    split: II,\n    \
          reservoirs: [(id: \"reservoir\", compartments: [\n        \
@@ -168,4 +84,123 @@ pub(super) fn car(seed: u64, flaw: Flaw) -> String {
          cylinders: [(id: \"master\", kind: tandem(bore: \"20.6 mm\", primary: (stroke: \"16 mm\"), \
          secondary: (stroke: \"15 mm\")), {master})],\n    parts: [\n{parts}    ],\n    lines: [\n{lines}    ],\n)\n"
     )
+}
+
+fn at(x: f64, y: f64) -> String {
+    format!("position: (x: \"{x:.2} m\", y: \"{y:.2} m\")")
+}
+
+/// A car that is being built.
+struct Car {
+    dice: Dice,
+    base: f64,
+    track: f64,
+    /// To which side its driver sits.
+    side: f64,
+    parts: String,
+    lines: String,
+    /// Where the lines to the front wheels and to the rear begin.
+    fronts: [&'static str; 2],
+    rear: &'static str,
+}
+
+impl Car {
+    fn part(&mut self, text: &str) {
+        let _ = writeln!(self.parts, "        {text},");
+    }
+
+    fn line(&mut self, id: &str, from: &str, to: &str, kind: &str) {
+        let _ = writeln!(
+            self.lines,
+            "        (id: \"{id}\", from: \"{from}\", to: \"{to}\", kind: {kind}),"
+        );
+    }
+
+    fn pipe(&mut self, from: &str, to: &str) {
+        let kind = "pipe(size: \"4.75 mm\", length: \"1.5 m\")";
+        self.line(&format!("{to} pipe"), from, to, kind);
+    }
+
+    fn add_anti_lock(&mut self) {
+        let place = at(
+            self.base + self.dice.between(0.1, 0.4),
+            -self.side * self.dice.between(0.05, 0.3),
+        );
+        let passages = ["fl", "fr", "r"].map(|name| {
+            format!(
+                "(inlet: \"{name}.in\", outlets: [\"{name}.out\"], through: \"4.0 ml\", trapped: \"2.5 ml\")"
+            )
+        });
+        let passages = passages.join(", ");
+        self.part(&format!(
+            "(id: \"unit\", kind: anti_lock(circuits: [{passages}]), {place})"
+        ));
+        for (from, to) in [("primary", "fl"), ("primary", "fr"), ("secondary", "r")] {
+            let (from, inlet) = (format!("master.{from}"), format!("unit.{to}.in"));
+            let kind = "pipe(size: \"4.75 mm\", length: \"0.6 m\")";
+            self.line(&format!("to {to}"), &from, &inlet, kind);
+        }
+        self.fronts = ["unit.fl.out", "unit.fr.out"];
+        self.rear = "unit.r.out";
+    }
+
+    /// On a pipe with a place of its own, or screwed straight into the cylinder.
+    fn add_valve(&mut self) {
+        let (place, kind) = if self.dice.chance(0.5) {
+            (String::new(), "direct")
+        } else {
+            let place = at(
+                self.base - self.dice.between(0.9, 1.2),
+                self.side * self.dice.between(0.1, 0.3),
+            );
+            (place, "pipe(size: \"4.75 mm\", length: \"0.5 m\")")
+        };
+        self.part(&format!(
+            "(id: \"valve\", kind: proportioning(cut_in: \"30 bar\", ratio: 0.4), {place})"
+        ));
+        self.line("to valve", self.rear, "valve", kind);
+        self.rear = "valve";
+    }
+
+    fn add_wheel(&mut self, is_front: bool, is_left: bool, has_joints: bool, flaw: Flaw) {
+        let (end, word) = if is_left {
+            (1.0, "left")
+        } else {
+            (-1.0, "right")
+        };
+        let (x, axle, kind, from) = if is_front {
+            let kind = "caliper(pistons: [(bore: \"54 mm\")], lining: half_worn)";
+            (self.base, "front", kind, self.fronts[usize::from(!is_left)])
+        } else {
+            let kind = "wheel_cylinder(bore: \"19 mm\", lining: half_worn)";
+            (0.0, "rear", kind, "rear tee")
+        };
+        let brake = format!("{axle} {word} brake");
+        let is_flawed = is_front && is_left;
+        let place = match flaw {
+            Flaw::Missing if is_flawed => String::new(),
+            _ => at(x, end * self.track) + ", ",
+        };
+        self.part(&format!(
+            "(id: \"{brake}\", kind: {kind}, wheel: {axle}_{word}, {place}\
+             screws: [(id: \"{axle} {word}\", at_top: true)])"
+        ));
+        let has_joint = has_joints || is_flawed && flaw == Flaw::TooNear;
+        if !has_joint {
+            self.pipe(from, &brake);
+            return;
+        }
+        let joint = format!("{axle} {word} joint");
+        let place = match flaw {
+            Flaw::TooNear if is_flawed => at(x - 0.01, end * self.track),
+            _ => at(
+                x - self.dice.between(0.08, 0.3),
+                end * (self.track - self.dice.between(0.22, 0.35)),
+            ),
+        };
+        self.part(&format!("(id: \"{joint}\", kind: union, {place})"));
+        self.pipe(from, &joint);
+        let id = format!("{brake} hose");
+        self.line(&id, &joint, &brake, "hose(length: \"0.4 m\")");
+    }
 }
