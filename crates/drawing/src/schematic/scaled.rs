@@ -36,7 +36,8 @@ pub(super) use why::Why;
 const SMALLEST: f64 = 40.0;
 /// Each picture that is tried is at least so much larger than the one before.
 const GROWTH: f64 = 1.05;
-/// How many places all searches for ways may look at: well below a second. No picture of a car needs a tenth of it.
+/// How many places all searches for ways may look at, whatever the layout: a bound on their time. The Plover needs less
+/// than a tenth of it.
 const MOST_LOOKS: usize = 6_000_000;
 
 /// The drawing to scale with the words of the legend about it; else why there is none.
