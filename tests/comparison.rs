@@ -2,6 +2,7 @@
 
 use crate::binary::root;
 use crate::command_line::{Run, run, run_with_input};
+use scraper::{Html, Selector};
 use serde_json::Value;
 
 fn compared(arguments: &[&str]) -> (Run, Value) {
@@ -145,4 +146,38 @@ fn standard_input_is_read_once() {
         "--begin nearest",
     ]);
     assert_eq!(done.stdout, by_path.stdout);
+}
+
+/// What holds no fluid, such as a valve screwed straight in, is drawn like what
+/// stands before it: a line without a state would look clean from the start.
+#[test]
+fn every_line_of_a_lesson_has_a_state_in_every_step() {
+    let page = run(&[
+        "compare",
+        "layouts/plover.ron",
+        "layouts/curlew.ron",
+        "--format",
+        "html",
+    ]);
+    let page = Html::parse_document(&page.stdout);
+    let all = |css: &str| Selector::parse(css).expect("it is a selector");
+    let sides: Vec<_> = page.select(&all(".side")).collect();
+    assert_eq!(sides.len(), 2);
+    for side in sides {
+        let lines: Vec<&str> = side
+            .select(&all("svg [data-kind=line]"))
+            .filter_map(|group| group.attr("data-name"))
+            .collect();
+        assert!(lines.len() > 8, "{lines:?}");
+        for scene in side.select(&all(".scene")) {
+            let states: Value = serde_json::from_str(scene.attr("data-states").unwrap_or_default())
+                .expect("the states are JSON");
+            let is_first = scene.attr("data-step") == Some("0");
+            for line in &lines {
+                let state = states[format!("line {line}")].as_str();
+                assert!(state.is_some(), "{line}");
+                assert!(!is_first || state == Some("old"), "{line}: {state:?}");
+            }
+        }
+    }
 }

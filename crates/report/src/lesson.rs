@@ -49,6 +49,8 @@ pub(crate) struct View {
     pub(crate) work: Option<[String; 2]>,
     /// What is left in all circuits.
     pub(crate) left: String,
+    /// How every line and part of the picture is drawn.
+    pub(crate) states: BTreeMap<String, &'static str>,
     /// Every element that holds fluid.
     pub(crate) rows: Vec<Row>,
 }
@@ -126,34 +128,87 @@ impl LessonSide<'_> {
                 (old / all).get::<percent>()
             ));
         }
+        let rows: Vec<Row> = scene
+            .held
+            .iter()
+            .map(|held| self.row(scene, held))
+            .collect();
         View {
             step: scene.step,
             title,
             work,
             left,
-            rows: scene
-                .held
-                .iter()
-                .map(|held| self.row(scene, held))
-                .collect(),
+            states: self.states(scene, &rows),
+            rows,
         }
     }
 
-    fn row(&self, scene: &Scene, held: &Held) -> Row {
+    /// The state of every line and part of the picture by kind and name: passed
+    /// in this step, clean, or neither. A part is as clean as the worst of its
+    /// cavities, and what holds no fluid as clean as what stands before it.
+    fn states(&self, scene: &Scene, rows: &[Row]) -> BTreeMap<String, &'static str> {
+        let mut states: BTreeMap<String, (bool, bool)> = BTreeMap::new();
+        for row in rows {
+            let state = states
+                .entry(format!("{} {}", row.kind, row.owner))
+                .or_insert((false, true));
+            state.0 |= row.is_passed;
+            state.1 &= row.is_clean;
+        }
         let network = self.network;
-        let (kind, owner) = match held.element {
+        for (circuit, _) in network.circuits() {
+            for cell in network.cells_of(circuit) {
+                let Some((parent, link)) = network.step_to(*cell) else {
+                    continue;
+                };
+                let mut before = self.key(Element::Cell(parent));
+                for element in [Element::Link(link), Element::Cell(*cell)] {
+                    let key = self.key(element);
+                    if !states.contains_key(&key) {
+                        let is_clean = states.get(&before).is_some_and(|(_, is_clean)| *is_clean);
+                        let is_passed = scene.passed.contains(&element);
+                        states.insert(key.clone(), (is_passed, is_clean));
+                    }
+                    before = key;
+                }
+            }
+        }
+        let word = |(is_passed, is_clean)| match (is_passed, is_clean) {
+            (true, _) => "passed",
+            (false, true) => "clean",
+            (false, false) => "old",
+        };
+        states
+            .into_iter()
+            .map(|(key, state)| (key, word(state)))
+            .collect()
+    }
+
+    /// Kind and name of what an element belongs to in the picture.
+    fn key(&self, element: Element) -> String {
+        let (kind, owner) = self.owner(element);
+        format!("{kind} {owner}")
+    }
+
+    fn owner(&self, element: Element) -> (&'static str, String) {
+        let network = self.network;
+        match element {
             Element::Link(link) => match network.link(link).kind {
                 LinkKind::Line(index) => ("line", network.layout().lines[index].id.clone()),
                 LinkKind::Crossover(part) => ("part", network.layout().parts[part].id.clone()),
             },
             Element::Cell(cell) => ("part", owner_of(network, cell)),
-        };
+        }
+    }
+
+    fn row(&self, scene: &Scene, held: &Held) -> Row {
+        let (kind, owner) = self.owner(held.element);
         let old_share = held.old.map(|old| old / held.volume);
         let has_air = ml(held.air) != "0";
         Row {
             kind,
             owner,
-            name: network.element_name(held.element),
+            name: self.network.element_name(held.element),
             is_passed: scene.passed.contains(&held.element),
             is_clean: !has_air && old_share.is_none_or(|share| share.value <= CLEAN_SHARE),
             holds: ml(held.volume),
@@ -171,32 +226,6 @@ fn owner_of(network: &Network, cell: CellId) -> String {
     match network.cell(cell).owner {
         Owner::Cylinder(index, _) => layout.cylinders[index].id.clone(),
         Owner::Part(index, _) => layout.parts[index].id.clone(),
-    }
-}
-
-impl View {
-    /// The state of every line and part of the picture: passed in this step,
-    /// clean, or neither. A part is as clean as the worst of its cavities.
-    pub(crate) fn states(&self) -> BTreeMap<String, &'static str> {
-        let mut states: BTreeMap<String, (bool, bool)> = BTreeMap::new();
-        for row in &self.rows {
-            let state = states
-                .entry(format!("{} {}", row.kind, row.owner))
-                .or_insert((false, true));
-            state.0 |= row.is_passed;
-            state.1 &= row.is_clean;
-        }
-        states
-            .into_iter()
-            .map(|(name, (is_passed, is_clean))| {
-                let state = match (is_passed, is_clean) {
-                    (true, _) => "passed",
-                    (false, true) => "clean",
-                    (false, false) => "old",
-                };
-                (name, state)
-            })
-            .collect()
     }
 }
 

@@ -101,7 +101,7 @@ fn section(nth: usize, side: &LessonSide<'_>) -> Markup {
 }
 
 fn scene(view: &View) -> Markup {
-    let states = serde_json::to_string(&view.states()).unwrap_or_default();
+    let states = serde_json::to_string(&view.states).unwrap_or_default();
     let passed: Vec<&str> = view
         .rows
         .iter()
