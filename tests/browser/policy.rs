@@ -5,10 +5,14 @@ use crate::binary::{bleedwright, root};
 use crate::readings::sheets::base64;
 use scraper::{Html, Selector};
 use sha2::{Digest, Sha256};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 fn card(name: &str) -> String {
+    // Several tests ask for one vehicle at the same time, each in a folder of its own.
+    static ASKED: AtomicUsize = AtomicUsize::new(0);
+    let nth = ASKED.fetch_add(1, Ordering::Relaxed);
     let layout = root().join(format!("layouts/{name}.ron"));
-    let card = write_card(&layout, &[], &folder(&format!("policy-{name}")));
+    let card = write_card(&layout, &[], &folder(&format!("policy-{nth}")));
     std::fs::read_to_string(card).expect("it was written")
 }
 
