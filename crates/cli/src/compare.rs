@@ -150,9 +150,8 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         Format::Html => lesson(&networks, &sides),
     };
     arguments.destination.put(&text, &source, output)?;
-    let is_unsafe = |side: &&Side| side.plan.is_unsafe_by_options;
-    let unsafe_side = sides.iter().find(is_unsafe);
-    Ok(unsafe_side.map_or(Exit::Done, |side| exit_with(&side.plan)))
+    let mut exits = sides.iter().map(|side| exit_with(&side.plan));
+    Ok(exits.find(|exit| *exit != Exit::Done).unwrap_or(Exit::Done))
 }
 
 /// The page to step through.

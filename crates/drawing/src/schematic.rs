@@ -22,6 +22,7 @@ mod lanes;
 mod legend;
 mod lines;
 mod measure;
+mod order;
 mod pen;
 mod place;
 mod reservoir;

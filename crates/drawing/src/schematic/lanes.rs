@@ -1,5 +1,6 @@
 //! Lanes beside the middle column: every line that must change its height there gets a piece of one for itself.
 
+use super::order::Order;
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, BinaryHeap};
 
@@ -54,24 +55,6 @@ pub(super) fn assign(requests: &[Request]) -> (Vec<(usize, usize)>, usize) {
         used += opened;
     }
     (answers, used)
-}
-
-/// A height with an order.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Order(f64);
-
-impl Eq for Order {}
-
-impl PartialOrd for Order {
-    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for Order {
-    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
-        self.0.total_cmp(&other.0)
-    }
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! The cheapest way between two ports on the grid: short, with few bends and few crossings (A* search).
 
+use super::super::order::Order;
 use super::grid::{Grid, Node};
 use crate::picture::Point;
 use std::cmp::Reverse;
@@ -142,23 +143,5 @@ impl Finder {
         points.reverse();
         let gate = |state: usize| (state / 2, state % 2 == 1);
         (gate(state), points, gate(last))
-    }
-}
-
-/// A cost with an order.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Order(f64);
-
-impl Eq for Order {}
-
-impl PartialOrd for Order {
-    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for Order {
-    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
-        self.0.total_cmp(&other.0)
     }
 }

@@ -197,30 +197,26 @@ impl<'p, 'a, 'n> Stand<'p, 'a, 'n> {
         let arrangement = self.pen.arrangement;
         let sign = &self.signs[rider.body];
         let wire = arrangement.wires[rider.wire];
-        let carrier: Vec<&Port> = signs[rider.carrier]
-            .iter()
-            .flat_map(|sign| &sign.ports)
-            .filter(|port| match port.serves {
-                Serves::Wire(other) => other == rider.wire,
-                Serves::Cell(cell) => cell == wire.near || cell == wire.far,
-                Serves::Feed(_) => false,
-            })
-            .collect();
-        let around = signs[rider.carrier]
-            .as_ref()
-            .map_or(Point::default(), |sign| sign.frame.centre());
-        let own = |port: &&Port| match port.serves {
+        let may_end = |port: &&Port| match port.serves {
             Serves::Wire(other) => other == rider.wire,
             Serves::Cell(cell) => cell == wire.near || cell == wire.far,
             Serves::Feed(_) => false,
         };
+        let carrier: Vec<&Port> = signs[rider.carrier]
+            .iter()
+            .flat_map(|sign| &sign.ports)
+            .filter(may_end)
+            .collect();
+        let around = signs[rider.carrier]
+            .as_ref()
+            .map_or(Point::default(), |sign| sign.frame.centre());
         let within = signs.iter().flatten().map(Sign::reach);
         let within = within.fold(Frame::NOTHING, Frame::with);
         let length = |moved: &Sign| {
             // Better a longer line than a larger picture.
             let larger = within.with(moved.reach());
             let growth = larger.width() + larger.height() - within.width() - within.height();
-            growth * 2.0 + least_length(moved.ports.iter().filter(own), &carrier, taken)
+            growth * 2.0 + least_length(moved.ports.iter().filter(may_end), &carrier, taken)
         };
         beside(sign, around, taken, CLEAR, length).ok_or_else(|| Why::NoRoom(sign.name.clone()))
     }
@@ -239,16 +235,13 @@ impl<'p, 'a, 'n> Stand<'p, 'a, 'n> {
         };
         let ways = ways(arrangement, &self.feeds, &signs, &words, finder)
             .map_err(|nth| Why::NoWay(line(nth)))?;
-        let mut obstacles: Vec<Frame> = signs.iter().flat_map(Sign::frames).collect();
-        obstacles.extend(&words);
         let routes = routes(&ways.lines, &ways.numbers, &ways.feeds);
-        let numbers: Vec<Frame> = ways.numbers.iter().flat_map(Number::frames).collect();
-        let broken = broken_rule(arrangement, &signs, &names, &ways);
-        if let Some(why) = broken {
+        if let Some(why) = broken_rule(arrangement, &signs, &names, &ways) {
             return Err(why);
         }
-        let mut frames = obstacles;
-        frames.extend(numbers);
+        let mut frames: Vec<Frame> = signs.iter().flat_map(Sign::frames).collect();
+        frames.extend(&words);
+        frames.extend(ways.numbers.iter().flat_map(Number::frames));
         for way in ways.lines.iter().chain(&ways.feeds) {
             let pieces = way.windows(2).map(Frame::around);
             frames.extend(pieces.map(|piece| piece.grown(HALF_LINE)));
