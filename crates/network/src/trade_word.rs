@@ -1,24 +1,35 @@
 //! What the trade calls the things that the format has one word for: common
 //! practice, no source.
 
-/// The format's word, and what else its thing is called.
-const TRADE_WORDS: &[(&str, &[&str])] = &[
-    (
-        "anti_lock",
-        &["abs", "abs unit", "modulator", "hydraulic unit"],
-    ),
+/// What a workshop says and the word of the format, where nothing else can be meant.
+const SURE: &[(&str, &str)] = &[
+    ("abs", "anti_lock"),
+    ("diagonal", "X"),
+    ("disc", "caliper"),
+    ("disk", "caliper"),
+    ("drum", "wheel_cylinder"),
+    ("left_hand_drive", "left"),
+    ("lever", "hand_lever"),
+    ("lhd", "left"),
+    ("limiter", "pressure_limiting"),
+    ("rhd", "right"),
+    ("right_hand_drive", "right"),
+    ("slave", "clutch_slave"),
+    ("t_piece", "tee"),
+];
+
+/// The format's word, and what else its thing may be called: worth a question only.
+const LIKELY: &[(&str, &[&str])] = &[
+    ("anti_lock", &["abs unit", "modulator", "hydraulic unit"]),
     ("block", &["manifold", "junction", "distribution block"]),
     ("booster", &["servo", "brake servo"]),
     ("bore", &["diameter", "dia", "inner diameter"]),
-    ("caliper", &["disc", "disk", "disc brake", "disk brake"]),
+    ("caliper", &["disc brake", "disk brake"]),
     (
         "check",
         &["non return", "one way", "non return valve", "one way valve"],
     ),
-    (
-        "clutch_slave",
-        &["slave", "slave cylinder", "clutch cylinder"],
-    ),
+    ("clutch_slave", &["slave cylinder", "clutch cylinder"]),
     ("compartments", &["chambers", "tanks", "bottles"]),
     ("cylinders", &["masters", "master cylinders"]),
     (
@@ -45,10 +56,7 @@ const TRADE_WORDS: &[(&str, &[&str])] = &[
         ],
     ),
     ("pistons", &["pots", "bores"]),
-    (
-        "pressure_limiting",
-        &["limiter", "limiting", "limiting valve"],
-    ),
+    ("pressure_limiting", &["limiting", "limiting valve"]),
     (
         "proportioning",
         &[
@@ -71,22 +79,57 @@ const TRADE_WORDS: &[(&str, &[&str])] = &[
             "bleed valves",
         ],
     ),
-    ("tee", &["t piece", "t", "splitter", "three way", "y piece"]),
+    ("tee", &["t", "splitter", "three way", "y piece"]),
     (
         "union",
         &["coupling", "connector", "joint", "joiner", "adapter"],
     ),
-    ("wheel_cylinder", &["drum", "drum brake", "wheel slave"]),
+    ("wheel_cylinder", &["drum brake", "wheel slave"]),
 ];
 
-/// Whether the trade calls the thing of the format's word so, singular or
-/// plural; both in lower case.
-pub(crate) fn is_called(wanted: &str, word: &str) -> bool {
-    let wanted = wanted.replace(['_', '-'], " ");
-    let singular = wanted.strip_suffix('s').unwrap_or(&wanted);
-    TRADE_WORDS
+/// The word of the format that is meant, if it can stand here.
+pub(crate) fn meant(written: &str, words: &[&'static str]) -> Option<&'static str> {
+    let plain = plain(written);
+    let of_trade = SURE
         .iter()
-        .filter(|(own, _)| *own == word)
-        .flat_map(|(_, others)| *others)
-        .any(|other| *other == wanted || other.strip_suffix('s').unwrap_or(other) == singular)
+        .filter(|(trade, _)| self::plain(trade) == plain)
+        .map(|(_, word)| *word);
+    let same = words
+        .iter()
+        .copied()
+        .find(|word| self::plain(word) == plain);
+    same.or_else(|| of_trade.into_iter().find(|word| words.contains(word)))
+}
+
+/// Whether the trade calls the thing of the format's word so, singular or plural.
+pub(crate) fn is_called(wanted: &str, word: &str) -> bool {
+    let singular = |name: &str| plain(name).trim_end_matches('s').to_owned();
+    let wanted = singular(wanted);
+    let sure = SURE.iter().filter(|(_, own)| *own == word);
+    let likely = LIKELY.iter().filter(|(own, _)| *own == word);
+    sure.map(|(other, _)| *other)
+        .chain(likely.flat_map(|(_, others)| others.iter().copied()))
+        .any(|other| singular(other) == wanted)
+}
+
+/// The letters and figures alone: `DOT 5.1` and `dot5_1` are one word.
+fn plain(word: &str) -> String {
+    word.chars()
+        .filter(|c| c.is_alphanumeric())
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::meant;
+
+    #[test]
+    fn only_a_word_that_can_stand_here_is_offered() {
+        let brakes = ["caliper", "wheel_cylinder", "tee"];
+        assert_eq!(meant("Drum", &brakes), Some("wheel_cylinder"));
+        assert_eq!(meant("abs", &brakes), None);
+        assert_eq!(meant("DOT 5.1", &["dot5", "dot5_1"]), Some("dot5_1"));
+        assert_eq!(meant("DOT5", &["dot5", "dot5_1"]), Some("dot5"));
+    }
 }

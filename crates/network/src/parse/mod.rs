@@ -6,7 +6,6 @@
 
 mod access;
 mod tolerant;
-mod trade_word;
 
 use crate::code::Code;
 use crate::file::{FORMAT, LayoutFile};

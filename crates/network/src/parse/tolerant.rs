@@ -5,7 +5,6 @@
 //! [`Given::Unread`](crate::file::Given) or left empty.
 
 use super::access::{Elements, Fields, Variant};
-use super::trade_word::meant;
 use crate::code::Code;
 use crate::file::GIVEN;
 use crate::finding::Finding;
@@ -13,6 +12,7 @@ use crate::guess::suggest;
 use crate::place::Place;
 use crate::source::dialect;
 use crate::syntax::{Shape, Slip, SlipKind, Value};
+use crate::trade_word::meant;
 use serde::de::value::StrDeserializer;
 use serde::de::{
     Deserialize, Deserializer, Error, Expected, IntoDeserializer, Unexpected, Visitor,
