@@ -32,9 +32,10 @@ impl Lists {
             .push_str(&format!("(id: \"{id}\", kind: {kind}),\n"));
     }
 
-    /// A caliper with one screw; `nth` chooses wheel and piston.
+    /// A caliper with one screw; `nth` chooses wheel and piston. Only a train of
+    /// trailers has so many wheels on either side.
     fn add_caliper(&mut self, id: &str, nth: usize) {
-        const WHEELS: [&str; 4] = ["front_left", "front_right", "rear_left", "rear_right"];
+        const WHEELS: [&str; 2] = ["trailer_left", "trailer_right"];
         let wheel = WHEELS[nth % WHEELS.len()];
         let bore_mm = 36 + 2 * (nth % 7);
         self.parts.push_str(&format!(
