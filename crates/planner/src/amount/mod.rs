@@ -103,10 +103,14 @@ impl<'a, 'n> Amounts<'a, 'n> {
         self
     }
 
-    /// The same without what is left of the old fluid, and with pushes that
-    /// were worked out before.
-    pub(crate) fn pushes_only(mut self, known: &'a KnownPushes) -> Self {
+    /// The same without what is left of the old fluid.
+    pub(crate) fn pushes_only(mut self) -> Self {
         self.is_push_only = true;
+        self
+    }
+
+    /// The same with pushes that were worked out before.
+    pub(crate) fn knowing(mut self, known: &'a KnownPushes) -> Self {
         self.renewal.use_known(known);
         self
     }

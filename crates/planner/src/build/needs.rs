@@ -3,7 +3,7 @@
 use super::step::{CLEAR_ML, CLEAR_STROKES};
 use super::visited::Visited;
 use super::{Builder, circuit_of};
-use crate::amount::{Amount, Amounts, Unreachable};
+use crate::amount::{Amount, Amounts, KnownPushes, Unreachable};
 use crate::order::Visit;
 use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{Bounds, CircuitId, ScrewId};
@@ -77,7 +77,9 @@ impl<'n> Builder<'_, 'n> {
         Amounts::new(self.request, &self.drained, fraction, clear_strokes)
     }
 
-    fn needs_of_part(&self, mut amounts: Amounts<'_, '_>, part: &Part<'_>) -> OfPart<Needs> {
+    fn needs_of_part(&self, amounts: Amounts<'_, '_>, part: &Part<'_>) -> OfPart<Needs> {
+        let known = KnownPushes::default();
+        let mut amounts = amounts.knowing(&known);
         let mut found = Vec::with_capacity(part.len());
         for (place, visit) in part {
             let needs = self.needs_of_visit(&mut amounts, visit);

@@ -47,7 +47,7 @@ pub(crate) fn fluid_to_buy_knowing(
 impl Builder<'_, '_> {
     /// The amounts alone, added up as in a whole plan.
     fn bought(&self, known: &KnownPushes) -> Result<Shopping, Unreachable> {
-        let mut amounts = self.amounts().pushes_only(known);
+        let mut amounts = self.amounts().pushes_only().knowing(known);
         let mut pushed = Bounds::exact(Volume::default());
         let mut now: Vec<ScrewId> = Vec::new();
         for visit in self.visits(&self.ordered.order) {
