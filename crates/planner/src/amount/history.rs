@@ -6,43 +6,22 @@ use uom::si::f64::Volume;
 /// Cumulative volumes, by cell: a cell and the link to it see the same.
 #[derive(Clone, Debug)]
 pub(crate) struct History {
-    nominal: Vec<Volume>,
-    least: Vec<Volume>,
-    most: Vec<Volume>,
+    cells: Vec<Volume>,
     circuits: Vec<Volume>,
-}
-
-/// Which of the carried volumes an amount is worked out with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Carried {
-    /// What was pushed.
-    Nominal,
-    /// What earlier screws would have been given with their own contents at
-    /// their low: the worst case for a later screw.
-    Least,
-    /// The opposite corner.
-    Most,
 }
 
 impl History {
     pub(crate) fn new(network: &Network) -> Self {
-        let cells = network.all_cells().count();
         Self {
-            nominal: vec![Volume::default(); cells],
-            least: vec![Volume::default(); cells],
-            most: vec![Volume::default(); cells],
+            cells: vec![Volume::default(); network.all_cells().count()],
             circuits: vec![Volume::default(); network.circuits().count()],
         }
     }
 
     /// What went through an element of a run. `below` is the cell that the
     /// run reaches by it.
-    pub(crate) fn pushed(&self, below: usize, carried: Carried) -> Volume {
-        match carried {
-            Carried::Nominal => self.nominal[below],
-            Carried::Least => self.least[below],
-            Carried::Most => self.most[below],
-        }
+    pub(crate) fn pushed(&self, below: usize) -> Volume {
+        self.cells[below]
     }
 
     /// What a chamber has delivered.
@@ -50,20 +29,19 @@ impl History {
         self.circuits[circuit.index()]
     }
 
+    /// Adds what a chamber delivered, and what is taken for the push through a
+    /// run: another volume where an end of the bounds is followed.
     pub(crate) fn add(
         &mut self,
         circuit: CircuitId,
+        delivered: Volume,
         run: &[Element],
-        nominal: Volume,
-        least: Volume,
-        most: Volume,
+        through: Volume,
     ) {
-        self.circuits[circuit.index()] += nominal;
+        self.circuits[circuit.index()] += delivered;
         for element in run {
             if let Element::Cell(cell) = element {
-                self.nominal[cell.index()] += nominal;
-                self.least[cell.index()] += least;
-                self.most[cell.index()] += most;
+                self.cells[cell.index()] += through;
             }
         }
     }

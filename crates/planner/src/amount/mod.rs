@@ -1,12 +1,13 @@
 //! How much to push through each screw.
 
+mod end;
 mod history;
 mod known;
 mod model;
 mod refill;
 mod renewal;
 
-pub(crate) use history::History;
+pub(crate) use end::End;
 pub(crate) use known::KnownPushes;
 pub(crate) use refill::Refill;
 pub(crate) use renewal::Renewal;
@@ -15,7 +16,8 @@ use crate::drained::Drained;
 use crate::options::{Method, Purpose};
 use crate::plan::RunContents;
 use crate::request::Request;
-use bleedwright_network::{Bounds, CircuitId, Element, Network, ScrewId};
+use bleedwright_hydraulics::PurgeError;
+use bleedwright_network::{Bounds, CellId, CircuitId, Element, Network, ScrewId};
 use uom::si::f64::{Ratio, Volume};
 
 /// How many contents of its cavity go past a screw once it runs clear of air.
@@ -33,23 +35,37 @@ pub(crate) struct Amount {
     pub(crate) old_left_inside: Option<Ratio>,
 }
 
-/// Works out amounts one screw after the other; each carries its history into
-/// the next.
+/// One screw of an order and what it needs at nominal figures.
+#[derive(Debug)]
+pub(crate) struct Pushed {
+    pub(crate) screw: ScrewId,
+    pub(crate) circuit: CircuitId,
+    /// The bounds of the push are those of driving air out alone; see [`End`].
+    pub(crate) amount: Amount,
+    run: Vec<Element>,
+    /// The push that renewal alone asks for.
+    renewed: Option<Volume>,
+    /// How clean cavities were left that other runs pass too.
+    cavities: Vec<(CellId, Ratio)>,
+}
+
+/// Works out nominal amounts one screw after the other; each carries its
+/// history into the next.
 pub(crate) struct Amounts<'a, 'n> {
     network: &'n Network,
     drained: &'a Drained,
     purpose: Purpose,
     method: Method,
-    residual: Ratio,
-    history: History,
     renewal: Renewal<'a>,
     refill: Refill,
     /// What the strokes displace during which the fluid must run clear.
     clear_strokes: Vec<Bounds<Volume>>,
-    /// Pushes that are not in the history yet, by circuit. What a push leaves
-    /// behind costs as much as the push itself, and after the last one of a
-    /// circuit nobody asks for it.
-    pending: Vec<Option<(ScrewId, Bounds<Volume>)>>,
+    /// The screws that were carried, in their order.
+    order: Vec<Pushed>,
+    /// Places in the order of screws that are not in the history yet, by
+    /// circuit. What a push leaves behind costs as much as the push itself, and
+    /// after the last one of a circuit nobody asks for it.
+    pending: Vec<Option<usize>>,
     /// Whether the old share of what leaves and of what stays is left out.
     is_push_only: bool,
 }
@@ -60,11 +76,20 @@ pub(crate) struct Unreachable {
     pub(crate) message: String,
 }
 
+impl From<PurgeError> for Unreachable {
+    fn from(error: PurgeError) -> Self {
+        Self {
+            message: error.to_string(),
+        }
+    }
+}
+
 impl<'a, 'n> Amounts<'a, 'n> {
+    /// `renewal` stands at the beginning of the order.
     pub(crate) fn new(
         request: &Request<'n>,
         drained: &'a Drained,
-        reservoir_old_fraction: impl Fn(CircuitId) -> Ratio,
+        renewal: Renewal<'a>,
         clear_strokes: impl Fn(CircuitId) -> Bounds<Volume>,
     ) -> Self {
         let network = request.network;
@@ -73,17 +98,22 @@ impl<'a, 'n> Amounts<'a, 'n> {
             drained,
             purpose: request.options.purpose(),
             method: request.options.method,
-            residual: request.options.residual,
-            history: History::new(network),
-            renewal: Renewal::new(network, reservoir_old_fraction),
+            renewal,
             refill: Refill::new(network),
             clear_strokes: network
                 .circuits()
                 .map(|(id, _)| clear_strokes(id))
                 .collect(),
+            order: Vec::new(),
             pending: vec![None; network.circuits().count()],
             is_push_only: false,
         }
+    }
+
+    /// The same without what is left of the old fluid.
+    pub(crate) fn pushes_only(mut self) -> Self {
+        self.is_push_only = true;
+        self
     }
 
     /// What is pushed past the screw after the last bubble: its cavity, and at
@@ -93,26 +123,6 @@ impl<'a, 'n> Amounts<'a, 'n> {
         cell.contents
             .map(|contents| contents * MARGIN_CAVITIES)
             .zip(self.clear_strokes[circuit.index()], Volume::max)
-    }
-
-    /// The same without bounds and without what is left of the old fluid, for
-    /// a comparison of nominal amounts.
-    pub(crate) fn nominal_only(mut self) -> Self {
-        self.is_push_only = true;
-        self.renewal.leave_out_bounds();
-        self
-    }
-
-    /// The same without what is left of the old fluid.
-    pub(crate) fn pushes_only(mut self) -> Self {
-        self.is_push_only = true;
-        self
-    }
-
-    /// The same with pushes that were worked out before.
-    pub(crate) fn knowing(mut self, known: &'a KnownPushes) -> Self {
-        self.renewal.use_known(known);
-        self
     }
 
     /// By the reverse method the air of a run leaves through everything above
@@ -135,7 +145,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
     }
 
     /// What the screw needs now.
-    pub(crate) fn need(&mut self, screw: ScrewId) -> Result<Amount, Unreachable> {
+    pub(crate) fn need(&mut self, screw: ScrewId) -> Result<Pushed, Unreachable> {
         let run = self.network.run(screw);
         let contents = run_contents(self.network, &run);
         let circuit = self
@@ -157,58 +167,52 @@ impl<'a, 'n> Amounts<'a, 'n> {
             old_fraction_out: None,
             old_left_inside: None,
         };
+        let mut renewed = None;
         if self.purpose == Purpose::Renew {
-            let renewed = self
-                .renewal
-                .need(self.network, &self.history, circuit, &run, self.residual)
-                .map_err(|error| Unreachable {
-                    message: error.to_string(),
-                })?;
-            amount.push = renewed.push.zip(amount.push, Volume::max);
-            amount.plug = renewed.plug.max(refill.plug);
+            let need = self.renewal.need(circuit, &run)?;
+            renewed = Some(need.push);
+            amount.push.nominal = need.push.max(amount.push.nominal);
+            amount.plug = need.plug.max(refill.plug);
             if !self.is_push_only {
                 let pushed = amount.push.nominal;
-                amount.old_fraction_out = Some(renewed.old_fraction_out(pushed));
-                amount.old_left_inside = Some(renewed.model.tube().old_left_inside(pushed));
+                amount.old_fraction_out = Some(need.old_fraction_out(pushed));
+                amount.old_left_inside = Some(need.model.tube().old_left_inside(pushed));
             }
         }
-        Ok(amount)
+        Ok(Pushed {
+            screw,
+            circuit,
+            amount,
+            run,
+            renewed,
+            cavities: Vec::new(),
+        })
     }
 
-    /// Remembers that `push` went through the screw.
-    pub(crate) fn carry(&mut self, screw: ScrewId, push: Bounds<Volume>) {
-        let Some(circuit) = self.network.screw_place(screw).circuit else {
-            return;
-        };
-        self.settle(circuit);
-        self.pending[circuit.index()] = Some((screw, push));
+    /// Remembers what went through a screw.
+    pub(crate) fn carry(&mut self, screw: Pushed) {
+        self.settle(screw.circuit);
+        self.pending[screw.circuit.index()] = Some(self.order.len());
+        self.order.push(screw);
+    }
+
+    /// The screws that were carried, in their order.
+    pub(crate) fn into_order(self) -> Vec<Pushed> {
+        self.order
     }
 
     /// Writes the pending push of a circuit into its history.
     fn settle(&mut self, circuit: CircuitId) {
-        let Some((screw, push)) = self.pending[circuit.index()].take() else {
+        let Some(place) = self.pending[circuit.index()].take() else {
             return;
         };
-        let run = self.network.run(screw);
+        let screw = &mut self.order[place];
         if self.purpose == Purpose::Renew {
-            let (least, most) = self.renewal.carried(
-                self.network,
-                &self.history,
-                circuit,
-                &run,
-                self.residual,
-                push,
-            );
-            self.renewal.remember_cavities(
-                self.network,
-                &self.history,
-                circuit,
-                &run,
-                push.nominal,
-            );
-            self.history.add(circuit, &run, push.nominal, least, most);
+            let pushed = screw.amount.push.nominal;
+            screw.cavities = self.renewal.cavities_after(circuit, &screw.run, pushed);
+            self.renewal.remember(screw, pushed);
         }
-        self.refill.remember(circuit, self.network, &run);
+        self.refill.remember(circuit, self.network, &screw.run);
     }
 }
 

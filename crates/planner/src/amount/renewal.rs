@@ -1,6 +1,7 @@
 //! Renewal: push until little enough of what leaves is old.
 
-use super::history::{Carried, History};
+use super::Pushed;
+use super::history::History;
 use super::known::KnownPushes;
 use super::model::{Enough, Model};
 use bleedwright_hydraulics::tank::washout_share;
@@ -11,27 +12,27 @@ use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 
 /// The state that renewal carries from screw to screw.
-#[derive(Clone, Debug)]
-pub(crate) struct Renewal<'k> {
+pub(crate) struct Renewal<'a> {
+    pub(super) network: &'a Network,
+    /// How much of what leaves may be old.
+    residual: Ratio,
     /// Old fraction of the refilled reservoir, by circuit.
     reservoirs: Vec<Ratio>,
-    /// Whether low and high bounds are worked out beside the nominal amount.
-    has_bounds: bool,
+    history: History,
     /// Old fraction left in cavities that other runs pass through.
     cavities: HashMap<CellId, Ratio>,
-    /// Pushes that were worked out before, where they are kept.
-    known: Option<&'k KnownPushes>,
+    /// Pushes that were worked out before.
+    known: &'a KnownPushes,
 }
 
-/// What a screw needs for renewal.
+/// What a screw needs for renewal at nominal figures.
 pub(crate) struct RenewalNeed {
-    pub(crate) push: Bounds<Volume>,
+    pub(crate) push: Volume,
     /// Contents of the run that nothing was pushed through yet.
     pub(crate) plug: Volume,
-    /// The run at nominal contents.
     pub(crate) model: Model,
-    /// The old fraction of what leaves after the nominal push, where that is
-    /// known already.
+    /// The old fraction of what leaves after the push, where that is known
+    /// already.
     leaves: Option<Ratio>,
 }
 
@@ -39,7 +40,7 @@ impl RenewalNeed {
     /// The old fraction of what leaves after a push.
     pub(crate) fn old_fraction_out(&self, pushed: Volume) -> Ratio {
         match self.leaves {
-            Some(leaves) if pushed == self.push.nominal => leaves,
+            Some(leaves) if pushed == self.push => leaves,
             _ => self.model.old_fraction_out(pushed),
         }
     }
@@ -47,186 +48,124 @@ impl RenewalNeed {
 
 /// One corner of the contents, shared parts and own parts each at theirs.
 #[derive(Clone, Copy)]
-struct Corner {
-    shared: fn(Bounds<Volume>) -> Volume,
-    own: fn(Bounds<Volume>) -> Volume,
-    carried: Carried,
+pub(super) struct Corner {
+    pub(super) shared: fn(Bounds<Volume>) -> Volume,
+    pub(super) own: fn(Bounds<Volume>) -> Volume,
 }
 
-const LOW: fn(Bounds<Volume>) -> Volume = |bounds| bounds.low;
-const NOMINAL: fn(Bounds<Volume>) -> Volume = |bounds| bounds.nominal;
-const HIGH: fn(Bounds<Volume>) -> Volume = |bounds| bounds.high;
+pub(super) const LOW: fn(Bounds<Volume>) -> Volume = |bounds| bounds.low;
+pub(super) const HIGH: fn(Bounds<Volume>) -> Volume = |bounds| bounds.high;
+const NOMINAL: Corner = Corner {
+    shared: |bounds| bounds.nominal,
+    own: |bounds| bounds.nominal,
+};
 
-impl<'k> Renewal<'k> {
+impl<'a> Renewal<'a> {
     pub(crate) fn new(
-        network: &Network,
+        network: &'a Network,
+        residual: Ratio,
         reservoir_old_fraction: impl Fn(CircuitId) -> Ratio,
+        known: &'a KnownPushes,
     ) -> Self {
         Self {
+            network,
+            residual,
             reservoirs: network
                 .circuits()
                 .map(|(id, _)| reservoir_old_fraction(id))
                 .collect(),
-            has_bounds: true,
+            history: History::new(network),
             cavities: HashMap::new(),
-            known: None,
+            known,
         }
     }
 
-    /// For a comparison of nominal amounts only.
-    pub(crate) fn leave_out_bounds(&mut self) {
-        self.has_bounds = false;
-    }
-
-    /// Pushes are looked up there and kept there from now on.
-    pub(crate) fn use_known(&mut self, known: &'k KnownPushes) {
-        self.known = Some(known);
-    }
-
-    fn push_until(&self, model: &Model, residual: Ratio) -> Result<Enough, PurgeError> {
-        match self.known {
-            Some(known) => known.push_until(model, residual),
-            None => model.push_until(residual),
-        }
-    }
-
-    pub(crate) fn need(
+    /// What a screw needs now.
+    pub(super) fn need(
         &self,
-        network: &Network,
-        history: &History,
         circuit: CircuitId,
         run: &[Element],
-        residual: Ratio,
     ) -> Result<RenewalNeed, PurgeError> {
-        let corner = |volume: fn(Bounds<Volume>) -> Volume, carried| {
-            let corner = Corner {
-                shared: volume,
-                own: volume,
-                carried,
-            };
-            self.model(network, history, circuit, run, corner)
-        };
-        let model = corner(NOMINAL, Carried::Nominal)?;
-        let enough = self.push_until(&model, residual)?;
-        let nominal = enough.push;
-        let (low, high) = if self.has_bounds {
-            let low = corner(LOW, Carried::Most)?;
-            let high = corner(HIGH, Carried::Least)?;
-            (
-                self.push_until(&low, residual)?.push,
-                self.push_until(&high, residual)?.push,
-            )
-        } else {
-            (nominal, nominal)
-        };
+        let model = self.model(circuit, run, NOMINAL)?;
+        let Enough { push, leaves } = self.known.push_until(&model, self.residual)?;
         let plug = run
             .iter()
             .zip(cells_below(run))
-            .filter(|(_, below)| history.pushed(*below, Carried::Nominal) == Volume::default())
-            .map(|(element, _)| network.contents(*element).nominal)
+            .filter(|(_, below)| self.history.pushed(*below) == Volume::default())
+            .map(|(element, _)| self.network.contents(*element).nominal)
             .fold(Volume::default(), |sum, part| sum + part);
         Ok(RenewalNeed {
-            push: Bounds {
-                low: low.min(nominal),
-                nominal,
-                high: high.max(nominal),
-            },
+            push,
             plug,
             model,
-            leaves: enough.leaves,
+            leaves,
         })
     }
 
-    /// What earlier screws would have pushed with their own contents at the
-    /// other end of their bounds and the shared part at this one's: the
-    /// corners of the history that a later screw sees.
-    pub(crate) fn carried(
+    /// What a screw needs now at one corner of the contents.
+    pub(super) fn push_at(
         &self,
-        network: &Network,
-        history: &History,
         circuit: CircuitId,
         run: &[Element],
-        residual: Ratio,
-        pushed: Bounds<Volume>,
-    ) -> (Volume, Volume) {
-        // Nobody else uses the run: nobody looks at its history.
-        let is_shared = run
-            .iter()
-            .any(|element| network.screws_behind(*element) > 1);
-        if !is_shared || !self.has_bounds {
-            return (pushed.nominal, pushed.nominal);
-        }
-        let push_at = |corner| {
-            self.model(network, history, circuit, run, corner)
-                .and_then(|model| self.push_until(&model, residual))
-                .map_or(pushed.nominal, |enough| enough.push)
-        };
-        let least = push_at(Corner {
-            shared: HIGH,
-            own: LOW,
-            carried: Carried::Least,
-        });
-        let most = push_at(Corner {
-            shared: LOW,
-            own: HIGH,
-            carried: Carried::Most,
-        });
-        (least.min(pushed.nominal), most.max(pushed.nominal))
+        corner: Corner,
+    ) -> Result<Volume, PurgeError> {
+        let model = self.model(circuit, run, corner)?;
+        Ok(self.known.push_until(&model, self.residual)?.push)
     }
 
-    /// Remembers how clean the cavities on the run are that others pass too.
-    pub(crate) fn remember_cavities(
-        &mut self,
-        network: &Network,
-        history: &History,
+    /// How clean a push at nominal figures leaves the cavities on the run that
+    /// others pass too.
+    pub(super) fn cavities_after(
+        &self,
         circuit: CircuitId,
         run: &[Element],
         pushed: Volume,
-    ) {
+    ) -> Vec<(CellId, Ratio)> {
         let passed: Vec<CellId> = run
             .iter()
             .filter_map(|element| match element {
-                Element::Cell(cell) if network.is_cavity(*element) => Some(*cell),
+                Element::Cell(cell) if self.network.is_cavity(*element) => Some(*cell),
                 _ => None,
             })
             .collect();
         if !passed
             .iter()
-            .any(|cell| network.screws_behind(Element::Cell(*cell)) > 1)
+            .any(|cell| self.network.screws_behind(Element::Cell(*cell)) > 1)
         {
-            return;
+            return Vec::new();
         }
-        let corner = Corner {
-            shared: NOMINAL,
-            own: NOMINAL,
-            carried: Carried::Nominal,
-        };
-        let Ok(model) = self.model(network, history, circuit, run, corner) else {
-            return;
+        let Ok(model) = self.model(circuit, run, NOMINAL) else {
+            return Vec::new();
         };
         let fractions = model.run().old_fractions_after(pushed);
         // The chamber stands before the cavities of the first run.
         let skip = fractions.len() - passed.len();
-        for (cell, fraction) in passed.into_iter().zip(fractions.into_iter().skip(skip)) {
-            self.cavities.insert(cell, fraction);
-        }
+        passed
+            .into_iter()
+            .zip(fractions.into_iter().skip(skip))
+            .collect()
+    }
+
+    /// Writes a push into the history; `through` is what is taken for it.
+    pub(super) fn remember(&mut self, screw: &Pushed, through: Volume) {
+        let delivered = screw.amount.push.nominal;
+        self.history
+            .add(screw.circuit, delivered, &screw.run, through);
+        self.cavities.extend(screw.cavities.iter().copied());
     }
 
     fn model(
         &self,
-        network: &Network,
-        history: &History,
         circuit: CircuitId,
         run: &[Element],
         corner: Corner,
     ) -> Result<Model, PurgeError> {
-        let chamber = (corner.shared)(chamber_contents(network, circuit));
-        let delivered = history.delivered(circuit);
+        let chamber = (corner.shared)(chamber_contents(self.network, circuit));
+        let delivered = self.history.delivered(circuit);
         let reservoir = self.reservoirs[circuit.index()];
         let chamber_old = washout_share(chamber, delivered).get::<ratio>();
         let state = RunState {
             renewal: self,
-            network,
             run,
             corner,
             chamber,
@@ -239,9 +178,9 @@ impl<'k> Renewal<'k> {
         if chamber_old < NEGLIGIBLE_CHAMBER {
             let inlet = reservoir.get::<ratio>();
             let inlet = Ratio::new::<ratio>(inlet + (1.0 - inlet) * chamber_old);
-            return Ok(Model::of_run(state.as_left(history, inlet)?));
+            return Ok(Model::of_run(state.as_left(inlet)?));
         }
-        let as_left = state.as_left(history, reservoir)?;
+        let as_left = state.as_left(reservoir)?;
         Ok(Model::behind_chamber(
             as_left,
             state.all_old(reservoir)?,
@@ -257,7 +196,6 @@ const NEGLIGIBLE_CHAMBER: f64 = 1e-4;
 /// A run at one corner of its contents.
 struct RunState<'a> {
     renewal: &'a Renewal<'a>,
-    network: &'a Network,
     run: &'a [Element],
     corner: Corner,
     chamber: Volume,
@@ -265,8 +203,9 @@ struct RunState<'a> {
 
 impl RunState<'_> {
     fn contents(&self, element: Element) -> Volume {
-        let bounds = self.network.contents(element);
-        if self.network.screws_behind(element) > 1 {
+        let network = self.renewal.network;
+        let bounds = network.contents(element);
+        if network.screws_behind(element) > 1 {
             (self.corner.shared)(bounds)
         } else {
             (self.corner.own)(bounds)
@@ -279,7 +218,7 @@ impl RunState<'_> {
         let mut segments = Vec::with_capacity(self.run.len());
         for element in self.run {
             let contents = self.contents(*element);
-            if self.network.is_cavity(*element) {
+            if self.renewal.network.is_cavity(*element) {
                 tanks.push(Tank::full_of_old(contents)?);
             } else {
                 segments.push(Segment {
@@ -293,13 +232,13 @@ impl RunState<'_> {
 
     /// Pipes and cavities as earlier screws left them, without the chamber.
     /// The first chamberful that was delivered filled no pipe with new fluid.
-    fn as_left(&self, history: &History, inlet: Ratio) -> Result<Washout, PurgeError> {
+    fn as_left(&self, inlet: Ratio) -> Result<Washout, PurgeError> {
         let mut tanks = Vec::new();
         let mut segments = Vec::with_capacity(self.run.len());
         for (element, below) in self.run.iter().zip(cells_below(self.run)) {
             let contents = self.contents(*element);
             if let Element::Cell(cell) = element
-                && self.network.is_cavity(*element)
+                && self.renewal.network.is_cavity(*element)
             {
                 let old = self.renewal.cavities.get(cell).copied();
                 tanks.push(Tank::new(
@@ -308,7 +247,7 @@ impl RunState<'_> {
                 )?);
                 continue;
             }
-            let pushed = history.pushed(below, self.corner.carried) - self.chamber;
+            let pushed = self.renewal.history.pushed(below) - self.chamber;
             segments.push(Segment {
                 contents,
                 pushed_before: pushed.max(Volume::default()),

@@ -1,7 +1,6 @@
 //! The same job in the other school's order.
 
 use super::Builder;
-use super::needs::Needs;
 use crate::options::Begin;
 use crate::order::{Authority, Visit, derive};
 use crate::plan::{OtherOrder, Step};
@@ -22,16 +21,11 @@ impl Builder<'_, '_> {
 }
 
 /// What both orders push, at nominal amounts.
-pub(super) fn compare(begin: Begin, steps: &[Step], other: &[Needs]) -> OtherOrder {
-    let sum = |sum, push| sum + push;
+pub(super) fn compare(begin: Begin, steps: &[Step], other_push: Volume) -> OtherOrder {
     let this_push = steps.iter().map(|step| step.push.nominal);
-    let other_push = other
-        .iter()
-        .flatten()
-        .map(|(_, _, amount)| amount.push.nominal);
     OtherOrder {
         begin,
-        this_push: this_push.fold(Volume::default(), sum),
-        other_push: other_push.fold(Volume::default(), sum),
+        this_push: this_push.fold(Volume::default(), |sum, push| sum + push),
+        other_push,
     }
 }

@@ -201,7 +201,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             calls: calls(&sheet),
             other_order: other
                 .zip(asked.compared.ok())
-                .map(|((begin, _), needs)| compare(begin, &steps, &needs)),
+                .map(|((begin, _), push)| compare(begin, &steps, push)),
             order_notes: differences(
                 network,
                 &self.ordered.order,

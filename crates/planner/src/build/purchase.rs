@@ -1,5 +1,6 @@
 //! How much new fluid a plan draws, at least and at most.
 
+use super::needs::Needs;
 use super::ordered::Ordered;
 use super::{Builder, circuit_of};
 use crate::amount::{KnownPushes, Unreachable};
@@ -47,15 +48,11 @@ pub(crate) fn fluid_to_buy_knowing(
 impl Builder<'_, '_> {
     /// The amounts alone, added up as in a whole plan.
     fn bought(&self, known: &KnownPushes) -> Result<Shopping, Unreachable> {
-        let mut amounts = self.amounts().pushes_only().knowing(known);
-        let mut pushed = Bounds::exact(Volume::default());
-        let mut now: Vec<ScrewId> = Vec::new();
-        for visit in self.visits(&self.ordered.order) {
-            let needs = self.needs_of_visit(&mut amounts, &visit)?;
-            // Added up visit by visit like the steps, to the last bit.
-            pushed = pushed + needs.iter().map(|(_, _, amount)| amount.push).sum();
-            now.extend(needs.iter().map(|(screw, _, _)| *screw));
-        }
+        let needs = self.needs(&self.visits(&self.ordered.order), known)?;
+        // Added up visit by visit like the steps, to the last bit.
+        let of_visit = |needs: &Needs| needs.iter().map(|(_, _, amount)| amount.push).sum();
+        let pushed: Bounds<Volume> = needs.iter().map(of_visit).sum();
+        let now: Vec<ScrewId> = needs.iter().flatten().map(|(screw, _, _)| *screw).collect();
         Ok(self.shopping(pushed, self.draw_offs_now(), &self.gravity_first(&now)))
     }
 
