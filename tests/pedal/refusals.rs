@@ -70,7 +70,7 @@ fn readings_that_are_none() {
         ("62 mm: 300 N", "is not a unit"),
         ("300 N: 62 N", "is not a unit"),
         ("300 N: 62 mm: 3 mm", "is not"),
-        ("300 N: 62,5 mm", "is not"),
+        ("300 N: 62,5 mm", "write `62.5 mm`"),
         ("300 N: 0 mm", "above 0 mm"),
         ("300 N: -3 mm", "above 0 mm"),
         ("300 N: 401 mm", "400 mm"),

@@ -349,7 +349,7 @@ pub(crate) fn behind_axle(text: &str) -> Result<Bounds<Length>, String> {
 fn within(text: &str, [low, high]: [f64; 2]) -> Result<Bounds<Length>, String> {
     use uom::si::length::meter;
     let length = parse_quantity::<Length>(text)
-        .map_err(|error| format!("{error}; write it like \"2.55 m\" or \"100 in\""))?;
+        .map_err(|error| format!("{error}; {}", error.help("\"2.55 m\" or \"100 in\"")))?;
     if length.low.get::<meter>() < low || length.high.get::<meter>() > high {
         return Err(format!(
             "a vehicle's is between {low} m and {high} m; check the unit and the decimal point"
@@ -366,7 +366,8 @@ pub(crate) fn pipe(text: &str) -> Result<PipeSort, String> {
     };
     for length in [Some(size), wall].into_iter().flatten() {
         parse_quantity::<Length>(length).map_err(|error| {
-            format!("{error}; write it like \"3/16 in\" or \"4.75 mm x 0.70 mm\"")
+            let help = error.help("\"3/16 in\" or \"4.75 mm x 0.70 mm\"");
+            format!("{error}; {help}")
         })?;
     }
     Ok(PipeSort::Size {

@@ -15,7 +15,7 @@ const LONGEST_DATE: usize = 40;
 
 fn within<Q: Quantity>(text: &str, low: Q, high: Q, allowed: &str) -> Result<Q, String> {
     let bounds = parse_quantity::<Q>(text)
-        .map_err(|error| format!("{error}; write it like {}", Q::EXAMPLE))?;
+        .map_err(|error| format!("{error}; {}", error.help(Q::EXAMPLE)))?;
     if bounds.low < bounds.high {
         return Err(format!(
             "a tolerance is not used here; leave it out, as in {}",
@@ -110,7 +110,7 @@ pub(crate) fn reading(text: &str) -> Result<(Force, Length, Length), String> {
         .split_once(':')
         .ok_or("write force and travel with a colon between them, as in \"300 N: 62 mm\"")?;
     let travel = parse_quantity::<Length>(travel_text)
-        .map_err(|error| format!("{error}; write the travel like \"62 mm\" or \"62 mm ± 1 mm\""))?;
+        .map_err(|error| format!("{error}; {}", error.help("\"62 mm\" or \"62 mm ± 1 mm\"")))?;
     let mm = Length::new::<millimeter>;
     if travel.nominal <= mm(0.0) || travel.nominal > mm(400.0) {
         return Err("allowed is a travel above 0 mm, to 400 mm".to_owned());

@@ -36,6 +36,14 @@ pub enum QuantityError {
         /// How one writes it.
         example: &'static str,
     },
+    /// A comma where a decimal point belongs.
+    #[error("`{found}` has a comma where its decimal point belongs")]
+    DecimalComma {
+        /// The text found.
+        found: String,
+        /// The same with a point.
+        meant: String,
+    },
     /// NaN, infinity, or a number too large to hold.
     #[error("`{found}` is not a finite number")]
     NotFinite {
@@ -48,6 +56,16 @@ pub enum QuantityError {
         /// The text found.
         found: String,
     },
+}
+
+impl QuantityError {
+    /// What to write instead; like `example` where nothing nearer is known.
+    pub fn help(&self, example: &str) -> String {
+        match self {
+            Self::DecimalComma { meant, .. } => format!("write `{meant}`"),
+            _ => format!("write it like {example}"),
+        }
+    }
 }
 
 /// Reads a quantity with an optional tolerance.
@@ -66,6 +84,31 @@ pub enum QuantityError {
 /// assert!((pipe.high.get::<millimeter>() - 1300.0).abs() < 1e-9);
 /// ```
 pub fn parse_quantity<Q: Quantity>(text: &str) -> Result<Bounds<Q>, QuantityError> {
+    read(text).map_err(|error| decimal_comma::<Q>(text).unwrap_or(error))
+}
+
+/// The error of a quantity that reads well with points for its commas. What
+/// `1,200 mm` means nobody can tell.
+fn decimal_comma<Q: Quantity>(text: &str) -> Option<QuantityError> {
+    let found = text.trim();
+    let is_decimal = |(at, _): (usize, &str)| {
+        let digits = |text: &str| text.bytes().take_while(u8::is_ascii_digit).count();
+        let whole = found[..at].trim_end_matches(|c: char| c.is_ascii_digit());
+        digits(&found[at + 1..]) != 3 || &found[whole.len()..at] == "0"
+    };
+    if !found.contains(',') || !found.match_indices(',').all(is_decimal) {
+        return None;
+    }
+    let meant = found.replace(',', ".");
+    read::<Q>(&meant)
+        .is_ok()
+        .then(|| QuantityError::DecimalComma {
+            found: found.to_owned(),
+            meant,
+        })
+}
+
+fn read<Q: Quantity>(text: &str) -> Result<Bounds<Q>, QuantityError> {
     let (value, tolerance) = split_tolerance(text);
     let (number, unit) = split_number::<Q>(value, text)?;
     let Some(tolerance) = tolerance else {
@@ -292,6 +335,25 @@ mod tests {
     }
 
     #[test]
+    fn a_decimal_comma_is_told_with_what_was_meant() {
+        for (text, wanted) in [
+            ("3,3 mm", "3.3 mm"),
+            ("1,2 m ± 0,05 m", "1.2 m ± 0.05 m"),
+            ("0,125 in", "0.125 in"),
+        ] {
+            match parse_quantity::<Length>(text) {
+                Err(QuantityError::DecimalComma { meant, .. }) => assert_eq!(meant, wanted),
+                other => panic!("{text}: {other:?}"),
+            }
+        }
+        for text in ["1,200 mm", "1,2,3 m", "3,3", "3,3 lb", "a,b m"] {
+            let error = parse_quantity::<Length>(text).expect_err(text);
+            let is_guess = matches!(error, QuantityError::DecimalComma { .. });
+            assert!(!is_guess, "{text}");
+        }
+    }
+
+    #[test]
     fn reads_tolerances_in_every_spelling() {
         for text in [
             "1.2 m ± 0.1 m",
@@ -339,7 +401,7 @@ mod tests {
         assert!(matches!(error("3.3 ml"), E::UnknownUnit { .. }));
         assert!(matches!(error("thick mm"), E::NotANumber { .. }));
         assert!(matches!(error(""), E::NotANumber { .. }));
-        assert!(matches!(error("3,3 mm"), E::NotANumber { .. }));
+        assert!(matches!(error("3,3 mm"), E::DecimalComma { .. }));
         assert!(matches!(error("1.3.5 mm"), E::NotANumber { .. }));
         assert!(matches!(error("1⁄2 in"), E::NotANumber { .. }));
         assert!(matches!(error("1.0 to 1.2 m"), E::NotANumber { .. }));

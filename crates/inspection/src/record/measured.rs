@@ -115,6 +115,6 @@ fn not_a_quantity<Q: Quantity>(error: &QuantityError) -> Wrong {
         code,
         message: error.to_string(),
         allowed: allowed.map(|units| format!("a number with one of {units}")),
-        help: format!("write it like {}, or {NOT_CHECKED}", example::<Q>()),
+        help: format!("{}, or {NOT_CHECKED}", error.help(example::<Q>())),
     }
 }

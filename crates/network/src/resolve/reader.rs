@@ -285,7 +285,7 @@ fn describe<Q: Quantity>(error: &QuantityError, text: &Text, walk: &Walk<'_>) ->
         }
         QuantityError::NotANumber { found, example, .. } => {
             let help = if found.contains(',') {
-                "use a point, not a comma, in decimal numbers".to_owned()
+                "use a point in decimal numbers, and nothing between thousands".to_owned()
             } else {
                 format!("write it like {example}, or with a tolerance like `1.1 ± 0.1`")
             };
@@ -295,6 +295,11 @@ fn describe<Q: Quantity>(error: &QuantityError, text: &Text, walk: &Walk<'_>) ->
                 format!("{} such as {example}", Q::NAME),
             )
         }
+        QuantityError::DecimalComma { .. } => (
+            Code::NotANumber,
+            error.help(Q::EXAMPLE),
+            format!("{} such as {}", Q::NAME, Q::EXAMPLE),
+        ),
         QuantityError::NotFinite { .. } => (
             Code::NotFinite,
             "give the measured number".to_owned(),

@@ -137,6 +137,8 @@ mod tests {
             ]
         );
         assert_eq!(kinds("(a: “x”, b: 1)"), [SlipKind::OddQuote]);
+        assert_eq!(kinds("(a: 4,2, b: 1)"), [SlipKind::DecimalComma]);
+        assert_eq!(kinds("(a: 4, 2, b: 1)"), [SlipKind::NoFieldName]);
         assert_eq!(kinds("(a: dot 4, b: 1)"), []);
         assert_eq!(kinds("(# x\n a: 1)"), [SlipKind::HashComment]);
     }

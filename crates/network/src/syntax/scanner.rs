@@ -210,7 +210,9 @@ impl<'t> Scanner<'t> {
             return Ok(Shape::Tuple { word, items });
         }
         for item in items {
-            if !matches!(item.shape, Shape::Unread) {
+            if let Some(number) = comma_number(&fields, &item) {
+                self.note(SlipKind::DecimalComma, number, None)?;
+            } else if !matches!(item.shape, Shape::Unread) {
                 self.note(SlipKind::NoFieldName, item.range, None)?;
             }
         }
@@ -352,6 +354,15 @@ impl<'t> Scanner<'t> {
         }
         Ok(Shape::Map)
     }
+}
+
+/// The bytes of a number in two pieces, as in `ratio: 4,2`, of which this item
+/// is the second.
+fn comma_number(fields: &[Field], item: &Value) -> Option<Range<usize>> {
+    let is_first = |field: &&Field| field.value.range.end + 1 == item.range.start;
+    let first = &fields.iter().find(is_first)?.value;
+    let are_numbers = matches!(first.shape, Shape::Number) && matches!(item.shape, Shape::Number);
+    are_numbers.then_some(first.range.start..item.range.end)
 }
 
 pub(super) fn is_word_start(c: char) -> bool {

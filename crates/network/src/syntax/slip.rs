@@ -46,6 +46,7 @@ pub(crate) enum SlipKind {
     MissingValue,
     NoFieldName,
     BareQuantity,
+    DecimalComma,
     OddQuote,
     HashComment,
     Unexpected(char),
@@ -130,6 +131,10 @@ fn words(kind: SlipKind) -> (String, &'static str) {
         SlipKind::BareQuantity => (
             "a quantity stands without quotes",
             "put it in quotes with its unit, such as `\"3.3 mm\"`",
+        ),
+        SlipKind::DecimalComma => (
+            "a number has a comma where its decimal point belongs",
+            "write it with a point, such as `4.2`",
         ),
         SlipKind::OddQuote => (
             "this is not the quote that a text begins with",
