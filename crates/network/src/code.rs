@@ -97,6 +97,7 @@ codes! {
     ScrewStaysShut, "BW315", Advice, "a second screw on a cavity that stays shut";
     Guessed, "BW316", Advice, "values marked as guesses";
     OrderUncertain, "BW317", Advice, "an order that tolerances leave open and one measurement settles";
+    RearNearer, "BW318", Advice, "a rear brake nearer to its master cylinder than a front one";
 
     OptionName, "BW401", Error, "an option names nothing in the layout";
     CannotClamp, "BW402", Error, "a line that must not be clamped";

@@ -215,11 +215,23 @@ fn choose(end: &LineEnd, port: Option<&str>, ports: &[&str]) -> Result<usize, Po
             _ => Err(PortProblem {
                 code: Code::UnknownPort,
                 message: format!("`{}` has several ports and none is named", end.part),
-                help: format!("write `{}.port` with one of {}", end.part, quoted(ports)),
+                help: format!("write {}", joined_by_or(&end.part, ports)),
             }),
         };
     };
     position(port, ports).ok_or_else(|| no_port(end, port, ports))
+}
+
+/// What may be written for an end: ``write `master.primary` or `master.secondary` ``.
+fn joined_by_or(part: &str, ports: &[&str]) -> String {
+    let ends: Vec<String> = ports
+        .iter()
+        .map(|port| format!("`{part}.{port}`"))
+        .collect();
+    match ends.as_slice() {
+        [first @ .., last] if !first.is_empty() => format!("{} or {last}", first.join(", ")),
+        _ => ends.join(", "),
+    }
 }
 
 const NO_PASSAGES: &str = "describe the passages of the part first";

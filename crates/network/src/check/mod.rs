@@ -5,6 +5,7 @@ mod declared;
 mod height;
 mod pipework;
 mod reach;
+mod run;
 
 use crate::finding::Finding;
 use crate::network::Network;
@@ -30,6 +31,7 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
         height::screws_below_top(network, &mut findings);
         height::high_points(network, &mut findings);
         attention::small_reservoirs(network, &mut findings);
+        run::rear_before_front(network, &mut findings);
     }
     reach::cylinders(network, &mut findings);
     reach::brakes_without_wheel(network, &mut findings);
