@@ -13,16 +13,39 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
 use uom::si::volume::milliliter;
 
+/// Where a step ends: anywhere that the plan allows.
+#[derive(Clone, Copy, Debug)]
+enum End {
+    Soonest,
+    Expected,
+    /// Just before the last stop for the level.
+    AtLastStop,
+    Latest,
+}
+
+impl End {
+    /// How far a step goes; never less far than it may.
+    fn of(self, [soonest, expected, latest]: [f64; 3], stops: impl Iterator<Item = f64>) -> f64 {
+        match self {
+            Self::Soonest => soonest,
+            Self::Expected => expected,
+            Self::AtLastStop => stops.fold(soonest, f64::max),
+            Self::Latest => latest,
+        }
+    }
+}
+
 /// Makes every stroke of the plan a whole one, with the largest displacement,
-/// as many as the plan allows, and fills up only where it says so.
-fn lowest_levels(case: &Case, plan: &Plan) -> Result<(), TestCaseError> {
+/// and fills up only where it says so. Steps end one after the other where
+/// `ends` says.
+fn lowest_levels(case: &Case, plan: &Plan, ends: &[End]) -> Result<(), TestCaseError> {
     let known = &case.layout.known;
     let mut levels_ml: BTreeMap<&str, f64> = known
         .levels_ml
         .iter()
         .map(|(name, [max_ml, _])| (name.as_str(), *max_ml))
         .collect();
-    for step in &plan.steps {
+    for (step, end) in plan.steps.iter().zip(ends.iter().cycle()) {
         let mut draws_ml: BTreeMap<&str, f64> = BTreeMap::new();
         for screw in &step.screws {
             let circuit = known.screw(&screw.screw).circuit;
@@ -34,7 +57,7 @@ fn lowest_levels(case: &Case, plan: &Plan) -> Result<(), TestCaseError> {
             *draws_ml.entry(compartment).or_default() += known.circuits[circuit].full_stroke_ml;
         }
         let Some(strokes) = step.strokes() else {
-            lowest_of_a_run(case, step, &draws_ml, &mut levels_ml)?;
+            lowest_of_a_run(case, step, *end, &draws_ml, &mut levels_ml)?;
             continue;
         };
         for stop in &step.level_stops {
@@ -44,7 +67,12 @@ fn lowest_levels(case: &Case, plan: &Plan) -> Result<(), TestCaseError> {
                 "{stop:?} comes too late"
             );
         }
-        for stroke in 0..strokes.high {
+        let stops = step.level_stops.iter().map(|stop| match stop.after {
+            Progress::Strokes(after) => after as f64,
+            Progress::Volume(_) => f64::NAN,
+        });
+        let counts = [strokes.low, strokes.nominal, strokes.high].map(|count| count as f64);
+        for stroke in 0..end.of(counts, stops) as u64 {
             for stop in step
                 .level_stops
                 .iter()
@@ -71,11 +99,12 @@ fn lowest_levels(case: &Case, plan: &Plan) -> Result<(), TestCaseError> {
     Ok(())
 }
 
-/// Lets a step run, or pushes it in, up to what the plan allows; the level
-/// moves only between the stops.
+/// Lets a step run, or pushes it in, to its end; the level moves only between
+/// the stops.
 fn lowest_of_a_run(
     case: &Case,
     step: &Step,
+    end: End,
     draws_ml: &BTreeMap<&str, f64>,
     levels_ml: &mut BTreeMap<&str, f64>,
 ) -> Result<(), TestCaseError> {
@@ -92,13 +121,15 @@ fn lowest_of_a_run(
         back_ml <= (max_ml - lowest_ml) / 2.0 + 1e-9,
         "{back_ml} ml drawn back"
     );
-    let most_ml = step.stop_rule.give_up.get::<milliliter>();
-    let mut done_ml = 0.0;
     let ends = step.level_stops.iter().map(|stop| match stop.after {
         Progress::Volume(after) => after.get::<milliliter>(),
         Progress::Strokes(_) => f64::NAN,
     });
-    for end_ml in ends.chain([most_ml]) {
+    let amounts =
+        [step.push.low, step.push.nominal, step.stop_rule.give_up].map(|it| it.get::<milliliter>());
+    let most_ml = end.of(amounts, ends.clone());
+    let mut done_ml = 0.0;
+    for end_ml in ends.filter(|end_ml| *end_ml < most_ml).chain([most_ml]) {
         prop_assert!(end_ml >= done_ml, "{end_ml} ml after {done_ml} ml");
         let level_ml = levels_ml.get_mut(name).expect("every compartment has one");
         // What comes back by the reverse method takes as much room.
@@ -201,11 +232,17 @@ proptest! {
     }
 
     #[test]
-    fn nobody_can_run_the_reservoir_dry(case in cases()) {
+    fn nobody_can_run_the_reservoir_dry(
+        case in cases(),
+        ends in prop::collection::vec(
+            prop::sample::select(&[End::Soonest, End::Expected, End::AtLastStop, End::Latest][..]),
+            1..6,
+        ),
+    ) {
         let loaded = case.load();
         let network = loaded.sound_network().expect("the case was checked to be sound");
         let plan = plan_of(network, &case)?;
-        lowest_levels(&case, &plan)?;
+        lowest_levels(&case, &plan, &ends)?;
     }
 
     #[test]

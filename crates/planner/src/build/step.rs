@@ -91,8 +91,8 @@ impl Builder<'_, '_> {
         self.request.options.method == Method::Pedal
     }
 
-    /// When to see to the reservoir: by strokes as many as the plan asks for, by
-    /// a steady flow until it is given up.
+    /// When to see to the reservoir: by strokes up to as many as the plan asks
+    /// for, by a steady flow until it is given up.
     fn level_stops(&self, levels: &mut Levels, visited: &Visited) -> Vec<LevelStop> {
         let network = self.network();
         match (visited.drive, self.request.options.method) {
@@ -102,7 +102,7 @@ impl Builder<'_, '_> {
                     .iter()
                     .map(|screw| (screw.circuit_id, self.strokes[&screw.circuit_id].full))
                     .collect();
-                levels.step(network, &draws, strokes.high)
+                levels.step(network, &draws, [strokes.low, strokes.high])
             }
             // The tank keeps the reservoir full.
             (Drive::Steady { .. }, Method::Pressure) => Vec::new(),
@@ -115,7 +115,7 @@ impl Builder<'_, '_> {
                 levels.run(
                     network,
                     circuit,
-                    visited.give_up,
+                    [visited.push.low, visited.give_up],
                     action,
                     self.kept(circuit),
                 )
