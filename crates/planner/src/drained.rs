@@ -13,6 +13,10 @@ pub(crate) struct Extent {
 }
 
 impl Extent {
+    fn is_nothing(&self) -> bool {
+        self.circuits.is_empty() && self.elements.is_empty()
+    }
+
     fn contains(&self, circuit: CircuitId, element: Element) -> bool {
         self.circuits.contains(&circuit) || self.elements.contains(&element)
     }
@@ -36,6 +40,11 @@ impl Drained {
 
     pub(crate) fn is_taken_for_empty(&self, circuit: CircuitId, element: Element) -> bool {
         self.is_surely_empty(circuit, element) || self.likely.contains(circuit, element)
+    }
+
+    /// Whether nothing at all is taken for empty.
+    pub(crate) fn is_nothing_taken(&self) -> bool {
+        self.sure.is_nothing() && self.likely.is_nothing()
     }
 
     pub(crate) fn may_be_empty(&self, circuit: CircuitId, element: Element) -> bool {

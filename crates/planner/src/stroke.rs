@@ -1,11 +1,9 @@
 //! What a pedal stroke displaces, and how many of them an amount takes.
 
 use crate::plan::Strokes;
-use bleedwright_hydraulics::displacement::{pedal_travel, stroke_displacement, travel_to_pressure};
-use bleedwright_hydraulics::gas::standard_atmosphere;
-use bleedwright_network::{Bounds, CircuitId, CylinderKind, Network};
-use uom::si::f64::{Length, Pressure, Ratio, Volume};
-use uom::si::pressure::bar;
+use bleedwright_hydraulics::displacement::{pedal_travel, stroke_displacement};
+use bleedwright_network::{Bounds, Circuit, CircuitId, CylinderKind, Network};
+use uom::si::f64::{Length, Ratio, Volume};
 use uom::si::ratio::ratio;
 
 /// A stroke that moves less than this share of a full one is refused: the
@@ -99,20 +97,14 @@ pub(crate) fn is_secondary(network: &Network, circuit: CircuitId) -> bool {
         && network.circuit(circuit).chamber_index == 1
 }
 
-/// Whether the secondary piston gets any stroke while the primary circuit
-/// holds `air`: the primary piston must first squeeze that air to the
-/// pressure that moves the other piston, and its own stroke is all it has.
-///
-/// ASSUMPTION: 1 bar moves the secondary piston against its spring and seals;
-/// the air is squeezed slowly (n = 1).
-pub(crate) fn is_secondary_moved(network: &Network, circuit: CircuitId, air: Volume) -> bool {
-    let primary = &network.cylinder_of(circuit).chambers[0];
-    let needed = travel_to_pressure(
-        air,
-        primary.area().nominal,
-        standard_atmosphere(),
-        Pressure::new::<bar>(1.0),
-        Ratio::new::<ratio>(1.0),
-    );
-    needed + primary.cut_off.bounds.nominal < primary.stroke.nominal
+/// The circuit of the primary chamber, for one that hangs on the secondary.
+pub(crate) fn primary_of(network: &Network, circuit: CircuitId) -> Option<CircuitId> {
+    if !is_secondary(network, circuit) {
+        return None;
+    }
+    let cylinder = network.circuit(circuit).cylinder;
+    let is_primary = |data: &Circuit| data.cylinder == cylinder && data.chamber_index == 0;
+    network
+        .circuits()
+        .find_map(|(id, data)| is_primary(data).then_some(id))
 }

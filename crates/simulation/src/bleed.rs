@@ -13,7 +13,9 @@ use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::gas::absorbed_share;
 use bleedwright_hydraulics::stroke::StrokeError;
 use bleedwright_network::{CircuitId, CylinderKind, Element, Network, ScrewId};
-use bleedwright_planner::{Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid};
+use bleedwright_planner::{
+    Drive, Method, Options, Plan, Progress, Purpose, Step, StopRule, empty_at_start, liquid,
+};
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::{Length, Ratio, Time, Volume};
 use uom::si::pressure::bar;
@@ -77,9 +79,28 @@ pub(crate) struct Bleed<'a, 'n> {
     pub(crate) hose: Row,
 }
 
+/// A step is given up after this many times its high count of strokes, however
+/// little came out.
+///
+/// ASSUMPTION: four; the sheet says when to give up by what came out alone.
+const MOST_TIMES: u64 = 4;
+
+/// Whether a step is finished, or given up, after so many clear strokes. What
+/// came out as air counts: a person who looks at the jar alone pushes more.
+fn is_finished(rule: &StopRule, clear: u64, done: &Done) -> bool {
+    let out = Volume::new::<milliliter>(done.out_ml);
+    let is_clear = match rule.clear {
+        Progress::Strokes(wanted) => clear >= wanted,
+        Progress::Volume(_) => true,
+    };
+    (out >= rule.at_least && is_clear) || out >= rule.give_up
+}
+
 /// What one screw's part of a step came to.
 #[derive(Default)]
 pub(crate) struct Done {
+    /// The strokes made, where strokes drive the fluid.
+    pub(crate) strokes: Option<u64>,
     pub(crate) out_ml: f64,
     pub(crate) air_ml: f64,
     pub(crate) clear_after_ml: f64,
@@ -148,7 +169,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                     .iter()
                     .map(|screw| screw.screw.clone())
                     .collect(),
-                strokes: step.strokes().map(|strokes| strokes.nominal),
+                strokes: done.strokes,
                 out: ml(done.out_ml),
                 air_out: ml(done.air_ml),
                 clear_after: ml(done.clear_after_ml),
@@ -190,6 +211,9 @@ impl<'a, 'n> Bleed<'a, 'n> {
         })
     }
 
+    /// Follows one step as the sheet asks for it: the strokes that it counts
+    /// on, and more until as much came out as it wants and the last ones ran
+    /// clear, or it is given up.
     fn step(&mut self, step: &Step) -> Result<Done, SimulationError> {
         self.hose = Row::default();
         let ways: Vec<(ScrewId, CircuitId, Vec<Passed>)> = step
@@ -204,9 +228,18 @@ impl<'a, 'n> Bleed<'a, 'n> {
         let mut done = Done::default();
         match step.drive {
             Drive::Strokes { strokes, .. } => {
-                for _ in 0..strokes.nominal {
+                let (mut made, mut clear) = (0, 0);
+                let most = strokes.high * MOST_TIMES;
+                while made < strokes.nominal
+                    || (made < most && !is_finished(&step.stop_rule, clear, &done))
+                {
+                    let air_before_ml = done.air_ml;
                     self.stroke(&ways, step.number, &mut done)?;
+                    made += 1;
+                    let is_clear = done.air_ml - air_before_ml <= CLEAR_ML;
+                    clear = if is_clear { clear + 1 } else { 0 };
                 }
+                done.strokes = Some(made);
             }
             Drive::Steady { flow, .. } => {
                 let part_ml = step.push.nominal.get::<milliliter>() / PARTS as f64;

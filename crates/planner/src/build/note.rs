@@ -2,10 +2,7 @@
 
 use super::Builder;
 use crate::amount::Amount;
-use crate::order::Authority;
-use crate::stroke::{is_secondary, is_secondary_moved};
-use bleedwright_network::{CircuitId, Element, Owner, PartKind, ScrewId};
-use uom::si::f64::Volume;
+use bleedwright_network::{CircuitId, Owner, PartKind, ScrewId};
 use uom::si::volume::milliliter;
 
 impl Builder<'_, '_> {
@@ -49,41 +46,9 @@ impl Builder<'_, '_> {
                     kept.nominal.get::<milliliter>()
                 ));
             }
-            if self.is_by_strokes()
-                && is_secondary(network, *circuit)
-                && self.ordered.authority != Authority::Pipework
-                && self.scope.circuits_let_in_air.contains(circuit)
-                && !is_secondary_moved(network, *circuit, self.air_in_primary(*circuit))
-            {
-                notes.push(
-                    "if the primary circuit is still empty this screw gets no stroke: let it run \
-                     by gravity first"
-                        .to_owned(),
-                );
-            }
         }
         notes.sort();
         notes.dedup();
         notes
-    }
-
-    /// Fluid missing from the primary circuit before anything is bled.
-    fn air_in_primary(&self, secondary: CircuitId) -> Volume {
-        let network = self.network();
-        let cylinder = network.circuit(secondary).cylinder;
-        let Some((primary, _)) = network
-            .circuits()
-            .find(|(_, circuit)| circuit.cylinder == cylinder && circuit.chamber_index == 0)
-        else {
-            return Volume::default();
-        };
-        network
-            .cells_of(primary)
-            .iter()
-            .map(|cell| Element::Cell(*cell))
-            .filter(|element| self.drained.may_be_empty(primary, *element))
-            .fold(Volume::default(), |sum, element| {
-                sum + network.contents(element).nominal
-            })
     }
 }
