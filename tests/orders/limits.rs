@@ -5,6 +5,7 @@ use crate::demo::{plan_of, screws};
 use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{LevelStop, Options, Progress, Purpose};
 use uom::si::f64::Volume;
+use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
@@ -235,4 +236,66 @@ fn a_name_of_a_part_and_a_line() {
     let mut found = screws(&plan);
     found.sort_unstable();
     assert_eq!(found, ["front", "rear"]);
+}
+
+/// Two cylinders under one pedal with a balance bar of equal shares. By hand:
+/// both pistons at 60 % of 30 mm move the rod by 18 mm; with one of them shut
+/// once its port is closed (1 mm) the bar tilts about it, and (18 + 1) / 2 mm
+/// do the same work. A pedal ratio of 5 and 5 mm of free play make 95 mm and
+/// 52.5 mm at the pedal.
+#[test]
+fn a_bar_that_tilts_wants_its_block_earlier() {
+    let side = |side: &str, wheel: &str| {
+        format!(
+            "(id: \"{side} caliper\", kind: caliper(pistons: [(bore: \"40 mm\")]), wheel: {wheel}, \
+             screws: [(id: \"{side}\", at_top: true)]),"
+        )
+    };
+    let cylinder = |name: &str| {
+        format!(
+            "(id: \"{name}\", kind: single(bore: \"16 mm\", stroke: \"30 mm\", \
+             cut_off: \"1 mm\"), pedal_ratio: 5, free_play: \"5 mm\"),"
+        )
+    };
+    let loaded = sound(&format!(
+        r#"(format: 1, name: "Bar", fluid: dot4,
+          reservoirs: [(id: "pots", compartments: [
+            (id: "front pot", max: "200 ml", feeds: "front"),
+            (id: "rear pot", max: "200 ml", feeds: "rear")])],
+          cylinders: [{}{}],
+          balance_bars: [(cylinders: ["front", "rear"])],
+          parts: [(id: "front tee", kind: tee), {}{}{}],
+          lines: [
+            (id: "a", from: "front", to: "front tee", kind: pipe(size: "3/16 in", length: "1 m")),
+            (id: "b", from: "front tee", to: "fl caliper", kind: pipe(size: "3/16 in", length: "1 m")),
+            (id: "c", from: "front tee", to: "fr caliper", kind: pipe(size: "3/16 in", length: "2 m")),
+            (id: "d", from: "rear", to: "rl caliper", kind: pipe(size: "3/16 in", length: "4 m")),
+          ])"#,
+        cylinder("front"),
+        cylinder("rear"),
+        side("fl", "front_left"),
+        side("fr", "front_right"),
+        side("rl", "rear_left"),
+    ));
+    let plan = plan_of(&loaded, &Options::default());
+    let mut seen = [0; 2];
+    for step in &plan.steps {
+        let travel = step.pedal_travel().expect("by the pedal");
+        let is_alone = step.screws.len() == 1;
+        let wanted_mm = if is_alone { 52.5 } else { 95.0 };
+        let found_mm = travel.nominal.get::<millimeter>();
+        assert!(
+            (found_mm - wanted_mm).abs() < 1e-9,
+            "{found_mm} for {:?}",
+            step.screws
+        );
+        assert!(travel.low <= travel.nominal && travel.nominal <= travel.high);
+        let is_said = step
+            .notes
+            .iter()
+            .any(|note| note.contains("alone tilts the balance bar: "));
+        assert_eq!(is_said, is_alone, "{:?}", step.notes);
+        seen[usize::from(is_alone)] += 1;
+    }
+    assert_eq!(seen, [1, 1]);
 }

@@ -91,6 +91,62 @@ fn whole(strokes: Ratio) -> u64 {
     (strokes - 1e-9).ceil().max(1.0) as u64
 }
 
+/// Travel at the pedal where a balance bar shares it between two cylinders, of
+/// which these circuits are open; none for a cylinder without a bar. The shut
+/// one stands firm once its port is closed, so that the bar tilts about it and
+/// the open one gets more of the pedal's travel than its share.
+pub(crate) fn bar_travel(
+    network: &Network,
+    open: &[CircuitId],
+    share: Ratio,
+) -> Option<Bounds<Length>> {
+    let first = network.cylinder_of(*open.first()?);
+    let bar =
+        (network.layout().balance_bars.iter()).find(|bar| bar.cylinders.contains(&first.id))?;
+    let rod = |name: &String| -> Option<Bounds<Length>> {
+        let cylinders = &network.layout().cylinders;
+        let cylinder = cylinders.iter().find(|cylinder| cylinder.id == *name)?;
+        let chamber = &cylinder.chambers[0];
+        let is_open = open.iter().any(|it| network.cylinder_of(*it).id == *name);
+        Some(if is_open {
+            chamber.stroke.map(|stroke| stroke * share)
+        } else {
+            chamber.cut_off.bounds
+        })
+    };
+    let [one, other] = [rod(bar.cylinders.first()?)?, rod(bar.cylinders.get(1)?)?];
+    let (lever, play) = (first.pedal_ratio.bounds, first.free_play.bounds);
+    let whole = Ratio::new::<ratio>(1.0);
+    let travel = |one: Length, other: Length, share: Ratio, lever: Ratio, play: Length| {
+        let middle = one * share + other * (whole - share);
+        pedal_travel(lever, middle, whole, Length::default(), play)
+    };
+    let share = bar.share.bounds;
+    let least = if one.low < other.low {
+        share.high
+    } else {
+        share.low
+    };
+    let most = if one.high > other.high {
+        share.high
+    } else {
+        share.low
+    };
+    let nominal = travel(
+        one.nominal,
+        other.nominal,
+        share.nominal,
+        lever.nominal,
+        play.nominal,
+    );
+    // Of two equal pistons every share makes the same, but for the last digit.
+    Some(Bounds {
+        low: travel(one.low, other.low, least, lever.low, play.low).min(nominal),
+        nominal,
+        high: travel(one.high, other.high, most, lever.high, play.high).max(nominal),
+    })
+}
+
 /// Whether the circuit hangs on the secondary chamber of a tandem cylinder.
 pub(crate) fn is_secondary(network: &Network, circuit: CircuitId) -> bool {
     network.cylinder_of(circuit).kind == CylinderKind::Tandem

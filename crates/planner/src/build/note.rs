@@ -25,6 +25,12 @@ impl Builder<'_, '_> {
             notes.push(
                 "open both screws together: one circuit alone tilts the balance bar".to_owned(),
             );
+        } else if self.is_by_strokes() && network.bar_partner(needs[0].1).is_some() {
+            notes.push(
+                "this circuit alone tilts the balance bar: block where the step says, short \
+                 strokes, stop if the bar jams"
+                    .to_owned(),
+            );
         }
         for (screw, circuit, _) in needs {
             let place = network.screw_place(*screw);

@@ -9,6 +9,7 @@ use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, cycle};
 use crate::options::Method;
 use crate::plan::{Drive, StepScrew, Strokes};
+use crate::stroke::bar_travel;
 use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
 use uom::si::f64::{Time, Volume};
 use uom::si::time::second;
@@ -92,9 +93,12 @@ impl Builder<'_, '_> {
             .map(|((_, circuit, _), flow)| cycle(flow.time(self.strokes[circuit].displacement)))
             .reduce(|a, b| a.zip(b, Time::max))
             .expect("a visit has at least one screw");
+        let open: Vec<CircuitId> = needs.iter().map(|(_, circuit, _)| *circuit).collect();
+        let share = self.request.options.stroke;
         let drive = Drive::Strokes {
             strokes,
-            pedal_travel: self.strokes[circuit].travel,
+            pedal_travel: bar_travel(self.network(), &open, share)
+                .unwrap_or(self.strokes[circuit].travel),
         };
         let time = Bounds {
             low: cycle.low * strokes.low as f64,
