@@ -110,6 +110,7 @@ codes! {
     Skipped, "BW409", Warning, "a screw in scope is left out";
     NothingToDo, "BW410", Error, "no screw is in scope";
     DoesNotRun, "BW411", Error, "a method by which no fluid runs";
+    StrokeToTheEnd, "BW412", Warning, "a stroke that may run the piston to its end";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";

@@ -12,6 +12,7 @@ use bleedwright_network::{
 };
 use std::collections::BTreeSet;
 use uom::si::f64::VolumeRate;
+use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::percent;
 use uom::si::volume::milliliter;
@@ -209,7 +210,7 @@ fn running(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
     ));
 }
 
-/// A share of the stroke that leaves no displacement.
+/// A share of the stroke that leaves no displacement, or reaches the end.
 fn strokes(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
     let network = request.network;
     if request.options.method != Method::Pedal {
@@ -241,6 +242,27 @@ fn strokes(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
                 )),
             );
             return;
+        }
+        let chamber = network.chamber_of(circuit).stroke;
+        let used = chamber.nominal * request.options.stroke;
+        if used >= chamber.low {
+            findings.push(
+                Finding::new(
+                    Code::StrokeToTheEnd,
+                    Place::Option("--stroke"),
+                    format!(
+                        "{:.0} % of the stroke of {} is {:.1} mm, and its piston may be at its end \
+                         after {:.1} mm: the block does not stop it before",
+                        request.options.stroke.get::<percent>(),
+                        network.circuit(circuit).name,
+                        used.get::<millimeter>(),
+                        chamber.low.get::<millimeter>()
+                    ),
+                    "use less of the stroke, or measure it: beyond its usual way the seals run \
+                     over rust and dirt",
+                )
+                .allowing("less than the least the stroke may be"),
+            );
         }
     }
 }
