@@ -29,6 +29,7 @@ mod port;
 mod quantity;
 mod resolve;
 mod source;
+mod spelling;
 mod split;
 mod syntax;
 mod trade_word;

@@ -335,6 +335,53 @@ mod tests {
     }
 
     #[test]
+    fn harmless_spellings_of_a_unit_are_read() {
+        for (text, wanted) in [
+            ("0.6 metres", 600.0),
+            ("0.6 meters", 600.0),
+            ("60 cms", 600.0),
+            ("60 centimetres", 600.0),
+            ("600 mm.", 600.0),
+            ("2 inches", 50.8),
+            ("2 ins", 50.8),
+            ("2 in.", 50.8),
+            ("2 thou", 0.0508),
+        ] {
+            assert!((length_mm(text) - wanted).abs() < 1e-9, "{text}");
+        }
+        // 1 lbf is 0.453 592 37 kg times 9.806 65 m/s2, 1 ft is 0.3048 m.
+        let pound_foot = 0.453_592_37 * 9.806_65 * 0.3048;
+        for (text, wanted) in [
+            ("5 ft-lb", 5.0 * pound_foot),
+            ("5 lb-ft", 5.0 * pound_foot),
+            ("5 ft lbs", 5.0 * pound_foot),
+            ("5 ft.lbs", 5.0 * pound_foot),
+            ("5 ftlbs", 5.0 * pound_foot),
+            ("5 lbf-ft", 5.0 * pound_foot),
+            ("5 foot pounds", 5.0 * pound_foot),
+            ("5 foot-pounds", 5.0 * pound_foot),
+            ("30 in-lb", 2.5 * pound_foot),
+            ("30 lb in", 2.5 * pound_foot),
+            ("30 in lbs", 2.5 * pound_foot),
+            ("30 inch pounds", 2.5 * pound_foot),
+            ("80 Ncm", 0.8),
+            ("0.8 daNm", 8.0),
+            ("8 N-m", 8.0),
+            ("8 N.m", 8.0),
+        ] {
+            let torque = parse_quantity::<Torque>(text).expect(text).nominal;
+            let torque = torque.get::<newton_meter>();
+            // uom has the factors of both pound units in seven digits.
+            assert!((torque / wanted - 1.0).abs() < 1e-6, "{text}: {torque}");
+        }
+        let warm = parse_quantity::<ThermodynamicTemperature>("20 degrees C").expect("reads");
+        assert!((warm.nominal.get::<degree_celsius>() - 20.0).abs() < 1e-9);
+        // Ounces of two sizes, and a sign that is no unit.
+        assert!(parse_quantity::<Volume>("1 fl oz").is_err());
+        assert!(parse_quantity::<Ratio>("4.2 -").is_err());
+    }
+
+    #[test]
     fn a_decimal_comma_is_told_with_what_was_meant() {
         for (text, wanted) in [
             ("3,3 mm", "3.3 mm"),
