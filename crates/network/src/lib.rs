@@ -20,6 +20,7 @@ mod graph;
 mod guess;
 mod layout;
 mod load;
+mod look;
 mod network;
 mod outline;
 mod parse;

@@ -13,6 +13,7 @@ use crate::file::{
 };
 use crate::finding::Finding;
 use crate::layout::{AntiLockCircuit, Part, PartKind, Screw, Valve, ValveKind};
+use crate::look::look;
 use crate::place::Walk;
 use std::collections::HashSet;
 use uom::si::f64::{Length, Volume};
@@ -271,11 +272,11 @@ fn written(amount: Option<&Amount>) -> Option<String> {
     }
 }
 
-/// Whether two of the names are the same, or one is empty.
+/// Whether two of the names look the same, or one is empty.
 pub(crate) fn has_twins<'f>(names: impl IntoIterator<Item = &'f Name>) -> bool {
     let mut seen = HashSet::new();
     names
         .into_iter()
         .filter_map(Name::value)
-        .any(|name| name.trim().is_empty() || !seen.insert(name))
+        .any(|name| name.trim().is_empty() || !seen.insert(look(name)))
 }
