@@ -10,7 +10,7 @@ use uom::si::f64::Volume;
 use uom::si::pressure::bar;
 use uom::si::volume::milliliter;
 
-pub(crate) fn valves_and_stores(network: &Network, findings: &mut Vec<Finding>) {
+pub(crate) fn valves_and_units(network: &Network, findings: &mut Vec<Finding>) {
     for (index, part) in network.layout.parts.iter().enumerate() {
         let place = Place::item("parts", index);
         match &part.kind {
@@ -40,6 +40,27 @@ pub(crate) fn valves_and_stores(network: &Network, findings: &mut Vec<Finding>) 
                      open it",
                 ));
             }
+            PartKind::AntiLock { circuits, routine } => {
+                let trapped: f64 = circuits
+                    .iter()
+                    .map(|circuit| circuit.trapped.nominal.get::<milliliter>())
+                    .sum();
+                if trapped > 0.0 {
+                    let routine = routine.as_deref().unwrap_or("the maker's manual has it");
+                    findings.push(Finding::new(
+                        Code::NeedsRoutine,
+                        place,
+                        format!(
+                            "the anti-lock unit `{}` keeps {trapped:.1} ml behind its closed valves",
+                            part.id
+                        ),
+                        format!(
+                            "bleeding does not reach it: run the maker's routine if air or old \
+                             fluid is in the unit, then bleed once more ({routine})"
+                        ),
+                    ));
+                }
+            }
             _ => {}
         }
         if part.accumulator.is_some() {
@@ -60,35 +81,6 @@ pub(crate) fn valves_and_stores(network: &Network, findings: &mut Vec<Finding>) 
                 .field("booster")
                 .field("accumulator");
             stored_pressure(place, &cylinder.id, findings);
-        }
-    }
-}
-
-/// Fluid that ordinary bleeding does not reach.
-pub(crate) fn anti_lock_units(network: &Network, findings: &mut Vec<Finding>) {
-    for (index, part) in network.layout.parts.iter().enumerate() {
-        let PartKind::AntiLock { circuits, routine } = &part.kind else {
-            continue;
-        };
-        let place = Place::item("parts", index);
-        let trapped: f64 = circuits
-            .iter()
-            .map(|circuit| circuit.trapped.nominal.get::<milliliter>())
-            .sum();
-        if trapped > 0.0 {
-            let routine = routine.as_deref().unwrap_or("the maker's manual has it");
-            findings.push(Finding::new(
-                Code::NeedsRoutine,
-                place,
-                format!(
-                    "the anti-lock unit `{}` keeps {trapped:.1} ml behind its closed valves",
-                    part.id
-                ),
-                format!(
-                    "bleeding does not reach it: run the maker's routine if air or old \
-                     fluid is in the unit, then bleed once more ({routine})"
-                ),
-            ));
         }
     }
 }

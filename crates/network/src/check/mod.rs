@@ -30,7 +30,6 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
         height::screws_below_cavity(network, &mut findings);
         height::screws_below_top(network, &mut findings);
         height::high_points(network, &mut findings);
-        attention::anti_lock_units(network, &mut findings);
         attention::small_reservoirs(network, &mut findings);
         run::rear_before_front(network, &mut findings);
     }
@@ -39,7 +38,7 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
     declared::car_wheels(network, &mut findings);
     declared::maker_order(network, &mut findings);
     declared::balance_bars(network, &mut findings);
-    attention::valves_and_stores(network, &mut findings);
+    attention::valves_and_units(network, &mut findings);
     attention::shared_reservoirs(network, &mut findings);
     attention::fluid(network, &mut findings);
     attention::guesses(network, &mut findings);
