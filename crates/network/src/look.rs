@@ -12,7 +12,11 @@ pub(crate) fn look(name: &str) -> Cow<'_, str> {
         return Cow::Borrowed(name);
     }
     let words: Vec<&str> = name.split_whitespace().collect();
-    let look = words.join(" ");
+    let mut look = words.join(" ");
+    if look.is_ascii() {
+        look.make_ascii_lowercase();
+        return Cow::Owned(look);
+    }
     // By way of capitals, so that `ß` is `ss` and every sigma is one.
     let capitals = look.nfkd().flat_map(char::to_uppercase);
     Cow::Owned(capitals.flat_map(char::to_lowercase).nfkd().collect())
