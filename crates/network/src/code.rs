@@ -79,6 +79,7 @@ codes! {
     BalanceBar, "BW215", Error, "a balance bar that does not join two single cylinders";
     NoWheel, "BW216", Warning, "a brake that belongs to no wheel";
     OneWheelTwice, "BW217", Warning, "two brakes of one wheel that nothing tells apart";
+    CarWheels, "BW218", Warning, "wheels of a car on what seems a motorcycle";
 
     NotAtTop, "BW301", Warning, "a screw that is not the top of its cavity";
     HighPoint, "BW302", Warning, "a high point in a line";

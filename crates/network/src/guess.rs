@@ -1,7 +1,7 @@
 //! Guesses at the name that was meant by one that is not known.
 
 use crate::corner::Corner;
-use crate::trade_word::is_called;
+use crate::trade_word::{is_called, is_no_part, meant};
 
 /// The name nearest to a misspelt one, if one is near enough to be meant.
 pub fn nearest<'n>(found: &str, names: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
@@ -59,6 +59,24 @@ pub fn suggest(found: &str, names: &[&str]) -> String {
     }
     let near: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
     format!("did you mean {}?", near.join(" or "))
+}
+
+/// As [`suggest`], for the fixed words of the format.
+pub(crate) fn word_meant(found: &str, words: &[&'static str]) -> String {
+    if let Some(word) = meant(found, words) {
+        format!("write `{word}`")
+    } else if words.contains(&"tee") && is_no_part(found) {
+        "leave it out: it is no part of its own, and a line ends at what it is screwed to"
+            .to_owned()
+    } else if words.contains(&"dot4") {
+        // A guess at a fluid could name one that destroys the seals.
+        format!(
+            "take the grade on the reservoir's cap: {}",
+            words.join(", ")
+        )
+    } else {
+        suggest(found, words)
+    }
 }
 
 /// The names to choose from, as far as a line holds them.
@@ -135,9 +153,31 @@ mod tests {
         assert_eq!(nearest("coupling", kinds), Some("union"));
         assert_eq!(nearest("T-piece", kinds), Some("tee"));
         assert_eq!(nearest("drum", kinds), Some("wheel_cylinder"));
+        assert_eq!(nearest("adaptor", kinds), Some("union"));
+        assert_eq!(
+            suggest("four_way", &kinds),
+            "did you mean `block` or `tee`?"
+        );
         assert_eq!(nearest("gearbox", kinds), None);
+        assert_eq!(nearest("copper", ["pipe", "hose", "direct"]), Some("pipe"));
+        let boosters = ["vacuum", "hydraulic", "electric"];
+        assert_eq!(nearest("servo", boosters), Some("vacuum"));
+        let valves = ["metering", "proportioning", "residual"];
+        for valve in ["pcv", "bias_valve"] {
+            assert_eq!(nearest(valve, valves), Some("proportioning"));
+        }
         let fields = ["id", "kind", "wheel", "screws"];
         assert_eq!(nearest("bleeders", fields), Some("screws"));
+    }
+
+    #[test]
+    fn what_is_no_part_is_left_out() {
+        let kinds = ["tee", "block", "union"];
+        for found in ["banjo", "banjo_bolt", "stop_switch"] {
+            assert!(word_meant(found, &kinds).starts_with("leave it out"));
+        }
+        assert_eq!(word_meant("t_piece", &kinds), "write `tee`");
+        assert!(word_meant("dot_6", &["dot3", "dot4"]).starts_with("take the grade"));
     }
 
     #[test]

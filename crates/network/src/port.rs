@@ -30,7 +30,16 @@ pub(crate) struct PortProblem {
     help: String,
 }
 
+/// The other repair of a caliper whose chambers are not joined in the file.
+pub(crate) const OR_A_CROSSOVER: &str =
+    "; if a drilling or a pipe joins the chambers, give the caliper a `crossover` instead";
+
 impl PortProblem {
+    fn or_a_crossover(mut self) -> Self {
+        self.help.push_str(OR_A_CROSSOVER);
+        self
+    }
+
     pub(crate) fn finding(self, place: Place) -> Finding {
         Finding::new(self.code, place, self.message, self.help)
     }
@@ -178,6 +187,7 @@ fn part_port(
             let names: Vec<&str> = brake.cavities.iter().map(|c| c.id.as_str()).collect();
             let nth = match end.port.as_deref() {
                 None if brake.crossover.is_some() => 0,
+                None => choose(end, None, &names).map_err(PortProblem::or_a_crossover)?,
                 port => choose(end, port, &names)?,
             };
             Ok((cell(nth), Side::Any))
@@ -262,4 +272,58 @@ fn no_port(end: &LineEnd, port: &str, ports: &[&str]) -> PortProblem {
 pub(crate) fn quoted(names: &[&str]) -> String {
     let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
     names.join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::code::Code;
+    use crate::load::load;
+
+    /// What is found about a caliper in halves whose hose ends so.
+    fn found(end: &str, crossover: &str) -> Vec<(Code, String)> {
+        let text = format!(
+            r#"(
+                format: 1, name: "Knot", fluid: dot4,
+                reservoirs: [(id: "cup", compartments: [(id: "cup", max: "40 ml", feeds: "master")])],
+                cylinders: [(id: "master", kind: single(bore: "14 mm", stroke: "13 mm"))],
+                parts: [(
+                    id: "caliper",
+                    kind: caliper(
+                        chambers: [
+                            (id: "inner", pistons: [(bore: "38 mm")]),
+                            (id: "outer", pistons: [(bore: "38 mm")]),
+                        ],
+                        {crossover}
+                    ),
+                    wheel: front,
+                    screws: [(id: "inner", chamber: "inner"), (id: "outer", chamber: "outer")],
+                )],
+                lines: [(id: "hose", from: "master", to: "{end}", kind: hose(length: "1 m"))],
+            )"#
+        );
+        let findings = load(text.as_bytes()).findings.into_iter();
+        let errors = findings.filter(crate::Finding::is_error);
+        errors.map(|found| (found.code, found.help)).collect()
+    }
+
+    #[test]
+    fn chambers_that_nothing_joins_may_lack_a_crossover() {
+        for (end, code) in [
+            ("caliper", Code::UnknownPort),
+            ("caliper.inner", Code::LooseEnd),
+        ] {
+            let found = found(end, "");
+            assert_eq!(found.len(), 1, "{found:?}");
+            assert_eq!(found[0].0, code);
+            assert!(found[0].1.contains("`crossover`"), "{}", found[0].1);
+        }
+    }
+
+    #[test]
+    fn a_crossover_that_cannot_be_read_joins_all_the_same() {
+        assert_eq!(found("caliper", "crossover: \"0.5 ml\""), []);
+        let found = found("caliper", "crossover: \"0.5 mil\"");
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].0, Code::UnknownUnit);
+    }
 }

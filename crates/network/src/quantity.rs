@@ -206,21 +206,16 @@ fn split_number<'t, Q: Quantity>(
         }
     }
     let (first, rest) = split_decimal(part).ok_or_else(not_a_number)?;
-    if let Some(denominator) = rest.trim_start().strip_prefix('/') {
-        let (below, rest) = split_decimal(denominator.trim_start()).ok_or_else(not_a_number)?;
-        return Ok((sign * first / below, rest.trim()));
+    if rest.trim_start().starts_with('/') {
+        let (share, rest) = split_fraction(part).ok_or_else(not_a_number)?;
+        return Ok((sign * share, rest.trim()));
     }
     // A mixed number: a whole number, a space or a hyphen, then a fraction.
     let after = rest.trim_start_matches([' ', '-']);
-    if after.len() < rest.len()
-        && let Some((above, tail)) = split_decimal(after)
-    {
-        let denominator = tail
-            .trim_start()
-            .strip_prefix('/')
-            .ok_or_else(not_a_number)?;
-        let (below, rest) = split_decimal(denominator.trim_start()).ok_or_else(not_a_number)?;
-        return Ok((sign * (first + above / below), rest.trim()));
+    if after.len() < rest.len() && split_decimal(after).is_some() {
+        let (whole, _) = split_whole(part).ok_or_else(not_a_number)?;
+        let (share, rest) = split_fraction(after).ok_or_else(not_a_number)?;
+        return Ok((sign * (whole + share), rest.trim()));
     }
     // `3,3 mm`, `1.3.5 mm` and `1.0 to 1.2 m` hold more than one number, and
     // none of them is a unit. `cm3` is one.
@@ -240,6 +235,24 @@ fn has_number(text: &str) -> bool {
         before = c;
         is_number
     })
+}
+
+/// Takes a fraction. It is made of whole numbers: what `1e1/2` or `1.5/2` is
+/// meant to be, nobody can tell.
+fn split_fraction(text: &str) -> Option<(f64, &str)> {
+    let (above, rest) = split_whole(text)?;
+    let below = rest.trim_start().strip_prefix('/')?;
+    let (below, rest) = split_whole(below.trim_start())?;
+    Some((above / below, rest))
+}
+
+/// Takes a number that has neither a point nor an exponent.
+fn split_whole(text: &str) -> Option<(f64, &str)> {
+    let (number, rest) = split_decimal(text)?;
+    let mut taken = text[..text.len() - rest.len()].bytes();
+    taken
+        .all(|byte| byte.is_ascii_digit())
+        .then_some((number, rest))
 }
 
 /// Takes a decimal number, with an exponent if one follows directly.
@@ -332,6 +345,70 @@ mod tests {
         ] {
             assert!((length_mm(text) - wanted).abs() < 1e-9, "{text}");
         }
+    }
+
+    #[test]
+    fn a_fraction_takes_whole_numbers_only() {
+        for text in [
+            "1e1/2 m",
+            "1.5/2 in",
+            "1/2.5 in",
+            "1/2e1 in",
+            "1.5 3/16 in",
+            "1e0 3/16 in",
+            "1 3.0/16 in",
+            "1-3/1.6e1 in",
+        ] {
+            let error = parse_quantity::<Length>(text).expect_err(text);
+            assert!(matches!(error, QuantityError::NotANumber { .. }), "{text}");
+        }
+    }
+
+    #[test]
+    fn harmless_spellings_of_a_unit_are_read() {
+        for (text, wanted) in [
+            ("0.6 metres", 600.0),
+            ("0.6 meters", 600.0),
+            ("60 cms", 600.0),
+            ("60 centimetres", 600.0),
+            ("600 mm.", 600.0),
+            ("2 inches", 50.8),
+            ("2 ins", 50.8),
+            ("2 in.", 50.8),
+            ("2 thou", 0.0508),
+        ] {
+            assert!((length_mm(text) - wanted).abs() < 1e-9, "{text}");
+        }
+        // 1 lbf is 0.453 592 37 kg times 9.806 65 m/s2, 1 ft is 0.3048 m.
+        let pound_foot = 0.453_592_37 * 9.806_65 * 0.3048;
+        for (text, wanted) in [
+            ("5 ft-lb", 5.0 * pound_foot),
+            ("5 lb-ft", 5.0 * pound_foot),
+            ("5 ft lbs", 5.0 * pound_foot),
+            ("5 ft.lbs", 5.0 * pound_foot),
+            ("5 ftlbs", 5.0 * pound_foot),
+            ("5 lbf-ft", 5.0 * pound_foot),
+            ("5 foot pounds", 5.0 * pound_foot),
+            ("5 foot-pounds", 5.0 * pound_foot),
+            ("30 in-lb", 2.5 * pound_foot),
+            ("30 lb in", 2.5 * pound_foot),
+            ("30 in lbs", 2.5 * pound_foot),
+            ("30 inch pounds", 2.5 * pound_foot),
+            ("80 Ncm", 0.8),
+            ("0.8 daNm", 8.0),
+            ("8 N-m", 8.0),
+            ("8 N.m", 8.0),
+        ] {
+            let torque = parse_quantity::<Torque>(text).expect(text).nominal;
+            let torque = torque.get::<newton_meter>();
+            // uom has the factors of both pound units in seven digits.
+            assert!((torque / wanted - 1.0).abs() < 1e-6, "{text}: {torque}");
+        }
+        let warm = parse_quantity::<ThermodynamicTemperature>("20 degrees C").expect("reads");
+        assert!((warm.nominal.get::<degree_celsius>() - 20.0).abs() < 1e-9);
+        // Ounces of two sizes, and a sign that is no unit.
+        assert!(parse_quantity::<Volume>("1 fl oz").is_err());
+        assert!(parse_quantity::<Ratio>("4.2 -").is_err());
     }
 
     #[test]

@@ -4,14 +4,20 @@
 /// What a workshop says and the word of the format, where nothing else can be meant.
 const SURE: &[(&str, &str)] = &[
     ("abs", "anti_lock"),
+    ("abs_pump", "anti_lock"),
     ("diagonal", "X"),
     ("disc", "caliper"),
     ("disk", "caliper"),
     ("drum", "wheel_cylinder"),
+    ("floating", "sliding"),
+    ("hcu", "anti_lock"),
     ("left_hand_drive", "left"),
     ("lever", "hand_lever"),
     ("lhd", "left"),
     ("limiter", "pressure_limiting"),
+    ("lsv", "load_sensing"),
+    ("opposed", "fixed"),
+    ("prop_valve", "proportioning"),
     ("rhd", "right"),
     ("right_hand_drive", "right"),
     ("slave", "clutch_slave"),
@@ -21,7 +27,10 @@ const SURE: &[(&str, &str)] = &[
 /// The format's word, and what else its thing may be called: worth a question only.
 const LIKELY: &[(&str, &[&str])] = &[
     ("anti_lock", &["abs unit", "modulator", "hydraulic unit"]),
-    ("block", &["manifold", "junction", "distribution block"]),
+    (
+        "block",
+        &["manifold", "junction", "distribution block", "four way"],
+    ),
     ("booster", &["servo", "brake servo"]),
     ("bore", &["diameter", "dia", "inner diameter"]),
     ("caliper", &["disc brake", "disk brake"]),
@@ -53,6 +62,8 @@ const LIKELY: &[(&str, &[&str])] = &[
             "brake pipe",
             "brake line",
             "hard line",
+            "copper",
+            "copper pipe",
         ],
     ),
     ("pistons", &["pots", "bores"]),
@@ -65,6 +76,8 @@ const LIKELY: &[(&str, &[&str])] = &[
             "compensator",
             "proportioner",
             "bias",
+            "bias valve",
+            "pcv",
         ],
     ),
     ("reservoirs", &["tanks", "bottles", "reservoir tanks"]),
@@ -79,13 +92,40 @@ const LIKELY: &[(&str, &[&str])] = &[
             "bleed valves",
         ],
     ),
-    ("tee", &["t", "splitter", "three way", "y piece"]),
+    (
+        "tee",
+        &["t", "splitter", "three way", "four way", "y piece"],
+    ),
     (
         "union",
-        &["coupling", "connector", "joint", "joiner", "adapter"],
+        &[
+            "coupling",
+            "connector",
+            "joint",
+            "joiner",
+            "adapter",
+            "adaptor",
+        ],
     ),
+    ("vacuum", &["servo", "vacuum servo"]),
     ("wheel_cylinder", &["drum brake", "wheel slave"]),
 ];
+
+/// What is screwed to a part and holds no fluid worth counting.
+const NO_PARTS: &[&str] = &[
+    "banjo",
+    "banjo_bolt",
+    "banjo_fitting",
+    "banjo_union",
+    "brake_light_switch",
+    "stop_light_switch",
+    "stop_switch",
+];
+
+/// Whether the trade calls something so that is no part of the format.
+pub(crate) fn is_no_part(written: &str) -> bool {
+    NO_PARTS.iter().any(|name| plain(name) == plain(written))
+}
 
 /// The word of the format that is meant, if it can stand here.
 pub(crate) fn meant(written: &str, words: &[&'static str]) -> Option<&'static str> {
@@ -130,6 +170,11 @@ mod tests {
         assert_eq!(meant("Drum", &brakes), Some("wheel_cylinder"));
         assert_eq!(meant("abs", &brakes), None);
         assert_eq!(meant("DOT 5.1", &["dot5", "dot5_1"]), Some("dot5_1"));
+        assert_eq!(meant("floating", &["fixed", "sliding"]), Some("sliding"));
+        assert_eq!(
+            meant("prop valve", &["proportioning"]),
+            Some("proportioning")
+        );
         assert_eq!(meant("DOT5", &["dot5", "dot5_1"]), Some("dot5"));
     }
 }

@@ -1,5 +1,6 @@
 //! The units a layout file or a record may use, per quantity.
 
+use crate::spelling::is_same_unit;
 use uom::si::f64::{
     Force, KinematicViscosity, Length, Pressure, Ratio, ThermodynamicTemperature, Time, Torque,
     Volume,
@@ -11,7 +12,8 @@ use uom::si::{
 
 /// One unit: the spellings accepted, and how a number in it becomes a quantity.
 pub struct Unit<Q> {
-    /// Accepted spellings, in any case; the first is the one printed.
+    /// Accepted spellings; the first is the one printed. Case, hyphens, dots
+    /// and the `s` of a plural do not matter.
     pub names: &'static [&'static str],
     /// From a number in this unit.
     pub make: fn(f64) -> Q,
@@ -58,6 +60,7 @@ impl Quantity for Length {
             unit!(Length, length::centimeter, "cm", "centimetre", "centimeter"),
             unit!(Length, length::inch, "in", "inch", "inches", "\""),
             unit!(Length, length::foot, "ft", "foot", "feet"),
+            unit!(Length, length::mil, "thou"),
         ];
         UNITS
     }
@@ -71,10 +74,25 @@ impl Quantity for Volume {
         const UNITS: &[Unit<Volume>] = &[
             unit!(Volume, volume::milliliter, "ml", "millilitre", "milliliter"),
             unit!(Volume, volume::liter, "l", "litre", "liter"),
-            unit!(Volume, volume::cubic_centimeter, "cm3", "cm³", "cc"),
-            unit!(Volume, volume::cubic_millimeter, "mm3", "mm³"),
-            unit!(Volume, volume::centiliter, "cl"),
-            unit!(Volume, volume::cubic_inch, "in3", "in³", "cu in"),
+            unit!(
+                Volume,
+                volume::cubic_centimeter,
+                "cm3",
+                "cm³",
+                "cc",
+                "cu cm"
+            ),
+            unit!(Volume, volume::cubic_millimeter, "mm3", "mm³", "cu mm"),
+            unit!(Volume, volume::centiliter, "cl", "centilitre", "centiliter"),
+            unit!(
+                Volume,
+                volume::cubic_inch,
+                "in3",
+                "in³",
+                "cu in",
+                "cubic inch",
+                "cubic inches"
+            ),
             unit!(Volume, volume::fluid_ounce, "us fl oz"),
             unit!(Volume, volume::fluid_ounce_imperial, "imp fl oz"),
         ];
@@ -105,14 +123,25 @@ impl Quantity for Torque {
 
     fn units() -> &'static [Unit<Self>] {
         const UNITS: &[Unit<Torque>] = &[
-            unit!(Torque, torque::newton_meter, "N m", "Nm", "N·m", "N*m"),
+            unit!(
+                Torque,
+                torque::newton_meter,
+                "N m",
+                "Nm",
+                "N·m",
+                "N*m",
+                "newton metre",
+                "newton meter"
+            ),
             unit!(
                 Torque,
                 torque::pound_force_foot,
                 "lbf ft",
                 "lb ft",
                 "ft lbf",
-                "ft lb"
+                "ft lb",
+                "foot pound",
+                "pound foot"
             ),
             unit!(
                 Torque,
@@ -120,8 +149,12 @@ impl Quantity for Torque {
                 "lbf in",
                 "lb in",
                 "in lbf",
-                "in lb"
+                "in lb",
+                "inch pound",
+                "pound inch"
             ),
+            unit!(Torque, torque::newton_centimeter, "N cm"),
+            unit!(Torque, torque::decanewton_meter, "daN m"),
         ];
         UNITS
     }
@@ -183,14 +216,20 @@ impl Quantity for ThermodynamicTemperature {
                 thermodynamic_temperature::degree_celsius,
                 "degC",
                 "°C",
-                "C"
+                "C",
+                "degree C",
+                "Celsius",
+                "degree Celsius"
             ),
             unit!(
                 ThermodynamicTemperature,
                 thermodynamic_temperature::degree_fahrenheit,
                 "degF",
                 "°F",
-                "F"
+                "F",
+                "degree F",
+                "Fahrenheit",
+                "degree Fahrenheit"
             ),
             unit!(
                 ThermodynamicTemperature,
@@ -226,18 +265,14 @@ pub fn unit_list<Q: Quantity>() -> String {
     names.join(", ")
 }
 
-/// Finds a unit by one of its spellings, whatever its case and the width of
-/// its spaces.
+/// Finds a unit by one of its spellings.
 pub(crate) fn find_unit<Q: Quantity>(name: &str) -> Option<&'static Unit<Q>> {
-    let is_meant = |known: &&str| {
-        known.eq_ignore_ascii_case(name)
-            || (known.contains(' ')
-                && known
-                    .split(' ')
-                    .map(str::to_ascii_lowercase)
-                    .eq(name.split_whitespace().map(str::to_ascii_lowercase)))
+    let find = |is_meant: &dyn Fn(&str) -> bool| {
+        Q::units()
+            .iter()
+            .find(|unit| unit.names.iter().any(|known| is_meant(known)))
     };
-    Q::units()
-        .iter()
-        .find(|unit| unit.names.iter().any(is_meant))
+    // Nearly all are written as the table has them.
+    find(&|known| known.eq_ignore_ascii_case(name))
+        .or_else(|| find(&|known| is_same_unit(known, name)))
 }

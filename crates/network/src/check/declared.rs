@@ -4,7 +4,9 @@ use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::Owner;
 use crate::guess::Guesses;
-use crate::layout::{CylinderKind, Level, PartKind, Purpose, Side, Split, Wheel};
+use crate::layout::{
+    Control, Cylinder, CylinderKind, Level, PartKind, Purpose, Side, Split, Steering, Wheel,
+};
 use crate::network::Network;
 use crate::place::{Place, Step};
 use crate::port::quoted;
@@ -119,6 +121,45 @@ pub(crate) fn brakes_of_one_wheel(network: &Network, findings: &mut Vec<Finding>
             );
         }
     }
+}
+
+/// Wheels with a side where a hand lever brakes and nobody sits left or right:
+/// a motorcycle's two discs are often written down as two wheels.
+pub(crate) fn car_wheels(network: &Network, findings: &mut Vec<Finding>) {
+    let layout = &network.layout;
+    let is_lever = |cylinder: &Cylinder| {
+        cylinder.control == Control::HandLever && cylinder.purpose == Purpose::Brake
+    };
+    if layout.steering != Some(Steering::Centre) || !layout.cylinders.iter().any(is_lever) {
+        return;
+    }
+    let is_of_a_car = |wheel: Wheel| {
+        let is_of_trailer = matches!(wheel, Wheel::TrailerLeft | Wheel::TrailerRight);
+        wheel.side().is_some() && !is_of_trailer
+    };
+    let place = |index| Place::item("parts", index).field("wheel");
+    let mut brakes = layout.parts.iter().enumerate().filter_map(|(index, part)| {
+        let wheel = part.wheel.filter(|wheel| is_of_a_car(*wheel))?;
+        part.kind.is_wheel_brake().then_some((index, wheel))
+    });
+    let Some((first, wheel)) = brakes.next() else {
+        return;
+    };
+    let finding = Finding::new(
+        Code::CarWheels,
+        place(first),
+        format!(
+            "`{}` is at the {} wheel, but this vehicle has a hand lever and its steering in the \
+             centre, as a motorcycle has",
+            layout.parts[first].id,
+            wheel.text()
+        ),
+        "a motorcycle's wheels are `front` and `rear`, for two discs of one wheel as well; leave \
+         it if the vehicle has a wheel on each side",
+    );
+    findings.push(brakes.fold(finding, |finding, (index, _)| {
+        finding.also_at(place(index), "and here")
+    }));
 }
 
 /// A brake fed in series sits on the same wheel as the one before it.

@@ -35,6 +35,7 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
     }
     reach::cylinders(network, &mut findings);
     reach::brakes_without_wheel(network, &mut findings);
+    declared::car_wheels(network, &mut findings);
     declared::maker_order(network, &mut findings);
     declared::balance_bars(network, &mut findings);
     attention::valves_and_units(network, &mut findings);

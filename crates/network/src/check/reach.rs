@@ -3,8 +3,10 @@
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{CellId, CellKind, Owner};
+use crate::layout::PartKind;
 use crate::network::{Element, Network};
 use crate::place::{Place, Step};
+use crate::port::OR_A_CROSSOVER;
 use petgraph::graph::NodeIndex;
 use std::collections::HashSet;
 
@@ -34,12 +36,18 @@ pub(crate) fn loose_parts(network: &Network, findings: &mut Vec<Finding>) {
             Place::item(list, index).field("id")
         };
         if !has_line(id) {
+            let help = if is_separate_chamber(network, cell.owner) {
+                format!("add the line to this chamber{OR_A_CROSSOVER}")
+            } else {
+                "add the line, or take the part out; parts screwed together are joined by a line \
+                 of kind `direct`"
+                    .to_owned()
+            };
             findings.push(Finding::new(
                 Code::LooseEnd,
                 place(),
                 format!("no line is connected to `{}`", network.cell_name(id)),
-                "add the line, or take the part out; parts screwed together are joined by a line \
-                 of kind `direct`",
+                help,
             ));
         } else if network.circuit_of_cell(id).is_none() {
             let what = if network.screws_on(id).next().is_some() {
@@ -55,6 +63,17 @@ pub(crate) fn loose_parts(network: &Network, findings: &mut Vec<Finding>) {
                 "follow its lines back toward the cylinder and add the one that is missing",
             ));
         }
+    }
+}
+
+/// Whether it is one of several chambers that nothing joins.
+fn is_separate_chamber(network: &Network, owner: Owner) -> bool {
+    let Owner::Part(index, _) = owner else {
+        return false;
+    };
+    match &network.layout.parts[index].kind {
+        PartKind::Brake(brake) => brake.cavities.len() > 1 && brake.crossover.is_none(),
+        _ => false,
     }
 }
 

@@ -8,7 +8,7 @@ use super::access::{Elements, Fields, Variant};
 use crate::code::Code;
 use crate::file::GIVEN;
 use crate::finding::Finding;
-use crate::guess::suggest;
+use crate::guess::word_meant;
 use crate::place::Place;
 use crate::source::dialect;
 use crate::syntax::{Shape, Slip, SlipKind, Value};
@@ -355,23 +355,12 @@ impl<'t> Deserializer<'t> for Tolerant<'_, 't> {
         if words.contains(&written) {
             return visitor.visit_enum(Variant::new(self, written));
         }
-        // A guess at a fluid could name one that destroys the seals.
-        let help = if let Some(word) = meant(written, words) {
-            format!("write `{word}`")
-        } else if words.contains(&"dot4") {
-            format!(
-                "take the grade on the reservoir's cap: {}",
-                words.join(", ")
-            )
-        } else {
-            suggest(written, words)
-        };
         self.notes.add(
             Finding::new(
                 Code::UnknownWord,
                 Place::Bytes(word),
                 format!("`{written}` is not a word that can stand here"),
-                help,
+                word_meant(written, words),
             )
             .allowing(words.join(", ")),
         );

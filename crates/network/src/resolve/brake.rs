@@ -88,11 +88,11 @@ impl Reader {
                 "give its `chambers`, or leave the crossover out",
             ));
         }
-        let crossover = self.optional(
-            file.crossover.as_ref(),
-            &walk.field("crossover"),
-            &PART_CONTENTS,
-        );
+        // One that cannot be read joins the chambers nevertheless.
+        let crossover = file
+            .crossover
+            .as_ref()
+            .map(|contents| self.value(contents, &walk.field("crossover"), &PART_CONTENTS));
         PartKind::Brake(Brake {
             kind: BrakeKind::Caliper {
                 mounting: known(file.mounting.as_ref()).copied(),

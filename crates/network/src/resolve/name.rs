@@ -4,7 +4,9 @@ use crate::code::Code;
 use crate::file::{AccumulatorFile, CylinderFile, CylinderKindFile, LayoutFile, Name, PartFile};
 use crate::file::{PartKindFile, ScrewFile};
 use crate::finding::Finding;
+use crate::look::look;
 use crate::place::{Place, Walk};
+use std::borrow::Cow;
 use std::collections::hash_map::Entry;
 use std::collections::{HashMap, HashSet};
 
@@ -187,7 +189,9 @@ struct Known<'f> {
     /// Whether a line end may carry the name, so that a dot would be taken
     /// for the start of a port.
     is_line_end: bool,
-    seen: HashMap<&'f str, Place>,
+    /// By their looks: which of two that print alike a sheet means, nobody
+    /// could tell.
+    seen: HashMap<Cow<'f, str>, (&'f str, Place)>,
 }
 
 impl<'f> Known<'f> {
@@ -204,20 +208,33 @@ impl<'f> Known<'f> {
         let Some(name) = usable(name, walk, self.is_line_end, findings) else {
             return;
         };
-        match self.seen.entry(name) {
+        let first = match self.seen.entry(look(name)) {
             Entry::Vacant(new) => {
-                new.insert(walk.place());
+                new.insert((name, walk.place()));
+                return;
             }
-            Entry::Occupied(first) => {
-                let finding = Finding::new(
-                    Code::DuplicateName,
-                    walk.place(),
-                    format!("`{name}` already names {}", self.what),
-                    "give each its own name, such as the place where it sits",
-                );
-                findings.push(finding.also_at(first.get().clone(), "the first one is here"));
-            }
-        }
+            Entry::Occupied(first) => first,
+        };
+        let (first, place) = first.get();
+        let (message, help) = if *first == name {
+            (
+                format!("`{name}` already names {}", self.what),
+                "give each its own name, such as the place where it sits",
+            )
+        } else {
+            (
+                format!(
+                    "`{name}` looks like `{first}`, which already names {}",
+                    self.what
+                ),
+                "give each a name that differs in more than capitals, spaces or the way an accent \
+                 is typed: sheets print the two alike",
+            )
+        };
+        findings.push(
+            Finding::new(Code::DuplicateName, walk.place(), message, help)
+                .also_at(place.clone(), "the first one is here"),
+        );
     }
 }
 

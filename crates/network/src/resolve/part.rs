@@ -5,7 +5,7 @@ use super::range::{
     TORQUE,
 };
 use super::reader::Reader;
-use crate::bounds::Figure;
+use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
 use crate::file::{
     Amount, AntiLockCircuitFile, AntiLockFile, Name, PartFile, PartKindFile, ScrewFile, Text,
@@ -13,6 +13,7 @@ use crate::file::{
 };
 use crate::finding::Finding;
 use crate::layout::{AntiLockCircuit, Part, PartKind, Screw, Valve, ValveKind};
+use crate::look::look;
 use crate::place::Walk;
 use std::collections::HashSet;
 use uom::si::f64::{Length, Volume};
@@ -145,13 +146,27 @@ impl Reader {
                 "give each passage its `inlet`, `outlets`, `through` and `trapped` volume",
             ));
         }
+        let nothing = Bounds::exact(Volume::default());
+        let mut is_trapped_known = true;
+        let mut circuits: Vec<AntiLockCircuit> = given
+            .into_iter()
+            .flatten()
+            .enumerate()
+            .map(|(nth, file)| {
+                let walk = circuits.item(nth);
+                let trapped = self.read(&file.trapped, &walk.field("trapped"), &PART_CONTENTS);
+                is_trapped_known &= trapped.is_some();
+                self.anti_lock_circuit(file, trapped.unwrap_or(nothing), &walk)
+            })
+            .collect();
+        if !is_trapped_known {
+            // A sum that lacks one of its summands would be told as too little.
+            for circuit in &mut circuits {
+                circuit.trapped = nothing;
+            }
+        }
         PartKind::AntiLock {
-            circuits: given
-                .into_iter()
-                .flatten()
-                .enumerate()
-                .map(|(nth, file)| self.anti_lock_circuit(file, &circuits.item(nth)))
-                .collect(),
+            circuits,
             routine: known(file.routine.as_ref()).cloned(),
         }
     }
@@ -159,6 +174,7 @@ impl Reader {
     fn anti_lock_circuit(
         &mut self,
         file: &AntiLockCircuitFile,
+        trapped: Bounds<Volume>,
         walk: &Walk<'_>,
     ) -> AntiLockCircuit {
         let outlets = file.outlets.value();
@@ -174,7 +190,7 @@ impl Reader {
             inlet: words(&file.inlet),
             outlets: outlets.into_iter().flatten().map(words).collect(),
             through: self.value(&file.through, &walk.field("through"), &PART_CONTENTS),
-            trapped: self.value(&file.trapped, &walk.field("trapped"), &PART_CONTENTS),
+            trapped,
         }
     }
 
@@ -271,11 +287,11 @@ fn written(amount: Option<&Amount>) -> Option<String> {
     }
 }
 
-/// Whether two of the names are the same, or one is empty.
+/// Whether two of the names look the same, or one is empty.
 pub(crate) fn has_twins<'f>(names: impl IntoIterator<Item = &'f Name>) -> bool {
     let mut seen = HashSet::new();
     names
         .into_iter()
         .filter_map(Name::value)
-        .any(|name| name.trim().is_empty() || !seen.insert(name))
+        .any(|name| name.trim().is_empty() || !seen.insert(look(name)))
 }

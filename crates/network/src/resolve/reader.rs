@@ -5,11 +5,10 @@ use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
 use crate::file::{Amount, PositionFile, Text};
 use crate::finding::Finding;
-use crate::guess::nearest;
 use crate::layout::{Guess, Position};
 use crate::place::Walk;
 use crate::quantity::{QuantityError, parse_quantity};
-use crate::units::Quantity;
+use crate::units::{Quantity, Unit, find_unit};
 use std::borrow::Cow;
 use uom::si::f64::Length;
 
@@ -37,16 +36,11 @@ impl Reader {
             Err(error) => {
                 let mut finding = describe::<Q>(&error, text, walk);
                 if let QuantityError::MissingUnit { found, .. } = &error
-                    && let texts = plausible_texts::<Q>(found, allowed)
+                    && let texts = plausible_texts::<Q>(found, allowed, |_| true)
                     && !texts.is_empty()
                 {
                     let texts = one_of(&texts, "\"");
                     finding.help = format!("write it in quotes with its unit: {texts}?");
-                }
-                if let QuantityError::UnknownUnit { .. } = &error
-                    && let Some(hint) = unit_hint::<Q>(text, allowed)
-                {
-                    finding.help = hint;
                 }
                 self.findings.push(finding);
                 return None;
@@ -215,12 +209,17 @@ fn shown(text: &Text) -> String {
     format!("`{}`", written(text).trim())
 }
 
-/// The number with each unit in which it would be plausible. A fraction is a
-/// fraction of an inch where inches are plausible.
-fn plausible_texts<Q: Quantity>(number: &str, allowed: &Allowed<Q>) -> Vec<String> {
+/// The number with each of the units in which it would be plausible. A fraction
+/// is a fraction of an inch where inches are plausible.
+fn plausible_texts<Q: Quantity>(
+    number: &str,
+    allowed: &Allowed<Q>,
+    can_be_meant: impl Fn(&Unit<Q>) -> bool,
+) -> Vec<String> {
     let [low, high] = allowed.limits();
     let mut units: Vec<&str> = Q::units()
         .iter()
+        .filter(|unit| can_be_meant(unit))
         .map(|unit| unit.names[0])
         .filter(|name| {
             parse_quantity::<Q>(&format!("{number} {name}"))
@@ -250,12 +249,15 @@ fn one_of(texts: &[String], mark: &str) -> String {
     quoted.join(" or ")
 }
 
-/// The same number with the unit that was probably meant.
+/// The same number with the unit that was probably meant: one of another
+/// prefix, or inches for a fraction. What a number means in a unit of another
+/// kind, only its writer knows.
 fn unit_hint<Q: Quantity>(text: &Text, allowed: &Allowed<Q>) -> Option<String> {
     let Text::Written(written) = text else {
         return None;
     };
-    let number = written
+    let (quantity, _) = without_mark(written);
+    let number = quantity
         .trim()
         .trim_end_matches(|c: char| !c.is_ascii_digit() && c != '.')
         .trim();
@@ -266,8 +268,21 @@ fn unit_hint<Q: Quantity>(text: &Text, allowed: &Allowed<Q>) -> Option<String> {
     {
         return None;
     }
-    let texts = plausible_texts::<Q>(number, allowed);
+    let unit = find_unit::<Q>(quantity.trim().strip_prefix(number)?.trim())?;
+    let texts = plausible_texts::<Q>(number, allowed, |meant| {
+        number.contains('/') || is_other_prefix(unit, meant)
+    });
     (!texts.is_empty()).then(|| format!("did you mean {}?", one_of(&texts, "")))
+}
+
+/// Whether a power of ten lies between two units, as between mm and m.
+fn is_other_prefix<Q: Quantity>(unit: &Unit<Q>, other: &Unit<Q>) -> bool {
+    let size = |unit: &Unit<Q>| {
+        let number = |of: f64| (Q::units()[0].read)(&(unit.make)(of));
+        number(1.0) - number(0.0)
+    };
+    let powers = (size(unit) / size(other)).log10();
+    (powers - powers.round()).abs() < 1e-9
 }
 
 fn describe<Q: Quantity>(error: &QuantityError, text: &Text, walk: &Walk<'_>) -> Finding {
@@ -280,9 +295,12 @@ fn describe<Q: Quantity>(error: &QuantityError, text: &Text, walk: &Walk<'_>) ->
             ),
             units.clone(),
         ),
-        QuantityError::UnknownUnit { unit, units, .. } => {
-            (Code::UnknownUnit, unit_help::<Q>(unit), units.clone())
-        }
+        // A unit that looks alike may be of another size, so none is guessed.
+        QuantityError::UnknownUnit { units, .. } => (
+            Code::UnknownUnit,
+            format!("use one of the units allowed, as in {}", Q::EXAMPLE),
+            units.clone(),
+        ),
         QuantityError::NotANumber { found, example, .. } => {
             let help = if found.contains(',') {
                 "use a point in decimal numbers, and nothing between thousands".to_owned()
@@ -320,15 +338,27 @@ fn describe<Q: Quantity>(error: &QuantityError, text: &Text, walk: &Walk<'_>) ->
     Finding::new(code, walk.place(), message, help).allowing(allowed)
 }
 
-/// The unit that was probably meant, in its usual spelling.
-fn unit_help<Q: Quantity>(unit: &str) -> String {
-    let names = Q::units().iter().flat_map(|unit| unit.names);
-    let near = nearest(unit, names.copied()).and_then(|near| {
-        let meant = Q::units().iter().find(|unit| unit.names.contains(&near));
-        meant.map(|unit| unit.names[0])
-    });
-    match near {
-        Some(near) if !near.is_empty() => format!("did you mean `{near}`?"),
-        _ => format!("write it like {}", Q::EXAMPLE),
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::resolve::range::TORQUE;
+
+    fn help(torque: &str) -> String {
+        let mut reader = Reader::default();
+        let amount = Amount::Value(Text::Written(torque.to_owned()));
+        reader.read(&amount, &Walk::ROOT, &TORQUE);
+        let finding = reader.findings.pop().expect("the torque is refused");
+        finding.help
+    }
+
+    #[test]
+    fn a_unit_of_another_size_is_never_offered() {
+        for torque in ["30 ozf in", "0.8 dNm", "1 kgf m", "8 Nmm"] {
+            let help = help(torque);
+            assert_eq!(help, "use one of the units allowed, as in \"8 N m\"");
+        }
+        // These are units, but no screw has such a torque.
+        assert!(!help("80 Ncm").contains("did you mean"));
+        assert_eq!(help("800 N m"), "did you mean `800 N cm`?");
     }
 }
