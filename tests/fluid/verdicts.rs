@@ -145,7 +145,8 @@ fn measured_boiling_point() {
         ("dot5", "200 degC", "renew_soon"),
         ("dot5", "179 degC", "renew_now"),
         ("dot5", "105 degC", "unsafe"),
-        ("mineral", "100 degC", "not_checked"),
+        ("mineral", "140 degC", "not_checked"),
+        ("mineral", "139 degC", "unsafe"),
     ] {
         let call = ["--grade", grade, "--boiling", boiling];
         assert_eq!(verdict(&call), wanted, "{grade} {boiling}");

@@ -148,12 +148,42 @@ fn pedal_travel() {
     let light = with(&complete(), "pedal force", "100 N");
     let far = with(&light, "pedal depressed", "20 mm");
     assert_eq!(state(&far, check.0, check.1), State::Fails);
-    let floor = with(
-        &with(&complete(), "pedal depressed", "0 mm"),
-        "pedal force",
-        "not_checked",
-    );
-    assert_eq!(state(&floor, check.0, check.1), State::Fails);
+}
+
+/// No force, and no figure that is missing, makes a pedal on the floor less than a failure.
+#[test]
+fn a_pedal_on_the_floor_fails_at_any_force() {
+    let check = ("pedal", "travel");
+    for depressed in ["0 mm", "1 mm", "2 mm ± 2 mm"] {
+        let floor = with(&complete(), "pedal depressed", depressed);
+        for (name, value) in [
+            ("pedal force", "100 N"),
+            ("pedal force", "222 N"),
+            ("pedal force", "250 N"),
+            ("pedal force", "50 lbf ± 6 %"),
+            ("pedal force", "5 kN"),
+            ("pedal force", "not_checked"),
+            ("pedal free", "not_checked"),
+            ("pedal engine running", "no"),
+        ] {
+            let record = with(&floor, name, value);
+            assert_eq!(
+                state(&record, check.0, check.1),
+                State::Fails,
+                "{name}: {value}"
+            );
+        }
+    }
+    // A force that may have been the rule's own explains no travel that is too far.
+    let far = with(&complete(), "pedal depressed", "20 mm");
+    for (force, wanted) in [
+        ("50 lbf ± 6 %", State::Fails),
+        ("250 N ± 20 N", State::Fails),
+        ("250 N ± 10 N", State::LookAgain),
+    ] {
+        let record = with(&far, "pedal force", force);
+        assert_eq!(state(&record, check.0, check.1), wanted, "{force}");
+    }
 }
 
 /// 49 CFR 570.55(b), read: 125 lbf (556 N) held for 10 s without a further drop.
@@ -356,6 +386,19 @@ fn silicone_takes_no_moisture_reading() {
     );
     assert_eq!(check(&boiled).state, State::Within);
     assert_eq!(judge_record(&boiled).state(), State::Within);
+}
+
+/// A reading that cannot be judged, or a grade without limits, takes nothing from a boiling point that fails.
+#[test]
+fn a_fluid_that_boils_like_water_fails_by_any_name() {
+    let boiled = with(&complete(), "moisture", "not_checked");
+    let boiled = with(&boiled, "boiling point", "105 degC");
+    for grade in ["dot4", "dot5", "mineral"] {
+        let record = with(&with(&boiled, "vehicle fluid", grade), "fluid", grade);
+        assert_eq!(state(&record, "", "water"), State::Fails, "{grade}");
+        let also = with(&record, "moisture", "0.5 %");
+        assert_eq!(state(&also, "", "water"), State::Fails, "{grade}, moisture");
+    }
 }
 
 /// One drum for two wheel cylinders, one disc for each caliper where a wheel has two.

@@ -120,6 +120,13 @@ pub fn most_pedal_travel() -> Ratio {
     Ratio::new::<percent>(80.0)
 }
 
+/// The least distance that a reading beside a pedal shows. A pedal nearer to the floor touches it.
+///
+/// ASSUMPTION: 1 mm, about what a rule held beside a pedal can be read to.
+pub fn least_shown() -> Length {
+    Length::new::<millimeter>(1.0)
+}
+
 /// The force at which the travel is measured: 50 lbf, printed as 222 N, 49 CFR 570.55(c).
 pub fn reserve_force() -> Force {
     Force::new::<newton>(222.0)

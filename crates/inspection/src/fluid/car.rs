@@ -1,6 +1,6 @@
 //! The fluid in the car, item by item.
 
-use super::boiling_lines::Lines;
+use super::boiling_lines::{Lines, is_below_every_class};
 use super::error::{FluidError, instead_of_moisture};
 use super::estimate::{BoilingEstimate, is_too_much};
 use super::judgement::{Item, Subject, Verdict};
@@ -298,6 +298,11 @@ impl<'r> Car<'r> {
         let grade = self.grade.unwrap_or(Fluid::Dot3);
         let Some(lines) = Lines::of(self.strictest(grade)) else {
             let reason = format!("{shown}: no law states a boiling point of {}", grade.text());
+            if is_below_every_class(boiling.low) {
+                let like_water = "; below every class of brake fluid, wet or dry, it boils as if water were in it \
+                                  (assumption): do not drive";
+                return say(Verdict::Unsafe, reason + like_water);
+            }
             return say(Verdict::NotChecked, reason);
         };
         let (mut verdict, mut reason) = lines.judge(boiling.low, &shown);
