@@ -81,15 +81,18 @@ fn no_record_with_a_missing_item_or_part_is_good() {
 /// Values that a reading may have, good and bad, and none.
 fn values(name: &str) -> &'static [&'static str] {
     let ends = |end: &str| name.ends_with(end);
-    if ends("disc") || ends("disc minimum") || ends("lining") || ends("lining minimum") {
+    if ends("disc") || ends("disc minimum") {
         &[
             "not_checked",
-            "0 mm",
             "19.6 mm",
             "20 mm ± 0.5 mm",
             "13/16 in",
             "2.13 cm",
         ]
+    } else if ends("lining") {
+        &["not_checked", "0 mm", "1.5 mm", "5 mm ± 0.5 mm", "1/4 in"]
+    } else if ends("lining minimum") {
+        &["not_checked", "1 mm", "2 mm", "2 mm ± 10 %", "1/16 in"]
     } else if ends("drum") || ends("drum maximum") {
         &["not_checked", "203 mm", "8 in", "204.5 mm"]
     } else if ends("torque") || ends("torque wanted") {

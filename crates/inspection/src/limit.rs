@@ -148,6 +148,13 @@ pub fn lining_floor() -> Length {
     Length::new::<millimeter>(1.6)
 }
 
+/// The widest tolerance of a torque that is still one to hold against.
+///
+/// ASSUMPTION: 30 %. Makers' ranges for bleed screws are narrower; a wider one passes screws that weep or shear.
+pub fn widest_torque_tolerance() -> Ratio {
+    Ratio::new::<percent>(30.0)
+}
+
 /// How far a torque may be from a maker's figure that has no tolerance.
 ///
 /// ASSUMPTION: 10 %. No published figure was found.

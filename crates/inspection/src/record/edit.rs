@@ -212,7 +212,7 @@ fn value_token(
         .iter_mut()
         .find(|(field, _)| *field == address.field)
         .expect("the address was made from these fields");
-    slot.take(Given::Command(value))
+    slot.take(address.field, Given::Command(value))
         .map_err(|wrong| SetError::WrongValue {
             name: full_name.to_owned(),
             wrong,

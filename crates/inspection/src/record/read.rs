@@ -211,7 +211,7 @@ impl<'f> Reader<'f> {
                     }
                 }
             };
-            if let Err(wrong) = slot.take(given) {
+            if let Err(wrong) = slot.take(name, given) {
                 self.findings
                     .push(finding(wrong, Place::Bytes(marked(value))));
             }
