@@ -150,6 +150,24 @@ fn pedal_travel() {
     assert_eq!(state(&far, check.0, check.1), State::Fails);
 }
 
+/// ASSUMPTION of the limits: free play and cut-off are more than 1 mm at every pedal.
+#[test]
+fn a_pedal_that_does_not_move_is_looked_at_again() {
+    let check = ("pedal", "travel");
+    for (value, wanted) in [
+        ("150 mm", State::LookAgain),
+        ("149.5 mm", State::LookAgain),
+        ("148 mm ± 2 mm", State::LookAgain),
+        ("149 mm", State::Within),
+        ("148 mm ± 1 mm", State::Within),
+    ] {
+        assert_state(("pedal depressed", value), check, wanted);
+    }
+    let rigid = with(&complete(), "pedal depressed", "150 mm");
+    let light = with(&rigid, "pedal force", "100 N");
+    assert_eq!(state(&light, check.0, check.1), State::NotChecked);
+}
+
 /// No force, and no figure that is missing, makes a pedal on the floor less than a failure.
 #[test]
 fn a_pedal_on_the_floor_fails_at_any_force() {

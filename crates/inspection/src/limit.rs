@@ -120,9 +120,10 @@ pub fn most_pedal_travel() -> Ratio {
     Ratio::new::<percent>(80.0)
 }
 
-/// The least distance that a reading beside a pedal shows. A pedal nearer to the floor touches it.
+/// The least distance that a reading beside a pedal shows. A pedal nearer to the floor touches it, and one that moves by
+/// less has not moved.
 ///
-/// ASSUMPTION: 1 mm, about what a rule held beside a pedal can be read to.
+/// ASSUMPTION: 1 mm, about what a rule held beside a pedal can be read to. Free play alone is more.
 pub fn least_shown() -> Length {
     Length::new::<millimeter>(1.0)
 }

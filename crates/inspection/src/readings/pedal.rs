@@ -138,6 +138,11 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
             "a smaller force than 222 N shows nothing: repeat at 222 N".to_owned(),
         ),
         (false, true, Some(engine)) => (State::NotChecked, engine.to_owned()),
+        (false, true, None) if has_not_moved(free, depressed) => (
+            State::LookAgain,
+            "a pedal moves by its free play and its cylinder's first travel: is it seized, or B copied from A?"
+                .to_owned(),
+        ),
         (false, true, None) => (State::Within, String::new()),
     };
 }
@@ -147,6 +152,12 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
 /// ASSUMPTION: a twentieth, about what a spring gauge between foot and pedal can be read to. It never makes a check
 /// good: it only parts "fails" from "look again".
 const FORCE_SPREAD: f64 = 1.05;
+
+/// Whether the pedal may have gone no farther than a reading shows. Free play and the travel that shuts a cylinder off are
+/// more on every pedal.
+fn has_not_moved(free: &Measured<Length>, depressed: &Measured<Length>) -> bool {
+    is_above(depressed.bounds.high + least_shown(), free.bounds.low)
+}
 
 fn worst_use(free: &Measured<Length>, depressed: &Measured<Length>) -> Option<Ratio> {
     let nominal = pedal_reserve_used(free.bounds.nominal, depressed.bounds.nominal)?;
