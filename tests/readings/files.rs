@@ -91,6 +91,7 @@ fn only_the_value_changes() {
     assert_eq!(found.replace("],\n work", "],\r\n work"), wanted);
     for (settings, words) in [
         (&["pedal fre = 1 mm"][..], "`pedal free`"),
+        (&["a pad = 1.5 mm"], "did you mean `a lining`?"),
         (&["pedal free = 150"], "has no unit"),
         (&["pedal free = 150 kg"], "not a unit"),
         (&["pedal free = 15 m"], "20 mm to 700 mm"),
