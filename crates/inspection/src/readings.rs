@@ -179,7 +179,8 @@ impl HandoverSheet {
             "A pedal travel beyond 80 % is looked at again, instead of failing, when the force was more than 5 % above \
              222 N. A pedal within 1 mm of the floor touches it and fails at any force; one that \
              moves by less than 1 mm is looked at again.",
-            "From 2 % of water on the fluid is looked at again; a measured boiling point is held against lines around the \
+            "From 2 % of water on the fluid is looked at again, and where it is estimated to boil below the wet minimum of \
+             its grade it fails; a measured boiling point is held against lines around the \
              wet minimum of its grade, and below 140 degC it fails whatever the grade.",
             "A reading with a tolerance counts at its worse end.",
         ]

@@ -42,7 +42,8 @@ fn judge_grade(reading: &FluidReading, bench: &mut Bench) {
         Ok(judgement) => {
             let (state, reason) = said(&judgement, Subject::Grade);
             check.state = state;
-            check.remark = if state == State::Within {
+            let is_the_same = reading.grade == reading.required;
+            check.remark = if state == State::Within && is_the_same {
                 String::new()
             } else {
                 reason
