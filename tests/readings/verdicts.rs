@@ -307,6 +307,15 @@ fn what_is_looked_at() {
         ("lamp goes out", "no", ("", "lamp"), State::Fails),
         ("pedal firm", "no", ("pedal", "firm"), State::Fails),
         ("done by", "", ("", "done by"), State::NotChecked),
+        ("done by", "-", ("", "done by"), State::NotChecked),
+        ("checked by", "?", ("", "checked by"), State::NotChecked),
+        ("checked by", "Ö", ("", "checked by"), State::Within),
+        (
+            "checked by",
+            "The Evening-Class",
+            ("", "checked by"),
+            State::LookAgain,
+        ),
     ] {
         assert_state((name, value), check, wanted);
     }
