@@ -140,7 +140,7 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
         (false, true, Some(engine)) => (State::NotChecked, engine.to_owned()),
         (false, true, None) if has_not_moved(free, depressed) => (
             State::LookAgain,
-            "a pedal moves by its free play and its cylinder's first travel: is it seized, or B copied from A?"
+            "a pedal moves by its free play and its cylinder's first travel: it may be seized, or B copied from A"
                 .to_owned(),
         ),
         (false, true, None) => (State::Within, String::new()),
