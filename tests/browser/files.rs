@@ -146,7 +146,7 @@ fn what_cannot_stand_in_a_record_is_not_saved() {
     };
     for (name, value, wanted) in [
         ("front left disc", "21.3 furlong", "not known: mm"),
-        ("front left disc", "2130 mm", "0 mm to 700 mm"),
+        ("front left disc", "2130 mm", "2 mm to 60 mm"),
         ("front left disc", "-2 mm", "not understood"),
         ("front left disc", "1/0 in", "not a number"),
         ("pedal hold time", "61 min", "0 s to 60 min"),

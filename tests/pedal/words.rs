@@ -78,7 +78,16 @@ fn readings_that_do_not_fit() {
         said.contains("do not fit this layout with any amount of air"),
         "{said}"
     );
-    assert_eq!(document(&call)["readings_fit"], false);
+    // Air and trials that mean nothing are not printed.
+    for nothing in ["In all:", "all of it in", "TRIALS", "mean nothing"] {
+        assert!(!said.contains(nothing), "{nothing}: {said}");
+    }
+    let document = document(&call);
+    assert_eq!(document["readings_fit"], false);
+    assert!(document["air_ml"].is_null());
+    for list in ["air_in", "trials"] {
+        assert_eq!(document[list].as_array().map(Vec::len), Some(0), "{list}");
+    }
 }
 
 /// No air is never said to be proved.

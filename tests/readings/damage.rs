@@ -41,7 +41,7 @@ fn values() -> Vec<Case> {
         ("contradiction", (contradicting, free + 1), "BW502"),
         (
             "drum on a disc",
-            edit("disc: \"21.3 mm\"", "drum: \"21.3 mm\""),
+            edit("disc: \"21.3 mm\"", "drum: \"213 mm\""),
             "BW502",
         ),
         (

@@ -2,6 +2,7 @@
 
 use super::{complete, folder};
 use crate::command_line::run;
+use bleedwright_inspection::{read_record, set_readings};
 use std::fs;
 use std::path::Path;
 
@@ -90,9 +91,10 @@ fn only_the_value_changes() {
     assert_eq!(found.replace("],\n work", "],\r\n work"), wanted);
     for (settings, words) in [
         (&["pedal fre = 1 mm"][..], "`pedal free`"),
+        (&["a pad = 1.5 mm"], "did you mean `a lining`?"),
         (&["pedal free = 150"], "has no unit"),
         (&["pedal free = 150 kg"], "not a unit"),
-        (&["pedal free = 15 m"], "0 mm to 700 mm"),
+        (&["pedal free = 15 m"], "20 mm to 700 mm"),
         (&["pedal free = 20 mm"], "farther than the free one"),
         (&["moisture = 0.6"], "has no sign"),
         (&["moisture = 26 %"], "0 % to 20 %"),
@@ -121,6 +123,51 @@ fn only_the_value_changes() {
         );
     }
     assert_eq!(names(&folder), ["hand.ron"]);
+}
+
+/// A figure that no part has, and a limit that is none, are refused with what is allowed.
+#[test]
+fn figures_that_no_part_has_are_refused() {
+    let text = complete().to_ron();
+    for (name, value, allowed) in [
+        ("front left disc", "0.5 mm", "2 mm to 60 mm"),
+        ("front left disc", "21.3 in", "2 mm to 60 mm"),
+        ("front left disc minimum", "0 mm", "2 mm to 60 mm"),
+        ("front left lining", "200 mm", "0 mm to 30 mm"),
+        ("front left lining minimum", "0 mm", "0.5 mm to 15 mm"),
+        ("rear left drum", "1 mm", "75 mm to 500 mm"),
+        ("rear left drum", "8 mm", "75 mm to 500 mm"),
+        ("rear left drum maximum", "0 mm", "75 mm to 500 mm"),
+        ("rear left drum maximum", "204 in", "75 mm to 500 mm"),
+        ("pedal free", "2 mm", "20 mm to 700 mm"),
+        ("front left screw torque wanted", "0 N m", "1 N m to 60 N m"),
+        (
+            "front left screw torque wanted",
+            "9 N m ± 99 %",
+            "1 N m to 60 N m",
+        ),
+        ("front left screw torque", "150 N m", "0 N m to 100 N m"),
+    ] {
+        let refused = set_readings(&text, &[(name, value)]);
+        let said = refused.expect_err(name).to_string();
+        let wanted = format!("`{name}`: `{value}` cannot be a ");
+        assert!(said.starts_with(&wanted), "{said}");
+        assert!(said.contains(&format!("(allowed: {allowed})")), "{said}");
+        assert!(said.contains("decimal point"), "{said}");
+    }
+    for (name, value) in [
+        ("rear left drum", "8 in"),
+        ("front left lining", "0 mm"),
+        ("front left screw torque", "0 N m"),
+    ] {
+        assert!(set_readings(&text, &[(name, value)]).is_ok(), "{name}");
+    }
+    // A file that was written by hand is refused at the place.
+    let spoilt = text.replacen("\"20 mm\"", "\"0 mm\"", 1);
+    let read = read_record(spoilt.as_bytes());
+    assert!(read.record.is_none());
+    assert_eq!(read.findings.len(), 1);
+    assert!(read.findings[0].help.contains("not_checked"));
 }
 
 /// A slip of the pen shows when it is made, and only what it changes is shown.

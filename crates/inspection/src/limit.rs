@@ -120,6 +120,14 @@ pub fn most_pedal_travel() -> Ratio {
     Ratio::new::<percent>(80.0)
 }
 
+/// The least distance that a reading beside a pedal shows. A pedal nearer to the floor touches it, and one that moves by
+/// less has not moved.
+///
+/// ASSUMPTION: 1 mm, about what a rule held beside a pedal can be read to. Free play alone is more.
+pub fn least_shown() -> Length {
+    Length::new::<millimeter>(1.0)
+}
+
 /// The force at which the travel is measured: 50 lbf, printed as 222 N, 49 CFR 570.55(c).
 pub fn reserve_force() -> Force {
     Force::new::<newton>(222.0)
@@ -139,6 +147,13 @@ pub fn hold_time() -> Time {
 /// commercial vehicles.
 pub fn lining_floor() -> Length {
     Length::new::<millimeter>(1.6)
+}
+
+/// The widest tolerance of a torque that is still one to hold against.
+///
+/// ASSUMPTION: 30 %. Makers' ranges for bleed screws are narrower; a wider one passes screws that weep or shear.
+pub fn widest_torque_tolerance() -> Ratio {
+    Ratio::new::<percent>(30.0)
 }
 
 /// How far a torque may be from a maker's figure that has no tolerance.

@@ -170,13 +170,18 @@ impl HandoverSheet {
         &[
             "The US figures of 49 CFR 570.55 and 570.60 (written, from memory, for vehicles over 10,000 lb in use) and \
              49 CFR 393.47 (commercial vehicles) are applied to this vehicle; local law may ask for more.",
-            "A torque may be 10 % from a maker's figure that has no tolerance.",
+            "A torque may be 10 % from a maker's figure that has no tolerance; one with a tolerance of more than 30 % is no \
+             figure to hold against.",
+            "Figures that no part has are refused: discs are taken to have 2 to 60 mm, drums 75 to 500 mm, linings up to \
+             30 mm and their least thickness 0.5 to 15 mm, wanted torques 1 to 60 N m.",
             "A disc or drum exactly at its figure fails (common practice, stricter than the law's words), a lining too \
              (assumption).",
             "A pedal travel beyond 80 % is looked at again, instead of failing, when the force was more than 5 % above \
-             222 N.",
-            "From 2 % of water on the fluid is looked at again; a measured boiling point is held against lines around the \
-             wet minimum of its grade.",
+             222 N. A pedal within 1 mm of the floor touches it and fails at any force; one that \
+             moves by less than 1 mm is looked at again.",
+            "From 2 % of water on the fluid is looked at again, and where it is estimated to boil below the wet minimum of \
+             its grade it fails; a measured boiling point is held against lines around the \
+             wet minimum of its grade, and below 140 degC it fails whatever the grade.",
             "A reading with a tolerance counts at its worse end.",
         ]
     }

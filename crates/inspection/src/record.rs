@@ -8,6 +8,7 @@ mod edit;
 mod entry;
 mod form;
 mod marks;
+mod meant;
 mod measured;
 mod quoted;
 mod read;

@@ -61,7 +61,7 @@ pub struct Assessment {
     pub estimate: Option<Estimate>,
     /// By how much pumping raised the pedal, where the same force was read both ways.
     pub pumping_gain: Option<Length>,
-    /// Where to look for the air.
+    /// Where to look for the air; nowhere where the readings fit no air.
     pub trials: Vec<Trial>,
     /// The force for the trials: the largest that was read; none without trials.
     pub trials_force: Option<Force>,
@@ -144,8 +144,10 @@ pub fn assess(
     } else {
         Some(mechanism.air_from_readings(&question.readings)?)
     };
+    // Where no amount of air fits, nothing says where to look for it.
     let trials = estimate
         .as_ref()
+        .filter(|estimate| !estimate.is_contradiction)
         .map(|estimate| trials(&mechanism, network, control, question, estimate))
         .unwrap_or_default();
     let mut assumptions = mechanism.assumptions.clone();

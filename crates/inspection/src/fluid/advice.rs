@@ -30,6 +30,11 @@ pub(super) fn assumptions(
     if reading.moisture.is_some() && !car.is_wrong_family {
         assume("From 2 % of water on it is renewed soon: our own line, below the trade's 3 %.");
     }
+    if estimate.is_some() && reading.boiling.is_none() {
+        assume(
+            "Fluid estimated to boil below the least wet boiling point is renewed now, as one measured there.",
+        );
+    }
     if reading.boiling.is_some() && !car.is_wrong_family {
         assume(
             "The lines for a measured boiling point are ours; the law has none for fluid in a car.",
@@ -48,8 +53,9 @@ pub(super) fn assumptions(
         );
         if !estimate.has_measured_curve {
             assume(
-                "No boiling points of this grade with water in it were found, only the law's minima: low takes \
-                 it to hold water as loosely as the DOT 4 that was measured, so the bounds are wider.",
+                "No boiling points of this grade with water in it were found, only the law's minima: nominal takes it to \
+                 stand to its class as DOT 4 does, low to hold water as loosely as the DOT 4 that was measured, so the \
+                 bounds are wider.",
             );
         }
         if car.grade == Some(Fluid::Dot4LowViscosity) {

@@ -49,10 +49,7 @@ impl Lines {
         boiling: ThermodynamicTemperature,
         shown: &str,
     ) -> (Verdict, String) {
-        // Converted from degF a limit may be missed by a hair.
-        let is_below = |line: ThermodynamicTemperature| {
-            boiling.get::<degree_celsius>() < line.get::<degree_celsius>() - 1e-6
-        };
+        let is_below = |line| is_below(boiling, line);
         let verdict = if is_below(self.unsafe_below) {
             Verdict::Unsafe
         } else if is_below(self.least_wet) {
@@ -77,4 +74,16 @@ impl Lines {
         );
         (verdict, reason)
     }
+}
+
+/// Whether it boils lower than any class may when wet, so that no name of the fluid excuses it.
+///
+/// ASSUMPTION: what boils below the lowest wet minimum of any class, DOT 3's, boils too early in any brake.
+pub(super) fn is_below_every_class(boiling: ThermodynamicTemperature) -> bool {
+    class_wet(Fluid::Dot3).is_some_and(|line| is_below(boiling, line))
+}
+
+/// Converted from degF a limit may be missed by a hair.
+fn is_below(boiling: ThermodynamicTemperature, line: ThermodynamicTemperature) -> bool {
+    boiling.get::<degree_celsius>() < line.get::<degree_celsius>() - 1e-6
 }

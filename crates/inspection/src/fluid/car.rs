@@ -1,6 +1,6 @@
 //! The fluid in the car, item by item.
 
-use super::boiling_lines::Lines;
+use super::boiling_lines::{Lines, is_below_every_class};
 use super::error::{FluidError, instead_of_moisture};
 use super::estimate::{BoilingEstimate, is_too_much};
 use super::judgement::{Item, Subject, Verdict};
@@ -10,7 +10,8 @@ use super::reading::{FluidReading, Label};
 use super::trade::{
     OVERDUE_YEARS, RENEW_NOW_PERCENT, RENEW_SOON_PERCENT, RENEWAL_YEARS, UNSAFE_PERCENT, reaches,
 };
-use bleedwright_network::{Fluid, FluidFamily};
+use bleedwright_network::{Bounds, Fluid, FluidFamily};
+use uom::si::f64::Ratio;
 use uom::si::ratio::percent;
 use uom::si::time::year;
 
@@ -65,10 +66,14 @@ impl<'r> Car<'r> {
 
     /// The boiling point by the moisture.
     pub(super) fn estimate(&self) -> Option<BoilingEstimate> {
+        self.estimate_at(self.reading.moisture)
+    }
+
+    fn estimate_at(&self, moisture: Option<Bounds<Ratio>>) -> Option<BoilingEstimate> {
         if self.is_wrong_family {
             return None;
         }
-        BoilingEstimate::new(self.grade?, self.reading.moisture?, self.label)
+        BoilingEstimate::new(self.grade?, moisture?, self.label)
     }
 
     pub(super) fn items(&self) -> Vec<Item<Verdict>> {
@@ -144,14 +149,16 @@ impl<'r> Car<'r> {
             );
             return say(Verdict::RenewSoon, reason);
         }
-        say(
-            Verdict::Fit,
+        let reason = if judged == wanted {
+            format!("{} is what is asked for", judged.text())
+        } else {
             format!(
-                "{} will do where {} is asked for",
+                "{} is a higher grade of the family of {}, which is asked for: it will do where the maker allows it",
                 judged.text(),
                 wanted.text()
-            ),
-        )
+            )
+        };
+        say(Verdict::Fit, reason)
     }
 
     fn mixture_item(&self) -> Item<Verdict> {
@@ -260,20 +267,29 @@ impl<'r> Car<'r> {
         say(verdict, reason)
     }
 
-    /// What the estimate adds to the rule about moisture.
+    /// What the estimate adds to the rule about moisture: below the wet boiling point that the maker counts on it is no
+    /// milder than a measured one. Where the boiling point was measured that one speaks for itself.
     fn estimated(&self, grade: Fluid, reason: &mut String) -> Verdict {
-        let (Some(estimate), Some(least)) = (self.estimate(), least_wet(self.strictest(grade)))
-        else {
+        let at_the_wetter_end = |moisture: Bounds<Ratio>| Bounds::exact(moisture.high);
+        let (Some(estimate), Some(least)) = (
+            self.estimate_at(self.reading.moisture.map(at_the_wetter_end)),
+            least_wet(self.strictest(grade)),
+        ) else {
             return Verdict::NotChecked;
         };
         let nominal = estimate.boiling.nominal;
         if nominal < least {
             reason.push_str(&format!(
-                "; estimated to boil at {}, below the least wet boiling point of new fluid, {}",
+                "; estimated to boil at {}, not above the least wet boiling point of new fluid, {}",
                 temperature(nominal),
                 temperature(least)
             ));
-            Verdict::RenewSoon
+            if self.reading.boiling.is_some() {
+                reason.push_str("; the measured one counts");
+                return Verdict::NotChecked;
+            }
+            reason.push_str(": renew now, or measure the boiling point");
+            Verdict::RenewNow
         } else {
             Verdict::NotChecked
         }
@@ -298,6 +314,11 @@ impl<'r> Car<'r> {
         let grade = self.grade.unwrap_or(Fluid::Dot3);
         let Some(lines) = Lines::of(self.strictest(grade)) else {
             let reason = format!("{shown}: no law states a boiling point of {}", grade.text());
+            if is_below_every_class(boiling.low) {
+                let like_water = "; below every class of brake fluid, wet or dry, it boils as if water were in it \
+                                  (assumption): do not drive";
+                return say(Verdict::Unsafe, reason + like_water);
+            }
             return say(Verdict::NotChecked, reason);
         };
         let (mut verdict, mut reason) = lines.judge(boiling.low, &shown);

@@ -122,7 +122,8 @@ impl Curves {
         let high_dry = degc(dry.get::<degree_celsius>() + ABOVE_CLASS_K);
         let loosest = loosest_factor(grade);
         let low = WaterCurve::new(least_dry_of_the_law(grade)?, loosest);
-        let nominal = WaterCurve::new(dry, middle(class.factor(), loosest));
+        let nominal_factor = nominal_factor(grade, class.factor());
+        let nominal = WaterCurve::new(dry, nominal_factor);
         let high = WaterCurve::new(high_dry, tightest_factor(grade, class.factor(), high_dry));
         let Some(label) = label else {
             return Some(Self {
@@ -187,6 +188,22 @@ fn loosest_factor(grade: Fluid) -> Ratio {
         (&THESIS[1..], degc(SHEET_DEGC.0))
     };
     factors(points, dry).fold(Ratio::new::<ratio>(0.0), Ratio::max)
+}
+
+/// The water factor of the nominal fluid: half-way between its class and the loosest that was published.
+///
+/// ASSUMPTION: a grade of which no curve was published stands to its class as DOT 4 does. Half-way to DOT 4's own loosest
+/// factor it would boil far below the least fluid of its own class.
+fn nominal_factor(grade: Fluid, class: Ratio) -> Ratio {
+    let measured = if has_measured_curve(grade) {
+        grade
+    } else {
+        Fluid::Dot4
+    };
+    let Some(of_class) = class_curve(measured) else {
+        return class;
+    };
+    class * (middle(of_class.factor(), loosest_factor(measured)) / of_class.factor())
 }
 
 /// The smallest water factor: the water is held tightest.

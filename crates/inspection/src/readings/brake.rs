@@ -3,9 +3,10 @@
 use super::{Bench, Group, State, is_above, reading, written};
 use crate::limit::{
     DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, PRACTICE, TORQUE, lining_floor, torque_spread,
+    widest_torque_tolerance,
 };
 use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
-use uom::si::f64::Length;
+use uom::si::f64::{Length, Torque};
 use uom::si::ratio::ratio;
 
 pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
@@ -108,6 +109,12 @@ fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     remark.clone_into(&mut check.remark);
 }
 
+fn is_too_wide(wanted: &Measured<Torque>) -> bool {
+    let bounds = &wanted.bounds;
+    let most = bounds.nominal * widest_torque_tolerance().get::<ratio>();
+    is_above(bounds.nominal - bounds.low, most) || is_above(bounds.high - bounds.nominal, most)
+}
+
 pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut Bench) {
     let found = reading(screw, |screw| &screw.torque);
     let wanted = reading(screw, |screw| &screw.torque_wanted);
@@ -133,6 +140,8 @@ pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut
             } else if is_above(found.bounds.high, high) {
                 check.state = State::Fails;
                 "too tight: the screw may shear or its seat may be spoilt"
+            } else if is_too_wide(wanted) {
+                "a tolerance of more than 30 % is no torque to hold against: read the maker's figure"
             } else {
                 check.state = State::Within;
                 ""

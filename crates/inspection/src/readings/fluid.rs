@@ -42,7 +42,8 @@ fn judge_grade(reading: &FluidReading, bench: &mut Bench) {
         Ok(judgement) => {
             let (state, reason) = said(&judgement, Subject::Grade);
             check.state = state;
-            check.remark = if state == State::Within {
+            let is_the_same = reading.grade == reading.required;
+            check.remark = if state == State::Within && is_the_same {
                 String::new()
             } else {
                 reason
@@ -76,6 +77,12 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
         Ok(judgement) => judgement,
         Err(error) => {
             check.remark = error.to_string();
+            let (state, reason) = boiling_alone(reading);
+            // A reading that cannot be judged takes nothing from one that fails.
+            if state == State::Fails {
+                check.state = state;
+                check.remark = format!("{reason}; {}", check.remark);
+            }
             return;
         }
     };
@@ -104,6 +111,17 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
         "more than new fluid shows; measure again if it was just renewed"
             .clone_into(&mut check.remark);
     }
+}
+
+/// What the boiling point says where moisture cannot be judged.
+fn boiling_alone(reading: &FluidReading) -> (State, String) {
+    let without_moisture = FluidReading {
+        moisture: None,
+        ..reading.clone()
+    };
+    judge_fluid(&without_moisture).map_or((State::NotChecked, String::new()), |judgement| {
+        said(&judgement, Subject::Boiling)
+    })
 }
 
 /// What the judgement says of one thing. To be renewed before the vehicle is used as usual is not to be handed over.

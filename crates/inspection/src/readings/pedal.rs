@@ -2,7 +2,8 @@
 
 use super::{Bench, Group, State, is_above, reading, written};
 use crate::limit::{
-    PEDAL_HOLD, PEDAL_RESERVE, PRACTICE, hold_force, hold_time, most_pedal_travel, reserve_force,
+    PEDAL_HOLD, PEDAL_RESERVE, PRACTICE, hold_force, hold_time, least_shown, most_pedal_travel,
+    reserve_force,
 };
 use crate::record::{Answer, ControlReadings, ControlType, Measured};
 use uom::si::f64::{Length, Ratio};
@@ -72,6 +73,20 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
     check.limit = format!("at most {:.0} % at 50 lbf (222 N)", most.get::<percent>());
     let free = reading(control, |control| &control.free);
     let depressed = reading(control, |control| &control.depressed);
+    let force = reading(control, |control| &control.force);
+    // Before anything else: no force, and no missing figure, makes a pedal on the floor less than a failure.
+    if let Some(depressed) = depressed
+        && !is_above(depressed.bounds.low, least_shown())
+    {
+        let a = free.map_or_else(String::new, |free| format!("A {}, ", free.text));
+        check.found = format!("{a}B {}", depressed.text);
+        if let Some(force) = force {
+            check.found += &format!(" at {}", force.text);
+        }
+        check.state = State::Fails;
+        "the pedal touches the floor".clone_into(&mut check.remark);
+        return;
+    }
     let (Some(free), Some(depressed)) = (free, depressed) else {
         "measure A free pedal to floor and B depressed pedal to floor"
             .clone_into(&mut check.remark);
@@ -88,22 +103,15 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
         depressed.text,
         used.get::<percent>()
     );
-    let force = reading(control, |control| &control.force);
-    if let Some(force) = force {
-        check.found += &format!(" at {}", force.text);
-    }
-    let is_too_far = is_above(used, most);
     let Some(force) = force else {
-        if depressed.bounds.low <= Length::default() {
-            check.state = State::Fails;
-            "the pedal touches the floor".clone_into(&mut check.remark);
-        } else {
-            "the force at which B was measured is not given".clone_into(&mut check.remark);
-        }
+        "the force at which B was measured is not given".clone_into(&mut check.remark);
         return;
     };
+    check.found += &format!(" at {}", force.text);
+    let is_too_far = is_above(used, most);
     let is_enough = !is_above(reserve_force(), force.bounds.low);
-    let is_more = is_above(force.bounds.high, reserve_force() * FORCE_SPREAD);
+    // Only a force that was surely larger explains a travel that is too far.
+    let is_more = is_above(force.bounds.low, reserve_force() * FORCE_SPREAD);
     let is_boosted = reading(control, |control| &control.booster);
     let engine_running = reading(control, |control| &control.engine_running);
     let engine = match (is_boosted, engine_running) {
@@ -130,6 +138,11 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
             "a smaller force than 222 N shows nothing: repeat at 222 N".to_owned(),
         ),
         (false, true, Some(engine)) => (State::NotChecked, engine.to_owned()),
+        (false, true, None) if has_not_moved(free, depressed) => (
+            State::LookAgain,
+            "a pedal moves by its free play and its cylinder's first travel: it may be seized, or B copied from A"
+                .to_owned(),
+        ),
         (false, true, None) => (State::Within, String::new()),
     };
 }
@@ -139,6 +152,12 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
 /// ASSUMPTION: a twentieth, about what a spring gauge between foot and pedal can be read to. It never makes a check
 /// good: it only parts "fails" from "look again".
 const FORCE_SPREAD: f64 = 1.05;
+
+/// Whether the pedal may have gone no farther than a reading shows. Free play and the travel that shuts a cylinder off are
+/// more on every pedal.
+fn has_not_moved(free: &Measured<Length>, depressed: &Measured<Length>) -> bool {
+    is_above(depressed.bounds.high + least_shown(), free.bounds.low)
+}
 
 fn worst_use(free: &Measured<Length>, depressed: &Measured<Length>) -> Option<Ratio> {
     let nominal = pedal_reserve_used(free.bounds.nominal, depressed.bounds.nominal)?;

@@ -64,22 +64,43 @@ pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
 /// A record of no vehicle, or that nobody stands for, shows nothing.
 pub(super) fn judge_who(record: &Record, bench: &mut Bench) {
     let work = &record.work;
-    let mut stated = |what, found: String| {
+    let mut stated = |what, found: String, is_stated: bool| {
         let check: &mut Check = bench.check(Group::Record, "", what, SHEET);
         "stated".clone_into(&mut check.limit);
-        if !found.trim().is_empty() {
+        if is_stated {
             check.state = State::Within;
+        } else if !found.trim().is_empty() {
+            "a name has a letter".clone_into(&mut check.remark);
         }
         check.found = found;
     };
-    stated("vehicle", record.vehicle.name.clone());
-    stated("done by", work.done_by.clone());
-    stated("checked by", work.checked_by.clone());
-    stated(
-        "date",
-        work.date
-            .found()
-            .map(ToString::to_string)
-            .unwrap_or_default(),
-    );
+    let vehicle = &record.vehicle.name;
+    stated("vehicle", vehicle.clone(), !vehicle.trim().is_empty());
+    for (what, name) in [("done by", &work.done_by), ("checked by", &work.checked_by)] {
+        stated(what, name.clone(), is_name(name));
+    }
+    let is_one_person =
+        is_name(&work.done_by) && letters(&work.done_by) == letters(&work.checked_by);
+    if is_one_person && let Some(check) = bench.checks.last_mut() {
+        check.state = State::LookAgain;
+        "the same as done by: a second pair of eyes is asked for".clone_into(&mut check.remark);
+    }
+    let date = work.date.found().map(ToString::to_string);
+    let check = bench.check(Group::Record, "", "date", SHEET);
+    "stated".clone_into(&mut check.limit);
+    if let Some(date) = date {
+        check.state = State::Within;
+        check.found = date;
+    }
+}
+
+/// Whether somebody stands behind it: a stroke or a question mark is nobody.
+fn is_name(text: &str) -> bool {
+    text.chars().any(char::is_alphabetic)
+}
+
+/// What makes a name the same name: its letters and digits, whatever their case.
+fn letters(name: &str) -> String {
+    let letters = name.chars().filter(|c| c.is_alphanumeric());
+    letters.flat_map(char::to_lowercase).collect()
 }

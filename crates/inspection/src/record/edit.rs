@@ -1,12 +1,13 @@
 //! One value of a record's text set anew; every other byte stays: order, comments and blanks are the writer's own.
 
+use super::meant::guess;
 use super::read::read_text;
 use super::scan::{Spelling, scan};
 use super::slot::{Given, Slots, Wrong, is_of_the_other_kind};
 use super::tree::Node;
 use super::write::{name, token};
 use super::{Record, SECTIONS, Section};
-use bleedwright_network::{Finding, behind_last_field, suggest};
+use bleedwright_network::{Finding, behind_last_field};
 use thiserror::Error;
 
 /// Why a reading was not set. Nothing was changed.
@@ -168,10 +169,13 @@ fn find<'a>(all: &'a [(String, Address)], found: &str) -> Result<&'a (String, Ad
     let wanted = plain(found);
     let mut meant = all.iter().filter(|(name, _)| *name == wanted);
     let Some(first) = meant.next() else {
-        let names: Vec<&str> = all.iter().map(|(name, _)| name.as_str()).collect();
+        let known: Vec<(&str, &str)> = all
+            .iter()
+            .map(|(name, address)| (name.as_str(), address.field))
+            .collect();
         return Err(SetError::UnknownName {
             found: found.to_owned(),
-            help: suggest(&wanted, &names),
+            help: guess(&wanted, &known),
         });
     };
     if meant.next().is_some() {
@@ -212,7 +216,7 @@ fn value_token(
         .iter_mut()
         .find(|(field, _)| *field == address.field)
         .expect("the address was made from these fields");
-    slot.take(Given::Command(value))
+    slot.take(address.field, Given::Command(value))
         .map_err(|wrong| SetError::WrongValue {
             name: full_name.to_owned(),
             wrong,

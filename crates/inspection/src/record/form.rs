@@ -1,6 +1,7 @@
 //! A record as a form: every reading with what may stand in it, for whoever asks for them one by one.
 
 use super::edit::{Address, addresses};
+use super::measured::Believable;
 use super::slot::{Slot, Slots, Written};
 use super::{Record, SECTIONS, Section};
 use bleedwright_network::Quantity;
@@ -64,14 +65,14 @@ pub struct FieldUnit {
 }
 
 impl QuantityField {
-    pub(super) fn of<Q: Quantity>(least: Q, most: Q, allowed: &'static str) -> Self {
+    pub(super) fn of<Q: Quantity>(believable: &Believable<Q>) -> Self {
         let named = |unit: &&bleedwright_network::Unit<Q>| !unit.names[0].is_empty();
         let units: Vec<_> = Q::units().iter().filter(named).collect();
         let read = units[0].read;
         Self {
-            least: read(&least),
-            most: read(&most),
-            allowed,
+            least: read(&believable.least),
+            most: read(&believable.most),
+            allowed: believable.allowed,
             units: units
                 .iter()
                 .map(|unit| {
@@ -105,7 +106,7 @@ pub fn record_form(record: &Record) -> Vec<FormField> {
                 item: address.item,
                 owner: address.item.map_or_else(String::new, |_| slots.name()),
                 field: address.field,
-                kind: slot.kind(),
+                kind: slot.kind(address.field),
                 value: match slot.written() {
                     Written::Word(word) => word.to_owned(),
                     Written::Text(text) => text.into_owned(),

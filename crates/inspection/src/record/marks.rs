@@ -17,7 +17,7 @@ pub struct Counted(pub Vec<String>);
 macro_rules! mark_slot {
     ($type:ident, $is_mark:ident, $allowed:literal, $example:literal) => {
         impl Slot for $type {
-            fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+            fn take(&mut self, _field: &str, given: Given<'_>) -> Result<(), Wrong> {
                 let names = match given {
                     Given::Bare(word) if is_blank_word(word) => &[],
                     Given::Names(names) => names,

@@ -1,5 +1,6 @@
 //! From the text of a record to the record, with everything that is wrong on the way.
 
+use super::meant::guess;
 use super::scan::{Spelling, scan};
 use super::slot::{Given, Slots, Wrong};
 use super::tree::{Field, Node, Shape};
@@ -103,7 +104,7 @@ impl<'f> Reader<'f> {
     fn record(mut self, root: &Node) -> Option<Record> {
         self.is_ours(root).then(|| {
             let known = SECTIONS.map(|section| section.field);
-            self.only_known(root, &known, &["format"]);
+            self.only_known(root, &known, &["format"], &suggest);
             let mut record = Record::default();
             self.structure(root, "readings_of", &mut record.vehicle);
             self.structure(root, "work", &mut record.work);
@@ -158,7 +159,13 @@ impl<'f> Reader<'f> {
         false
     }
 
-    fn only_known(&mut self, node: &Node, known: &[&str], also: &[&str]) {
+    fn only_known(
+        &mut self,
+        node: &Node,
+        known: &[&str],
+        also: &[&str],
+        meant: &dyn Fn(&str, &[&str]) -> String,
+    ) {
         let Shape::Fields(fields) = &node.shape else {
             let help = "write its fields in brackets";
             self.note(Code::WrongType, node, "a structure is expected here", help);
@@ -170,7 +177,7 @@ impl<'f> Reader<'f> {
             let place = Place::Bytes(field.name_range.clone());
             if !known.contains(&name) && !also.contains(&name) {
                 let message = format!("a field `{name}` is not known here");
-                let help = suggest(name, known);
+                let help = meant(name, known);
                 self.findings
                     .push(Finding::new(Code::UnknownField, place, message, help));
             } else if let Some(first) = seen.get(name) {
@@ -192,7 +199,11 @@ impl<'f> Reader<'f> {
 
     fn fields(&mut self, node: &Node, into: &mut dyn Slots) {
         let known: Vec<&str> = into.slots().iter().map(|(name, _)| *name).collect();
-        self.only_known(node, &known, &[]);
+        let meant = |found: &str, known: &[&str]| {
+            let fields: Vec<_> = known.iter().map(|field| (*field, *field)).collect();
+            guess(found, &fields)
+        };
+        self.only_known(node, &known, &[], &meant);
         for (name, slot) in into.slots_mut() {
             let Some(value) = node.field(name) else {
                 continue;
@@ -211,7 +222,7 @@ impl<'f> Reader<'f> {
                     }
                 }
             };
-            if let Err(wrong) = slot.take(given) {
+            if let Err(wrong) = slot.take(name, given) {
                 self.findings
                     .push(finding(wrong, Place::Bytes(marked(value))));
             }

@@ -53,12 +53,12 @@ pub struct Wrong {
 
 /// One field.
 pub(crate) trait Slot {
-    /// Takes a value, or says what is wrong with it and stays as it was.
-    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong>;
+    /// Takes a value into the field of that name, or says what is wrong with it and stays as it was.
+    fn take(&mut self, field: &str, given: Given<'_>) -> Result<(), Wrong>;
     /// How its value is written.
     fn written(&self) -> Written<'_>;
-    /// What may stand in it.
-    fn kind(&self) -> FieldKind {
+    /// What may stand in it, being the field of that name.
+    fn kind(&self, _field: &str) -> FieldKind {
         FieldKind::Kept
     }
     /// Whether the command line may set it.
@@ -138,7 +138,7 @@ pub(super) fn is_blank_word(text: &str) -> bool {
 macro_rules! word_slot {
     ($($type:ident, $wanted:literal;)+) => { $(
         impl Slot for Entry<$type> {
-            fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+            fn take(&mut self, _field: &str, given: Given<'_>) -> Result<(), Wrong> {
                 let words: Vec<&str> = $type::ALL.iter().map(|word| word.word()).collect();
                 let text = one_text(given, $wanted, words[0])?;
                 if is_blank_word(text) {
@@ -165,7 +165,7 @@ macro_rules! word_slot {
                 }
             }
 
-            fn kind(&self) -> FieldKind {
+            fn kind(&self, _field: &str) -> FieldKind {
                 FieldKind::Words($type::ALL.iter().map(|word| word.word()).collect())
             }
         }
@@ -186,7 +186,7 @@ fn letters(word: &str) -> String {
 }
 
 impl Slot for Entry<Day> {
-    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+    fn take(&mut self, _field: &str, given: Given<'_>) -> Result<(), Wrong> {
         let text = one_text(given, "a day", "\"2026-11-25\"")?;
         if text.is_empty() || is_blank_word(text) {
             *self = Self::NotChecked;
@@ -213,13 +213,13 @@ impl Slot for Entry<Day> {
         }
     }
 
-    fn kind(&self) -> FieldKind {
+    fn kind(&self, _field: &str) -> FieldKind {
         FieldKind::Day
     }
 }
 
 impl Slot for String {
-    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+    fn take(&mut self, _field: &str, given: Given<'_>) -> Result<(), Wrong> {
         let text = match given {
             Given::Text(text) => text,
             Given::Command(text) => text.trim(),
@@ -251,13 +251,13 @@ impl Slot for String {
         Written::Text(self.into())
     }
 
-    fn kind(&self) -> FieldKind {
+    fn kind(&self, _field: &str) -> FieldKind {
         FieldKind::Text(LONGEST_TEXT)
     }
 }
 
 impl Slot for Vec<String> {
-    fn take(&mut self, given: Given<'_>) -> Result<(), Wrong> {
+    fn take(&mut self, _field: &str, given: Given<'_>) -> Result<(), Wrong> {
         let Given::Names(names) = given else {
             return Err(wrong_type(
                 "something else",

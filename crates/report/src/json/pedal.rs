@@ -32,13 +32,14 @@ pub struct PedalJson {
     pub reserve: Option<FeelJson>,
     /// The force asked for, with each circuit lost in turn.
     pub lost: Vec<LostJson>,
-    /// Air that the readings imply; null without readings.
+    /// Air that the readings imply; null without readings, and where they do not fit.
     pub air_ml: Option<AirJson>,
-    /// The same if all of it is in one circuit; empty without readings.
+    /// The same if all of it is in one circuit; empty without readings, and where they do not fit.
     pub air_in: Vec<AirInJson>,
     /// Whether the readings fit the layout with any air; null without readings.
     pub readings_fit: Option<bool>,
-    /// Places to shut: whole circuits first, then hoses by how likely air stays behind them.
+    /// Places to shut: whole circuits first, then hoses by how likely air stays behind them; none where the readings do not
+    /// fit.
     pub trials: Vec<TrialJson>,
     /// The force for the trials; null without trials.
     pub trials_force_n: Option<f64>,
@@ -199,6 +200,7 @@ impl PedalJson {
     /// The document of an assessment.
     pub fn new(pedal: &Assessment) -> Self {
         let force_n = pedal.force.get::<newton>();
+        let fitting = || pedal.estimate.as_ref().filter(|it| !it.is_contradiction);
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: pedal.vehicle.clone(),
@@ -219,10 +221,9 @@ impl PedalJson {
                 .as_ref()
                 .map(|(force, feel)| FeelJson::new(force.get::<newton>(), feel)),
             lost: lost(force_n, &pedal.lost),
-            air_ml: pedal.estimate.as_ref().map(|it| AirJson::new(&it.air)),
-            air_in: pedal
-                .estimate
-                .iter()
+            air_ml: fitting().map(|it| AirJson::new(&it.air)),
+            air_in: fitting()
+                .into_iter()
                 .flat_map(|estimate| &estimate.circuits)
                 .map(|(circuit, air)| AirInJson {
                     circuit: circuit.clone(),

@@ -94,10 +94,11 @@ impl Form {
         let FieldKind::Quantity(quantity) = &field.kind else {
             return "";
         };
+        let is_alike = |other: &FormField| matches!(&other.kind, FieldKind::Quantity(other) if other.units == quantity.units);
         self.fields
             .iter()
             .filter(|other| (other.section, other.item) == (field.section, field.item))
-            .filter(|other| other.kind == field.kind)
+            .filter(|other| is_alike(other))
             .find_map(|other| parted(&other.value, quantity))
             .map_or(quantity.units[0].names[0], |(_, unit)| unit)
     }

@@ -16,10 +16,33 @@ pub(super) fn write_estimate(pedal: &Assessment, estimate: &Estimate, paper: &mu
     paper.heading("AIR FROM THE READINGS");
     if estimate.is_contradiction {
         paper.danger(
-            "The readings do not fit this layout with any amount of air: check the readings, the booster, the lever ratio, the cylinder's bore and stroke. The figures below mean nothing until they fit.",
+            "The readings do not fit this layout with any amount of air: check the readings, the booster, the lever ratio, the cylinder's bore and stroke. No air is given and no trial until they fit.",
         );
+        write_pumping(pedal, paper);
+        return;
     }
     paper.paragraph(&format!("In all: {}.", air_words(&estimate.air)));
+    write_pumping(pedal, paper);
+    for (name, bounds) in &estimate.circuits {
+        match bounds {
+            Some(bounds) => {
+                paper.item("  ", &format!("all of it in {name}: {}", air_words(bounds)));
+            }
+            None => paper.item(
+                "  ",
+                &format!("all of it in {name}: cannot be; its piston has no stroke for that"),
+            ),
+        }
+    }
+    if estimate.air.low <= Volume::default() {
+        paper.paragraph(
+            "No air at all would also explain the readings. That is not proof of none: a tighter reading or a second force narrows it.",
+        );
+    }
+}
+
+/// What pumping did, which is read off the vehicle and holds whether or not any air fits.
+fn write_pumping(pedal: &Assessment, paper: &mut Paper) {
     if let Some(gain) = pedal.pumping_gain {
         let mm = gain.get::<millimeter>();
         paper.paragraph(&if mm >= 2.0 {
@@ -36,22 +59,6 @@ pub(super) fn write_estimate(pedal: &Assessment, estimate: &Estimate, paper: &mu
         } else {
             format!("Pumping raised the pedal by {mm:.0} mm only: clearances are not the cause.")
         });
-    }
-    for (name, bounds) in &estimate.circuits {
-        match bounds {
-            Some(bounds) => {
-                paper.item("  ", &format!("all of it in {name}: {}", air_words(bounds)));
-            }
-            None => paper.item(
-                "  ",
-                &format!("all of it in {name}: cannot be; its piston has no stroke for that"),
-            ),
-        }
-    }
-    if estimate.air.low <= Volume::default() && !estimate.is_contradiction {
-        paper.paragraph(
-            "No air at all would also explain the readings. That is not proof of none: a tighter reading or a second force narrows it.",
-        );
     }
 }
 
