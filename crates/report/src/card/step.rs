@@ -27,7 +27,8 @@ pub struct CardStep {
     pub work: String,
     /// What the jars hold afterwards.
     pub marks: String,
-    /// Spanner and torque; empty where the layout gives neither.
+    /// Spanner and torque, screw by screw where they differ; empty where the
+    /// layout gives neither.
     pub tools: String,
     /// The bounds of amount, strokes and time, and when to give up.
     pub bounds: String,
@@ -85,7 +86,6 @@ pub(super) type Jars = BTreeMap<String, u64>;
 impl CardStep {
     /// Screws that are opened together have a jar each.
     pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>, jars: &mut Jars) -> Self {
-        let tools: Vec<String> = step.screws.iter().map(tool).collect();
         let jars = filled(step, plan, jars);
         Self {
             number: step.number,
@@ -96,7 +96,7 @@ impl CardStep {
                 .collect(),
             work: work(step, plan.head.method),
             marks: marks(plan, &jars),
-            tools: one_or_all(&tools),
+            tools: tools(&step.screws),
             bounds: bounds(step),
             level: level_stops(&step.level_stops),
             draw_back: step
@@ -279,14 +279,23 @@ fn tool(screw: &StepScrew) -> String {
     parts.join(", ")
 }
 
-fn one_or_all(texts: &[String]) -> String {
-    let mut texts: Vec<&str> = texts
-        .iter()
-        .map(String::as_str)
-        .filter(|t| !t.is_empty())
-        .collect();
-    texts.dedup();
-    texts.join(" + ")
+/// What all screws have in common is said once. Where they differ, or one has
+/// none, each is named: the torque of one can shear the other.
+fn tools(screws: &[StepScrew]) -> String {
+    let each: Vec<String> = screws.iter().map(tool).collect();
+    if each.windows(2).all(|pair| pair[0] == pair[1]) {
+        return each.into_iter().next().unwrap_or_default();
+    }
+    let named = |(screw, tool): (&StepScrew, &String)| {
+        let torque = match (&screw.torque, tool.is_empty()) {
+            (Some(_), _) => "",
+            (None, true) => "maker's torque",
+            (None, false) => ", maker's torque",
+        };
+        format!("{}: {tool}{torque}", screw.screw)
+    };
+    let named: Vec<String> = screws.iter().zip(&each).map(named).collect();
+    named.join("; ")
 }
 
 /// The run of a screw; its name is repeated where a step has two.
