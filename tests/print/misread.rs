@@ -67,3 +67,121 @@ fn each_of_two_screws_has_its_own_torque() {
     let tools = "rear left inner: spanner 7/16 in, 6 lbf ft; front left inner: maker's torque";
     assert_says(&sheets, tools);
 }
+
+const NOT_DONE: &str =
+    "NOT FINISHED and the vehicle NOT ROADWORTHY until the maker's routine has been run";
+
+/// Nothing pushes fluid behind the valves of an empty unit.
+#[test]
+fn air_in_an_anti_lock_unit_is_called_air() {
+    let layout = demo("godwit");
+    let filled = ["--for", "fill"];
+    let opened = ["--opened", "anti-lock unit"];
+    let drained = ["--drained", "anti-lock unit"];
+    let resumed = [
+        "--for",
+        "fill",
+        "--done",
+        "front left",
+        "--done",
+        "rear right",
+    ];
+    for options in [&filled[..], &opened, &drained, &resumed] {
+        let sheets = sheets(&format!("unit{}", options.len()), &layout, options);
+        assert_says(&sheets, "up to 6.0 ml of AIR stay in anti-lock unit");
+        assert_says(&sheets, NOT_DONE);
+        assert_says(
+            &sheets,
+            "anti-lock unit: maker's routine run, its circuits bled again. Until then",
+        );
+        assert_says(
+            &sheets,
+            "No road test before the anti-lock unit is finished",
+        );
+        assert_never_says(&sheets, "old fluid behind its valves");
+    }
+    // Upstream of the unit: nobody knows how far the fluid ran out.
+    let above = sheets("above", &layout, &["--opened", "master"]);
+    assert_says(&above, "of AIR may stay in anti-lock unit");
+    assert_says(&above, NOT_DONE);
+}
+
+#[test]
+fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
+    for options in [&[][..], &["--opened", "front left caliper"]] {
+        let sheets = sheets(&format!("old{}", options.len()), &demo("godwit"), options);
+        assert_says(&sheets, "of old fluid behind its valves");
+        assert_never_says(&sheets, "of AIR");
+        assert_never_says(&sheets, "NOT ROADWORTHY");
+    }
+}
+
+/// A sheet on which screws are missing does not end with a drive.
+#[test]
+fn screws_left_out_are_named_and_nobody_drives() {
+    let skip = ["--skip", "rear left", "--skip", "front right"];
+    let sheets = sheets("skip", &demo("lapwing"), &skip);
+    for name in ["rear left", "front right"] {
+        assert_says(
+            &sheets,
+            &format!(
+                "BW409 the screw {name} is left out: whatever air or old fluid is behind it \
+                 stays; bleed it before the vehicle is driven"
+            ),
+        );
+    }
+    let first = "NOT READY TO DRIVE until the screws left out are bled: front right, rear left.";
+    for (format, said) in &sheets {
+        let at = said
+            .find(&bare(first))
+            .unwrap_or_else(|| panic!("{format}"));
+        let torque = said.find("Screwstotorque").expect("the torque is a check");
+        assert!(at < torque, "{format}: it is not the first check");
+    }
+    assert_says(&sheets, "No road test before the screws left out are bled");
+    assert_never_says(&sheets, "Pedal firm; slow road test");
+}
+
+#[test]
+fn nothing_left_out_is_nothing_said() {
+    let sheets = sheets("whole", &demo("lapwing"), &[]);
+    assert_never_says(&sheets, "NOT READY TO DRIVE");
+    assert_says(&sheets, "Pedal firm; slow road test");
+}
+
+/// The marks count what leaves the screws; what a syringe drew off the
+/// reservoir would push them up.
+#[test]
+fn the_jar_is_for_what_leaves_the_screws() {
+    let lapwing = demo("lapwing");
+    let renewed = sheets("jar", &lapwing, &[]);
+    assert_says(&renewed, "Jar for 398 ml; waste can for 630 ml drawn off");
+    let filled = sheets("jar-fill", &lapwing, &["--for", "fill"]);
+    assert_never_says(&filled, "waste can");
+    // Two screws open at once fill a jar each.
+    let paired = sheets("jars", &demo("curlew"), &[]);
+    assert_says(&paired, "Jars for");
+    // By the reverse method nothing leaves a screw.
+    let reverse = ["--for", "air", "--method", "reverse"];
+    let reverse = sheets("jar-reverse", &lapwing, &reverse);
+    assert_never_says(&reverse, "Jar for");
+    assert_says(&reverse, "No jar; waste can for");
+}
+
+/// Work that an earlier session did is taken for done, and the sheet says so.
+#[test]
+fn a_resumed_job_says_what_it_takes_for_done() {
+    let done = ["--done", "rear left"];
+    let renewed = sheets("resumed", &demo("lapwing"), &done);
+    assert_says(
+        &renewed,
+        "Taken as done: reservoir drawn off to its ports, pedal untouched",
+    );
+    assert_says(&renewed, "If not, do it now:");
+    assert_never_says(&renewed, "Reservoir drawn off to its ports");
+    let filled = [&["--for", "fill"], &done[..]].concat();
+    let filled = sheets("resumed-fill", &demo("lapwing"), &filled);
+    assert_never_says(&filled, "Dry: master");
+    assert_says(&filled, "Taken as done: master bled on the bench");
+    assert_never_says(&filled, "reservoir drawn off");
+}

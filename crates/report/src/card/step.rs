@@ -147,15 +147,10 @@ fn place_of(progress: Progress) -> u64 {
     }
 }
 
-/// Where screws of both circuits are open at once, each circuit has a jar of its own.
-fn is_paired(plan: &Plan) -> bool {
-    plan.steps.iter().any(|step| step.screws.len() > 1)
-}
-
 /// The jars as they stand after a step.
 fn filled(step: &Step, plan: &Plan, jars: &mut Jars) -> Vec<CardJar> {
     let fill = |screw: &StepScrew| {
-        let jar = if is_paired(plan) {
+        let jar = if plan.is_paired() {
             screw.circuit.clone()
         } else {
             String::new()
@@ -180,7 +175,7 @@ fn whole_ml(volume: Volume) -> u64 {
 fn marks(plan: &Plan, jars: &[CardJar]) -> String {
     let marks: Vec<String> = jars.iter().map(|jar| jar.mark_ml.to_string()).collect();
     let marks = marks.join(" + ");
-    match (plan.head.method, is_paired(plan)) {
+    match (plan.head.method, plan.is_paired()) {
         (Method::Reverse, _) => format!("{marks} so far"),
         (_, true) => format!("jars {marks}"),
         (_, false) => format!("jar {marks}"),

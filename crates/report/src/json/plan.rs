@@ -3,6 +3,7 @@
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
+use crate::card::unit_text;
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -141,6 +142,9 @@ pub struct RemainsJson {
     pub part: String,
     /// How much.
     pub volume_ml: Range,
+    /// What an anti-lock unit keeps: `air`, `air or old fluid` or `old fluid`;
+    /// null elsewhere.
+    pub kept: Option<String>,
     /// Why, and what to do.
     pub text: String,
 }
@@ -158,8 +162,24 @@ pub struct BuyJson {
     pub bottles: Vec<BottleJson>,
     /// What the bottles hold.
     pub bought_ml: f64,
-    /// What the catch jars must hold.
+    /// What leaves the screws and what is drawn off the reservoir, together.
     pub catch_ml: f64,
+    /// The catch jars, whose marks count what leaves the screws; none by the
+    /// reverse method.
+    pub jars: Vec<JarJson>,
+    /// What a syringe draws off the reservoir, at most. It goes into a can of
+    /// its own, never into a jar.
+    pub drawn_off_ml: f64,
+}
+
+/// A catch jar.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct JarJson {
+    /// The circuit whose jar it is, where screws of two circuits are open at
+    /// once; null where one jar serves all.
+    pub circuit: Option<String>,
+    /// What leaves the screws into it, at most.
+    pub volume_ml: f64,
 }
 
 /// A part of what is drawn.
@@ -284,16 +304,8 @@ impl PlanJson {
             }),
             order_notes: plan.order_notes.clone(),
             is_unsafe: plan.is_unsafe_by_options,
-            remains: plan
-                .remains
-                .iter()
-                .map(|remains| RemainsJson {
-                    part: remains.part.clone(),
-                    volume_ml: range_ml(remains.volume),
-                    text: remains.text.clone(),
-                })
-                .collect(),
-            buy: buy(&plan.buy),
+            remains: remains(plan),
+            buy: buy(plan),
             checks_after: plan
                 .checks_after
                 .iter()
@@ -326,8 +338,34 @@ impl PlanJson {
     }
 }
 
-fn buy(buy: &planner::Shopping) -> BuyJson {
+/// Units and all else that no screw reaches, by name.
+fn remains(plan: &planner::Plan) -> Vec<RemainsJson> {
+    let units = plan.units().map(|unit| RemainsJson {
+        part: unit.part.clone(),
+        volume_ml: range_ml(unit.volume),
+        kept: Some(unit.kept.word().to_owned()),
+        text: unit_text(unit),
+    });
+    let elsewhere = plan.remains_elsewhere().map(|remains| RemainsJson {
+        part: remains.part.clone(),
+        volume_ml: range_ml(remains.volume),
+        kept: None,
+        text: remains.text.clone(),
+    });
+    let mut all: Vec<RemainsJson> = units.chain(elsewhere).collect();
+    all.sort_by(|a, b| a.part.cmp(&b.part));
+    all
+}
+
+fn buy(plan: &planner::Plan) -> BuyJson {
+    let buy = &plan.buy;
+    let jars = plan.jars().into_iter().map(|jar| JarJson {
+        circuit: jar.circuit,
+        volume_ml: ml(jar.volume),
+    });
     BuyJson {
+        jars: jars.collect(),
+        drawn_off_ml: ml(plan.drawn_off()),
         needed_ml: ml(buy.needed),
         needed_at_least_ml: ml(buy.needed_at_least),
         parts: buy
