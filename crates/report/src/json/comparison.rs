@@ -134,11 +134,14 @@ pub struct OrderJson {
     pub air_left_ml: f64,
     /// Old fluid left as a share of the contents.
     pub old_left_fraction: Option<f64>,
+    /// Whether it is the order of the plan.
+    pub is_of_plan: bool,
 }
 
 impl OrdersJson {
     /// The document of every order.
     pub fn new(plan: &Plan, orders: &Orders) -> Self {
+        let order = |this: &OrderOutcome| order(this, &orders.of_plan);
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: plan.head.vehicle.clone(),
@@ -153,7 +156,7 @@ impl OrdersJson {
     }
 }
 
-fn order(order: &OrderOutcome) -> OrderJson {
+fn order(order: &OrderOutcome, of_plan: &OrderOutcome) -> OrderJson {
     OrderJson {
         screws: order.screws.clone(),
         strokes: order.strokes,
@@ -161,5 +164,6 @@ fn order(order: &OrderOutcome) -> OrderJson {
         time_s: order.time.get::<second>(),
         air_left_ml: ml(order.air_left),
         old_left_fraction: order.old_left_fraction.map(|old| old.get::<ratio>()),
+        is_of_plan: order.screws == of_plan.screws,
     }
 }
