@@ -185,3 +185,18 @@ fn a_resumed_job_says_what_it_takes_for_done() {
     assert_says(&filled, "Taken as done: master bled on the bench");
     assert_never_says(&filled, "reservoir drawn off");
 }
+
+#[test]
+fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
+    let layout = demo("lapwing");
+    let without: Vec<&str> = layout
+        .lines()
+        .filter(|line| !line.trim_start().starts_with("fluid:"))
+        .collect();
+    let sheets = sheets("no-fluid", &without.join("\n"), &[]);
+    assert_says(
+        &sheets,
+        "New fluid as the maker's manual says, from a sealed bottle",
+    );
+    assert_never_says(&sheets, "New the maker's");
+}

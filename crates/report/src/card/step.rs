@@ -1,6 +1,7 @@
 //! One step in words and figures.
 
 use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
+use bleedwright_network::Bounds;
 use bleedwright_planner::{
     Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepScrew, Strokes,
 };
@@ -230,11 +231,30 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
     why.join("; ")
 }
 
+/// The bounds of an amount that is printed in whole millilitres. Where their
+/// two figures would leave it outside, they are whole millilitres as well.
+fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
+    let as_printed = |volume| -> f64 { ml(volume).parse().expect("it was printed as a number") };
+    let printed = printed_ml as f64;
+    if as_printed(push.low) <= printed && printed <= as_printed(push.high) {
+        return ml_range(push);
+    }
+    // Of two screws the printed sum may be one more or less than the sum.
+    let low = whole_ml(push.low).min(printed_ml);
+    let high = whole_ml(push.high).max(printed_ml);
+    if low == high {
+        low.to_string()
+    } else {
+        format!("{low}-{high}")
+    }
+}
+
 /// What the bold line leaves out.
 fn bounds(step: &Step) -> String {
     let time = duration(step.time);
     let give_up = ml(step.stop_rule.give_up);
-    let range = ml_range(step.push);
+    let printed = step.screws.iter().map(|screw| whole_ml(screw.push.nominal));
+    let range = range_around(printed.sum(), step.push);
     match step.drive {
         Drive::Strokes { strokes, .. } => {
             // The count is worked out with the smallest stroke that the
@@ -373,4 +393,27 @@ fn level_stops(stops: &[LevelStop]) -> Option<String> {
         })
         .collect();
     Some(format!("{action} {}.", lists.join("; ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_amount_stands_within_its_bounds_as_printed() {
+        let ml = Volume::new::<milliliter>;
+        let shown = |low, nominal: f64, high| {
+            let push = Bounds {
+                low: ml(low),
+                nominal: ml(nominal),
+                high: ml(high),
+            };
+            range_around(whole_ml(ml(nominal)), push)
+        };
+        assert_eq!(shown(9.3, 9.6, 9.9), "9-10");
+        assert_eq!(shown(9.3, 9.6, 10.2), "9.3-10");
+        assert_eq!(shown(103.0, 104.0, 104.4), "103-104");
+        assert_eq!(shown(128.0, 160.0, 198.0), "130-200");
+        assert_eq!(shown(0.4, 0.4, 0.4), "0");
+    }
 }
