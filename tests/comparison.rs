@@ -54,6 +54,25 @@ fn the_order_of_the_plan_is_marked_and_explained() {
     assert!(text.contains("no amount decides"), "{text}");
 }
 
+/// Every order leaves the same air behind the valves of the unit.
+#[test]
+fn what_is_not_followed_stands_beside_every_comparison() {
+    let call = ["layouts/godwit.ron", "--for", "fill"];
+    let (_, orders) = compared(&[&call[..], &["--orders"]].concat());
+    assert_eq!(orders["not_followed"][0]["part"], "anti-lock unit");
+    let (_, sides) = compared(&["layouts/godwit.ron", "layouts/lapwing.ron", "--for", "fill"]);
+    assert_eq!(
+        sides["sides"][0]["not_followed"][0]["part"],
+        "anti-lock unit"
+    );
+    assert_eq!(sides["sides"][1]["not_followed"], serde_json::json!([]));
+    let text = run(&["compare", "layouts/godwit.ron", "--orders", "--for", "fill"]);
+    assert!(
+        text.unwrapped()
+            .contains("NOT FOLLOWED, in no figure here: `anti-lock unit`")
+    );
+}
+
 /// Where the other school takes less the plan answers instead of asking.
 #[test]
 fn a_plan_says_why_although_the_other_way_takes_less() {

@@ -2,7 +2,7 @@
 
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
 use bleedwright_network::Finding;
-use bleedwright_simulation::{Outcome, StepOutcome};
+use bleedwright_simulation::{NotFollowed, Outcome, StepOutcome};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::length::millimeter;
@@ -105,6 +105,18 @@ pub struct NotFollowedJson {
     pub why: String,
 }
 
+impl NotFollowedJson {
+    pub(super) fn list(not_followed: &[NotFollowed]) -> Vec<Self> {
+        let one = |left: &NotFollowed| Self {
+            part: left.part.clone(),
+            ml: range_ml(left.volume),
+            may_be_air: left.may_be_air,
+            why: left.why.clone(),
+        };
+        not_followed.iter().map(one).collect()
+    }
+}
+
 /// A point of the curve.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct CurvePointJson {
@@ -145,16 +157,7 @@ impl SimulationJson {
                     air_ml: ml(left.volume),
                 })
                 .collect(),
-            not_followed: outcome
-                .not_followed
-                .iter()
-                .map(|left| NotFollowedJson {
-                    part: left.part.clone(),
-                    ml: range_ml(left.volume),
-                    may_be_air: left.may_be_air,
-                    why: left.why.clone(),
-                })
-                .collect(),
+            not_followed: NotFollowedJson::list(&outcome.not_followed),
             old_left_ml: outcome.old_left.map(ml),
             old_left_fraction: outcome.old_left_fraction.map(|old| old.get::<ratio>()),
             air_travel_mm: outcome.air_travel.get::<millimeter>(),

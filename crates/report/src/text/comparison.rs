@@ -60,7 +60,7 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
     }
     for (nth, side) in sides.iter().enumerate() {
         if !side.outcome.not_followed.is_empty() {
-            let text = not_followed_text(&side.outcome);
+            let text = not_followed_text(&side.outcome.not_followed);
             paper.warning(&format!("{} {text}", letter(nth)));
         }
     }
@@ -115,6 +115,9 @@ pub fn orders_text(plan: &Plan, orders: &Orders, mut paper: Paper) -> String {
     }
     write_order(&mut paper, "best", &orders.best, plans);
     write_order(&mut paper, "worst", &orders.worst, plans);
+    if !orders.not_followed.is_empty() {
+        paper.warning(&not_followed_text(&orders.not_followed));
+    }
     if let Some(why) = why_the_plans(plan, orders) {
         paper.strong_start("WHY THE PLAN'S ORDER ", &why);
     }

@@ -4,7 +4,7 @@ use super::paper::Paper;
 use crate::number::{duration, ml, ml_within, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Plan;
-use bleedwright_simulation::{Outcome, StepOutcome};
+use bleedwright_simulation::{NotFollowed, Outcome, StepOutcome};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::percent;
@@ -55,7 +55,7 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
     ));
     paper.strong_start("AT THE END ", &end);
     if !outcome.not_followed.is_empty() {
-        paper.warning(&not_followed_text(outcome));
+        paper.warning(&not_followed_text(&outcome.not_followed));
     }
     if !outcome.air_left_in.is_empty() {
         let places: Vec<String> = outcome
@@ -83,9 +83,8 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
 
 /// What none of the figures counts: without it, no air left would be read as
 /// none on the vehicle.
-pub(super) fn not_followed_text(outcome: &Outcome) -> String {
-    let places: Vec<String> = outcome
-        .not_followed
+pub(super) fn not_followed_text(not_followed: &[NotFollowed]) -> String {
+    let places: Vec<String> = not_followed
         .iter()
         .map(|left| format!("`{}` {} of {}", left.part, ml_within(left.volume), left.why))
         .collect();
