@@ -2,6 +2,7 @@
 
 mod head;
 mod step;
+mod tools;
 mod warning;
 
 pub(crate) use warning::unit_text;

@@ -1,9 +1,9 @@
 //! The plan as JSON.
 
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
+use super::remains::{RemainsJson, remains};
 use super::step::{BubbleJson, StepJson, bubble, step};
-use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
-use crate::card::unit_text;
+use super::{FindingJson, SCHEMA_VERSION, ml};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -133,20 +133,6 @@ pub struct OtherOrderJson {
     pub this_push_ml: f64,
     /// What the other order would push.
     pub other_push_ml: f64,
-}
-
-/// Fluid that no screw reaches.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct RemainsJson {
-    /// Where.
-    pub part: String,
-    /// How much.
-    pub volume_ml: Range,
-    /// What an anti-lock unit keeps: `air`, `air or old fluid` or `old fluid`;
-    /// null elsewhere.
-    pub kept: Option<String>,
-    /// Why, and what to do.
-    pub text: String,
 }
 
 /// What to buy.
@@ -336,25 +322,6 @@ impl PlanJson {
             findings: FindingJson::list(&plan.findings, source),
         }
     }
-}
-
-/// Units and all else that no screw reaches, by name.
-fn remains(plan: &planner::Plan) -> Vec<RemainsJson> {
-    let units = plan.units().map(|unit| RemainsJson {
-        part: unit.part.clone(),
-        volume_ml: range_ml(unit.volume),
-        kept: Some(unit.kept.word().to_owned()),
-        text: unit_text(unit),
-    });
-    let elsewhere = plan.remains_elsewhere().map(|remains| RemainsJson {
-        part: remains.part.clone(),
-        volume_ml: range_ml(remains.volume),
-        kept: None,
-        text: remains.text.clone(),
-    });
-    let mut all: Vec<RemainsJson> = units.chain(elsewhere).collect();
-    all.sort_by(|a, b| a.part.cmp(&b.part));
-    all
 }
 
 fn buy(plan: &planner::Plan) -> BuyJson {
