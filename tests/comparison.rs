@@ -37,6 +37,63 @@ fn the_order_hardly_matters_on_lapwing() {
     assert!(text.contains("Almost nothing"), "{text}");
 }
 
+/// The plan's order may be the worst by amount. The list marks it, and says why
+/// it is planned.
+#[test]
+fn the_order_of_the_plan_is_marked_and_explained() {
+    let (_, document) = compared(&["layouts/lapwing.ron", "--orders"]);
+    assert_eq!(document["default"]["is_of_plan"], true);
+    for which in ["best", "worst"] {
+        let is_same = document[which]["screws"] == document["default"]["screws"];
+        assert_eq!(document[which]["is_of_plan"], is_same, "{which}");
+    }
+    let text = run(&["compare", "layouts/lapwing.ron", "--orders"]).unwrapped();
+    assert!(text.contains("worst the plan's: "), "{text}");
+    assert!(!text.contains("best the plan's: "), "{text}");
+    assert!(text.contains("WHY THE PLAN'S ORDER"), "{text}");
+    assert!(text.contains("no amount decides"), "{text}");
+}
+
+/// Every order leaves the same air behind the valves of the unit.
+#[test]
+fn what_is_not_followed_stands_beside_every_comparison() {
+    let call = ["layouts/godwit.ron", "--for", "fill"];
+    let (_, orders) = compared(&[&call[..], &["--orders"]].concat());
+    assert_eq!(orders["not_followed"][0]["part"], "anti-lock unit");
+    let (_, sides) = compared(&["layouts/godwit.ron", "layouts/lapwing.ron", "--for", "fill"]);
+    assert_eq!(
+        sides["sides"][0]["not_followed"][0]["part"],
+        "anti-lock unit"
+    );
+    assert_eq!(sides["sides"][1]["not_followed"], serde_json::json!([]));
+    let text = run(&["compare", "layouts/godwit.ron", "--orders", "--for", "fill"]);
+    assert!(
+        text.unwrapped()
+            .contains("NOT FOLLOWED, in no figure here: `anti-lock unit`")
+    );
+}
+
+/// Where the other school takes less the plan answers instead of asking.
+#[test]
+fn a_plan_says_why_although_the_other_way_takes_less() {
+    let call = |more: &[&str]| {
+        let call = [&["plan", "layouts/whimbrel.ron", "--depressurised"], more].concat();
+        run(&call).unwrapped()
+    };
+    let nearest = call(&["--begin", "nearest"]);
+    assert!(!nearest.contains("Why not longest run first?"), "{nearest}");
+    assert!(nearest.contains("Shortest run first as asked, not by amount"));
+    assert!(
+        nearest.contains("The other way takes 7 % less"),
+        "{nearest}"
+    );
+    let farthest = call(&[]);
+    assert!(
+        farthest.contains("Why not shortest run first? It takes 8 % more"),
+        "{farthest}"
+    );
+}
+
 /// Filling needs the primary circuit first: 4 orders of 24 are left.
 #[test]
 fn orders_that_break_a_rule_are_left_out() {

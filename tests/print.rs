@@ -3,6 +3,7 @@
 mod command;
 mod demos;
 mod hostile;
+mod misread;
 mod picture;
 mod poppler;
 mod reader;

@@ -4,6 +4,7 @@
 //! bounds, so that it can say when a plan falls short.
 
 mod both_circuits;
+mod not_followed;
 mod scenes;
 
 use crate::command_line::run;

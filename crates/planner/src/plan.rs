@@ -1,7 +1,11 @@
 //! The plan as plain data. Renderers read it; nothing in it is computed later.
 
+mod jar;
+mod left;
 mod step;
 
+pub use jar::*;
+pub use left::*;
 pub use step::*;
 
 use crate::certainty::OrderCertainty;
@@ -157,7 +161,7 @@ pub struct Preparation {
 }
 
 /// Something to do after the last screw.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Check {
     /// What to do and what is right.
     pub text: String,
@@ -165,6 +169,20 @@ pub struct Check {
     pub undoes: Option<Change>,
     /// Whether it is the hard press that shows leaks.
     pub is_hard_press: bool,
+    /// The anti-lock unit that it is about, where that keeps air or old fluid.
+    pub unit: Option<LeftInUnit>,
+}
+
+impl Check {
+    /// A check that undoes nothing.
+    pub(crate) fn plain(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            undoes: None,
+            is_hard_press: false,
+            unit: None,
+        }
+    }
 }
 
 /// One line of the two-person call sequence.
@@ -209,17 +227,6 @@ pub struct OtherOrder {
     pub other_push: Volume,
 }
 
-/// Fluid that no screw reaches.
-#[derive(Clone, Debug)]
-pub struct Remains {
-    /// Where.
-    pub part: String,
-    /// How much.
-    pub volume: Bounds<Volume>,
-    /// Why, and what to do.
-    pub text: String,
-}
-
 /// What to buy.
 #[derive(Clone, Debug)]
 pub struct Shopping {
@@ -234,7 +241,8 @@ pub struct Shopping {
     pub bottles: Vec<(Volume, u64)>,
     /// What the bottles hold.
     pub bought: Volume,
-    /// What the catch jars must hold.
+    /// What leaves the screws and what is drawn off the reservoir, together, at
+    /// most: [`Plan::jars`] and [`Plan::drawn_off`] part it.
     pub catch: Volume,
 }
 

@@ -2,7 +2,10 @@
 
 mod head;
 mod step;
+mod tools;
 mod warning;
+
+pub(crate) use warning::unit_text;
 
 pub use step::{CardJar, CardStep, CardStop};
 
@@ -11,7 +14,7 @@ use crate::text::order_text;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress};
 use std::collections::BTreeMap;
-use uom::si::f64::Time;
+use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
 
 /// Everything that a sheet says of a plan, in the order of the work.
@@ -133,6 +136,21 @@ fn rhythm(plan: &Plan) -> String {
     }
 }
 
+/// Why a circuit is begun at this end although the other takes less: no amount
+/// decides it, and nobody has measured what it is good for.
+pub(crate) fn why_this_school(begin: Begin) -> &'static str {
+    match begin {
+        Begin::Farthest => {
+            "Longest run first by rule, not by amount: handbooks disagree, no measurement favours \
+             either, and `--begin nearest` turns it round."
+        }
+        Begin::Nearest => {
+            "Shortest run first as asked, not by amount: handbooks disagree, no measurement \
+             favours either."
+        }
+    }
+}
+
 /// Why the other school's order was not taken; nothing where there is none.
 fn other_order(plan: &Plan) -> String {
     let Some(other) = &plan.other_order else {
@@ -148,11 +166,18 @@ fn other_order(plan: &Plan) -> String {
         return format!("Why not {school}? It takes almost the same. ");
     }
     let more = if difference > 0.0 { "more" } else { "less" };
-    format!(
-        "Why not {school}? It takes {:.0} % {more} ({} ml, not {}). ",
+    let takes = format!(
+        "takes {:.0} % {more} ({} ml, not {})",
         difference.abs(),
         ml_mark(that),
         ml_mark(this)
+    );
+    if difference > 0.0 {
+        return format!("Why not {school}? It {takes}. ");
+    }
+    format!(
+        "{} The other way {takes}. ",
+        why_this_school(plan.head.begin)
     )
 }
 
@@ -180,12 +205,35 @@ fn buy(plan: &Plan) -> String {
         .map(|(what, volume)| format!("{what} {}", ml_mark(*volume)))
         .collect();
     format!(
-        "{} ml sealed: {} ({}). Jar for {}.",
+        "{} ml sealed: {} ({}). {}.",
         ml_mark(plan.buy.needed),
         bottles.join(" + "),
         parts.join(", "),
-        ml_or_l(plan.buy.catch)
+        vessels(plan)
     )
+}
+
+/// The jars, whose marks count what leaves the screws, and the can for what a
+/// syringe draws off.
+fn vessels(plan: &Plan) -> String {
+    let jars = plan.jars();
+    let each: Vec<String> = jars
+        .iter()
+        .map(|jar| match &jar.circuit {
+            Some(circuit) => format!("{} ({circuit})", ml_or_l(jar.volume)),
+            None => ml_or_l(jar.volume),
+        })
+        .collect();
+    let jar = match each.len() {
+        0 => "No jar".to_owned(),
+        1 => format!("Jar for {}", each[0]),
+        _ => format!("Jars for {}", each.join(" + ")),
+    };
+    let drawn_off = plan.drawn_off();
+    if drawn_off == Volume::default() {
+        return jar;
+    }
+    format!("{jar}; waste can for {} drawn off", ml_or_l(drawn_off))
 }
 
 /// What is worth measuring, and whether the order is certain.

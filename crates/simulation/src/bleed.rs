@@ -1,5 +1,6 @@
 //! The steps of a plan, done one after the other.
 
+use crate::not_followed::not_followed;
 use crate::old::OldFluid;
 use crate::outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
 use crate::parameters::{Parameters, ScrewHandling};
@@ -200,6 +201,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                     volume: ml(air_ml),
                 })
                 .collect(),
+            not_followed: not_followed(self.network, plan),
             old_left_fraction: old_left.map(|old| old / ml(contents_ml)),
             old_left,
             air_travel: self.longest_travel(all),

@@ -12,6 +12,7 @@
 
 mod bleed;
 mod comparison;
+mod not_followed;
 mod old;
 mod orders;
 mod other_ways;
@@ -27,6 +28,6 @@ mod vessel;
 pub use bleed::{SimulationError, simulate};
 pub use comparison::{Side, changes};
 pub use orders::{MOST_ORDERS, OrderOutcome, Orders, every_order};
-pub use outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
+pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, StepOutcome};
 pub use parameters::{Parameters, ScrewHandling};
 pub use scene::{Held, Scene, watch};

@@ -1,6 +1,8 @@
 //! How much the order of the screws matters: every admissible order, simulated.
 
 use crate::bleed::{SimulationError, simulate};
+use crate::not_followed::not_followed;
+use crate::outcome::NotFollowed;
 use crate::parameters::Parameters;
 use bleedwright_network::Network;
 use bleedwright_planner::{Drive, Options, Plan, plan};
@@ -45,6 +47,8 @@ pub struct Orders {
     pub refused: usize,
     /// Whether there are more orders than were tried.
     pub is_sampled: bool,
+    /// What none of these simulations follows.
+    pub not_followed: Vec<NotFollowed>,
 }
 
 /// Simulates the orders in which the screws of a plan can be opened.
@@ -105,6 +109,7 @@ pub fn every_order(
         tried,
         refused,
         is_sampled: permutations.is_sample,
+        not_followed: not_followed(network, derived),
     })
 }
 

@@ -1,5 +1,6 @@
 //! What a simulated bleed came to.
 
+use bleedwright_network::Bounds;
 use uom::si::f64::{Length, Ratio, Time, Volume};
 
 /// A simulated bleed.
@@ -17,6 +18,8 @@ pub struct Outcome {
     pub air_left: Volume,
     /// Where it is, most first.
     pub air_left_in: Vec<AirLeft>,
+    /// What the circuits of this vehicle hold beyond all that is followed, in no other figure.
+    pub not_followed: Vec<NotFollowed>,
     /// Old fluid left at the end; none when the system was not full of it.
     pub old_left: Option<Volume>,
     /// How much of the contents is old at the end.
@@ -76,6 +79,19 @@ pub struct AirLeft {
     pub element: String,
     /// How much, without pressure.
     pub volume: Volume,
+}
+
+/// Air or old fluid in a place that is not followed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotFollowed {
+    /// A part, or a chamber of one.
+    pub part: String,
+    /// How much, as the layout has it.
+    pub volume: Bounds<Volume>,
+    /// Whether it may be air.
+    pub may_be_air: bool,
+    /// What it is, and why it is not followed.
+    pub why: String,
 }
 
 /// A point of the curve of air against strokes.

@@ -1,6 +1,8 @@
 //! What comes after the last screw: undo, press hard, look, test.
 
 use super::Sheet;
+use super::unfinished::left_out;
+use super::unit::{check_of, units};
 use crate::options::Method;
 use crate::plan::{Change, Check, Preparation};
 use bleedwright_network::{BoosterKind, PartKind, Purpose, ValveKind};
@@ -9,53 +11,36 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The checks in their order: every change is undone before the hard press.
 pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) -> Vec<Check> {
     let mut checks: Vec<Check> = Vec::new();
-    let mut plain = |text: String| {
-        checks.push(Check {
-            text,
-            undoes: None,
-            is_hard_press: false,
-        });
-    };
-    plain(torque_text(sheet));
+    let left_out = left_out(sheet);
+    if !left_out.is_empty() {
+        checks.push(Check::plain(format!(
+            "NOT READY TO DRIVE until the screws left out are bled: {}.",
+            joined(&left_out)
+        )));
+    }
+    checks.push(Check::plain(torque_text(sheet)));
     // The last change made is the first undone, but the vehicle stays on its
     // stands while leaks are looked for; only wheels and ground come after,
     // and those are not under pressure.
-    let changes: Vec<&Change> = preparations
+    let changes = preparations
         .iter()
         .filter_map(|preparation| preparation.change.as_ref())
-        .rev()
-        .collect();
-    for change in changes {
-        checks.push(Check {
-            text: undoing(change),
-            undoes: Some(change.clone()),
-            is_hard_press: false,
-        });
-    }
-    let mut plain = |text: &str| {
-        checks.push(Check {
-            text: text.to_owned(),
-            undoes: None,
-            is_hard_press: false,
-        });
-    };
+        .rev();
+    checks.extend(changes.map(|change| Check {
+        undoes: Some(change.clone()),
+        ..Check::plain(undoing(change))
+    }));
+    let mut plain = |text: &str| checks.push(Check::plain(text));
     plain("Spills washed, old fluid handed in.");
     if sheet.method() == Method::Reverse {
         plain("What came up into the reservoir is old: drawn off, new fluid poured in.");
     }
     plain("Reservoir at the maximum mark, cap on, level switch connected.");
     checks.push(Check {
-        text: "Pumped firm, pressed hard and held 10 s: no sinking, no spring, no leak.".to_owned(),
-        undoes: None,
         is_hard_press: true,
+        ..Check::plain("Pumped firm, pressed hard and held 10 s: no sinking, no spring, no leak.")
     });
-    let mut plain = |text: &str| {
-        checks.push(Check {
-            text: text.to_owned(),
-            undoes: None,
-            is_hard_press: false,
-        });
-    };
+    let mut plain = |text: &str| checks.push(Check::plain(text));
     if sheet.method() == Method::Vacuum {
         plain("Pedal soft: bled once more with the pedal or a tank; bubbles misled the pump.");
     }
@@ -72,13 +57,21 @@ pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) 
             "Brake warning lamp out."
         });
     }
+    let units = units(sheet);
     let has_unit = sheet
         .parts
         .iter()
         .any(|part| matches!(part.kind, PartKind::AntiLock { .. }));
     if has_unit {
-        plain("Anti-lock lamp out. Air or old fluid in the unit: maker's routine, bled again.");
+        plain("Anti-lock lamp out.");
     }
+    let has_air = units.iter().any(|unit| unit.kept.may_be_air());
+    checks.extend(units.into_iter().map(|unit| Check {
+        text: check_of(&unit),
+        unit: Some(unit),
+        ..Check::plain("")
+    }));
+    let mut plain = |text: &str| checks.push(Check::plain(text));
     if sheet
         .circuits
         .iter()
@@ -86,7 +79,17 @@ pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) 
     {
         plain("Clutch: its pedal comes back by itself, every gear goes in without grating.");
     }
-    plain("Pedal firm; slow road test away from traffic; level and leaks once more.");
+    plain(match (left_out.is_empty(), has_air) {
+        (true, false) => "Pedal firm; slow road test away from traffic; level and leaks once more.",
+        (false, _) => {
+            "Pedal firm. No road test before the screws left out are bled; then slowly, away from \
+             traffic; level and leaks once more."
+        }
+        (true, true) => {
+            "Pedal firm. No road test before the anti-lock unit is finished; then slowly, away \
+             from traffic; level and leaks once more."
+        }
+    });
     checks
 }
 

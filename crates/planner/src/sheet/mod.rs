@@ -7,6 +7,8 @@ mod call;
 mod caution;
 mod preparation;
 mod reservoir;
+mod unfinished;
+mod unit;
 
 pub(crate) use aftercare::checks_after;
 pub(crate) use assumption::assumptions;
@@ -121,13 +123,21 @@ impl<'n> Sheet<'_, 'n> {
             .any(|index| self.network().layout().cylinders[index].kind == CylinderKind::Tandem)
     }
 
-    /// Cylinders that are dry inside and must be bled on the bench.
-    fn dry_cylinders(&self) -> BTreeSet<usize> {
+    /// Cylinders that were dry inside and are bled on the bench: those to be
+    /// bled there now, and those that must have been, since a screw behind
+    /// them is done.
+    fn dry_cylinders(&self) -> [BTreeSet<usize>; 2] {
         let mut dry = self.request.opened_cylinders();
         if self.purpose() == Purpose::Fill {
             dry.extend(self.cylinders_in_use());
         }
-        dry
+        let network = self.network();
+        let done: BTreeSet<usize> = (self.request.done.iter())
+            .filter_map(|screw| network.screw_place(*screw).circuit)
+            .map(|circuit| network.circuit(circuit).cylinder)
+            .collect();
+        let (done, dry) = dry.into_iter().partition(|index| done.contains(index));
+        [dry, done]
     }
 
     /// What stores pressure, by name, with the maker's routine if given.

@@ -8,6 +8,7 @@ use crate::plan::{Change, Preparation};
 use bleedwright_network::{
     BoosterKind, BrakeKind, CircuitId, Control, Cylinder, PartKind, ValveKind,
 };
+use std::collections::BTreeSet;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 use uom::si::volume::milliliter;
@@ -207,29 +208,46 @@ fn pedal(sheet: &Sheet<'_, '_>, list: &mut List) {
             ),
         );
     }
+    bench(sheet, list);
+}
+
+/// Cylinders that are bled off the vehicle.
+fn bench(sheet: &Sheet<'_, '_>, list: &mut List) {
     let layout = sheet.network().layout();
-    let dry: Vec<&Cylinder> = sheet
-        .dry_cylinders()
-        .into_iter()
-        .map(|index| &layout.cylinders[index])
-        .collect();
-    let mut names: Vec<String> = dry
-        .iter()
-        .map(|cylinder| format!("`{}`", cylinder.id))
-        .collect();
-    names.sort();
+    let [dry, done] = sheet.dry_cylinders();
+    let cylinders = |indices: &BTreeSet<usize>| -> Vec<&Cylinder> {
+        indices
+            .iter()
+            .map(|index| &layout.cylinders[*index])
+            .collect()
+    };
+    let names = |cylinders: &[&Cylinder]| -> String {
+        let mut names: Vec<String> = cylinders
+            .iter()
+            .map(|cylinder| format!("`{}`", cylinder.id))
+            .collect();
+        names.sort();
+        names.join(", ")
+    };
+    if !done.is_empty() {
+        list.add(format!(
+            "Taken as done: {} bled on the bench.",
+            names(&cylinders(&done))
+        ));
+    }
+    let dry = cylinders(&dry);
     // TM 5-4210-224-14&P strokes a truck's cylinder by about 25 mm; a shorter
     // one must not be pushed to its end.
     let stroke = dry
         .iter()
         .map(|cylinder| cylinder.chambers[0].stroke.low * BENCH_SHARE)
         .fold(Length::new::<millimeter>(25.0), Length::min);
-    if !names.is_empty() {
+    if !dry.is_empty() {
         list.add(format!(
             "Dry: {}: bled on the bench first. Ports plugged, nose a little down, strokes of \
              {:.0} mm until no bubble comes; again with the nose a little up; then crack the plugs \
              one at a time, shut before the return.",
-            names.join(", "),
+            names(&dry),
             stroke.get::<millimeter>()
         ));
     }

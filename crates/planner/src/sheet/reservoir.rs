@@ -2,10 +2,11 @@
 
 use super::Sheet;
 use super::preparation::List;
-use crate::options::Method;
-use crate::reservoir::DrawOff;
+use crate::options::{Method, Purpose};
+use crate::reservoir::{DrawOff, draw_offs};
 use bleedwright_network::ScrewId;
 use std::collections::BTreeSet;
+use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
 /// Drawing off, filling by gravity, the fluid itself.
@@ -15,9 +16,22 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
         .options
         .new_fluid
         .or(sheet.network().layout().fluid)
-        .map_or("the maker's fluid", bleedwright_network::Fluid::text);
+        .map_or(
+            "New fluid as the maker's manual says,".to_owned(),
+            |fluid| format!("New {}", fluid.text()),
+        );
     if !sheet.draw_offs.is_empty() {
-        list.add(draw_off_text(sheet.draw_offs));
+        list.add(format!("Reservoir {}.", draw_off_text(sheet.draw_offs)));
+    }
+    let taken_as_done = taken_as_done(sheet);
+    if !taken_as_done.is_empty() {
+        let poured = taken_as_done.iter().map(|draw_off| draw_off.poured);
+        let poured = poured.fold(Volume::default(), |sum, poured| sum + poured);
+        list.add(format!(
+            "Taken as done: reservoir {}. If not, do it now: {:.0} ml more to buy.",
+            draw_off_text(&taken_as_done),
+            poured.get::<milliliter>()
+        ));
     }
     if !sheet.gravity_first.is_empty() {
         list.add(format!(
@@ -31,8 +45,17 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
         _ => "; filled to the maximum",
     };
     list.add(format!(
-        "New {fluid} from a sealed bottle, moisture under 1 %{filled}."
+        "{fluid} from a sealed bottle, moisture under 1 %{filled}."
     ));
+}
+
+/// The reservoir work of a renewal that was begun earlier: the amounts rest on
+/// it, but nothing on the vehicle shows whether it was done.
+fn taken_as_done(sheet: &Sheet<'_, '_>) -> Vec<DrawOff> {
+    if sheet.request.done.is_empty() || sheet.purpose() != Purpose::Renew {
+        return Vec::new();
+    }
+    draw_offs(sheet.request, &sheet.circuits).0
 }
 
 /// The circuits, where every screw in use of each is opened; else the screws.
@@ -106,8 +129,7 @@ fn draw_off_text(draw_offs: &[DrawOff]) -> String {
             .collect()
     };
     format!(
-        "Reservoir drawn off to its ports, pedal untouched ({}), {}filled with new: at most {:.1} \
-         % old.",
+        "drawn off to its ports, pedal untouched ({}), {}filled with new: at most {:.1} % old",
         each.join(", "),
         if is_alike {
             rinse(&draw_offs[0])

@@ -1,6 +1,8 @@
 //! One step in words and figures.
 
+use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
+use bleedwright_network::Bounds;
 use bleedwright_planner::{
     Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepScrew, Strokes,
 };
@@ -27,7 +29,8 @@ pub struct CardStep {
     pub work: String,
     /// What the jars hold afterwards.
     pub marks: String,
-    /// Spanner and torque; empty where the layout gives neither.
+    /// Spanner and torque, screw by screw where they differ; empty where the
+    /// layout gives neither.
     pub tools: String,
     /// The bounds of amount, strokes and time, and when to give up.
     pub bounds: String,
@@ -85,7 +88,6 @@ pub(super) type Jars = BTreeMap<String, u64>;
 impl CardStep {
     /// Screws that are opened together have a jar each.
     pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>, jars: &mut Jars) -> Self {
-        let tools: Vec<String> = step.screws.iter().map(tool).collect();
         let jars = filled(step, plan, jars);
         Self {
             number: step.number,
@@ -96,7 +98,7 @@ impl CardStep {
                 .collect(),
             work: work(step, plan.head.method),
             marks: marks(plan, &jars),
-            tools: one_or_all(&tools),
+            tools: tools(&step.screws),
             bounds: bounds(step),
             level: level_stops(&step.level_stops),
             draw_back: step
@@ -147,15 +149,10 @@ fn place_of(progress: Progress) -> u64 {
     }
 }
 
-/// Where screws of both circuits are open at once, each circuit has a jar of its own.
-fn is_paired(plan: &Plan) -> bool {
-    plan.steps.iter().any(|step| step.screws.len() > 1)
-}
-
 /// The jars as they stand after a step.
 fn filled(step: &Step, plan: &Plan, jars: &mut Jars) -> Vec<CardJar> {
     let fill = |screw: &StepScrew| {
-        let jar = if is_paired(plan) {
+        let jar = if plan.is_paired() {
             screw.circuit.clone()
         } else {
             String::new()
@@ -180,7 +177,7 @@ fn whole_ml(volume: Volume) -> u64 {
 fn marks(plan: &Plan, jars: &[CardJar]) -> String {
     let marks: Vec<String> = jars.iter().map(|jar| jar.mark_ml.to_string()).collect();
     let marks = marks.join(" + ");
-    match (plan.head.method, is_paired(plan)) {
+    match (plan.head.method, plan.is_paired()) {
         (Method::Reverse, _) => format!("{marks} so far"),
         (_, true) => format!("jars {marks}"),
         (_, false) => format!("jar {marks}"),
@@ -235,11 +232,30 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
     why.join("; ")
 }
 
+/// The bounds of an amount that is printed in whole millilitres. Where their
+/// two figures would leave it outside, they are whole millilitres as well.
+fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
+    let as_printed = |volume| -> f64 { ml(volume).parse().expect("it was printed as a number") };
+    let printed = printed_ml as f64;
+    if as_printed(push.low) <= printed && printed <= as_printed(push.high) {
+        return ml_range(push);
+    }
+    // Of two screws the printed sum may be one more or less than the sum.
+    let low = whole_ml(push.low).min(printed_ml);
+    let high = whole_ml(push.high).max(printed_ml);
+    if low == high {
+        low.to_string()
+    } else {
+        format!("{low}-{high}")
+    }
+}
+
 /// What the bold line leaves out.
 fn bounds(step: &Step) -> String {
     let time = duration(step.time);
     let give_up = ml(step.stop_rule.give_up);
-    let range = ml_range(step.push);
+    let printed = step.screws.iter().map(|screw| whole_ml(screw.push.nominal));
+    let range = range_around(printed.sum(), step.push);
     match step.drive {
         Drive::Strokes { strokes, .. } => {
             // The count is worked out with the smallest stroke that the
@@ -268,25 +284,6 @@ fn bounds(step: &Step) -> String {
             )
         }
     }
-}
-
-fn tool(screw: &StepScrew) -> String {
-    let spanner = screw
-        .spanner
-        .as_ref()
-        .map(|spanner| format!("spanner {spanner}"));
-    let parts: Vec<String> = spanner.into_iter().chain(screw.torque.clone()).collect();
-    parts.join(", ")
-}
-
-fn one_or_all(texts: &[String]) -> String {
-    let mut texts: Vec<&str> = texts
-        .iter()
-        .map(String::as_str)
-        .filter(|t| !t.is_empty())
-        .collect();
-    texts.dedup();
-    texts.join(" + ")
 }
 
 /// The run of a screw; its name is repeated where a step has two.
@@ -369,4 +366,27 @@ fn level_stops(stops: &[LevelStop]) -> Option<String> {
         })
         .collect();
     Some(format!("{action} {}.", lists.join("; ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_amount_stands_within_its_bounds_as_printed() {
+        let ml = Volume::new::<milliliter>;
+        let shown = |low, nominal: f64, high| {
+            let push = Bounds {
+                low: ml(low),
+                nominal: ml(nominal),
+                high: ml(high),
+            };
+            range_around(whole_ml(ml(nominal)), push)
+        };
+        assert_eq!(shown(9.3, 9.6, 9.9), "9-10");
+        assert_eq!(shown(9.3, 9.6, 10.2), "9.3-10");
+        assert_eq!(shown(103.0, 104.0, 104.4), "103-104");
+        assert_eq!(shown(128.0, 160.0, 198.0), "130-200");
+        assert_eq!(shown(0.4, 0.4, 0.4), "0");
+    }
 }

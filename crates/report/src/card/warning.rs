@@ -1,8 +1,8 @@
 //! What a sheet warns of before the work begins.
 
-use crate::number::ml_within;
+use crate::number::{ml, ml_within};
 use bleedwright_network::{Code, Severity};
-use bleedwright_planner::Plan;
+use bleedwright_planner::{Kept, LeftInUnit, Plan};
 
 /// One line for each kind of warning, then what bleeding does not reach.
 pub(super) fn warnings(plan: &Plan) -> Vec<String> {
@@ -15,6 +15,13 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
             || is_said(finding.code)
             || codes.contains(&finding.code)
         {
+            continue;
+        }
+        // What is left out must be bled before anybody drives: each by name,
+        // with what to do.
+        if finding.code == Code::Skipped {
+            let (message, help) = (&finding.message, &finding.help);
+            texts.push(format!("{} {message}: {help}", finding.code.text()));
             continue;
         }
         codes.push(finding.code);
@@ -30,7 +37,8 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
         };
         texts.push(format!("{} {}{more}", finding.code.text(), finding.message));
     }
-    for remains in &plan.remains {
+    texts.extend(plan.units().map(unit_text));
+    for remains in plan.remains_elsewhere() {
         texts.push(format!(
             "stays in `{}`: {} {}",
             remains.part,
@@ -39,4 +47,26 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
         ));
     }
     texts
+}
+
+/// Air behind the valves is worse than old fluid, and nothing that a
+/// technician sees at the screws tells of it.
+pub(crate) fn unit_text(unit: &LeftInUnit) -> String {
+    let part = &unit.part;
+    let stay = match unit.kept {
+        Kept::OldFluid => {
+            return format!(
+                "stays in `{part}`: {} of old fluid behind its valves: only the maker's routine \
+                 moves it",
+                ml_within(unit.volume)
+            );
+        }
+        Kept::MaybeAir => "may stay",
+        Kept::Air => "stay",
+    };
+    format!(
+        "up to {} ml of AIR {stay} in `{part}` behind its valves: the job is NOT FINISHED and the \
+         vehicle NOT ROADWORTHY until the maker's routine has been run and the circuits bled again",
+        ml(unit.volume.high)
+    )
 }

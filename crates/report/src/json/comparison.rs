@@ -1,5 +1,6 @@
 //! Comparisons as JSON.
 
+use super::simulation::NotFollowedJson;
 use super::{SCHEMA_VERSION, ml};
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{OrderOutcome, Orders, Side, changes};
@@ -46,6 +47,8 @@ pub struct SideJson {
     pub buy_ml: f64,
     /// Air left by the simulation.
     pub air_left_ml: f64,
+    /// What the simulation does not follow.
+    pub not_followed: Vec<NotFollowedJson>,
     /// Old fluid left by the simulation, as a share of the contents.
     pub old_left_fraction: Option<f64>,
 }
@@ -90,6 +93,7 @@ fn side(side: &Side) -> SideJson {
         hands: side.plan.hands,
         buy_ml: ml(side.plan.buy.needed),
         air_left_ml: ml(side.outcome.air_left),
+        not_followed: NotFollowedJson::list(&side.outcome.not_followed),
         old_left_fraction: side.outcome.old_left_fraction.map(|old| old.get::<ratio>()),
     }
 }
@@ -107,6 +111,8 @@ pub struct OrdersJson {
     pub refused: usize,
     /// Whether there are more orders than were tried.
     pub is_sampled: bool,
+    /// What none of these simulations follows.
+    pub not_followed: Vec<NotFollowedJson>,
     /// The order of the plan: the user's, the maker's, or the one that the
     /// pipework gives.
     pub default: OrderJson,
@@ -134,17 +140,21 @@ pub struct OrderJson {
     pub air_left_ml: f64,
     /// Old fluid left as a share of the contents.
     pub old_left_fraction: Option<f64>,
+    /// Whether it is the order of the plan.
+    pub is_of_plan: bool,
 }
 
 impl OrdersJson {
     /// The document of every order.
     pub fn new(plan: &Plan, orders: &Orders) -> Self {
+        let order = |this: &OrderOutcome| order(this, &orders.of_plan);
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: plan.head.vehicle.clone(),
             tried: orders.tried,
             refused: orders.refused,
             is_sampled: orders.is_sampled,
+            not_followed: NotFollowedJson::list(&orders.not_followed),
             default: order(&orders.of_plan),
             maker: orders.maker.as_ref().map(order),
             best: order(&orders.best),
@@ -153,7 +163,7 @@ impl OrdersJson {
     }
 }
 
-fn order(order: &OrderOutcome) -> OrderJson {
+fn order(order: &OrderOutcome, of_plan: &OrderOutcome) -> OrderJson {
     OrderJson {
         screws: order.screws.clone(),
         strokes: order.strokes,
@@ -161,5 +171,6 @@ fn order(order: &OrderOutcome) -> OrderJson {
         time_s: order.time.get::<second>(),
         air_left_ml: ml(order.air_left),
         old_left_fraction: order.old_left_fraction.map(|old| old.get::<ratio>()),
+        is_of_plan: order.screws == of_plan.screws,
     }
 }

@@ -8,6 +8,7 @@ mod fluid;
 mod pedal;
 mod plan;
 mod readings;
+mod remains;
 mod simulation;
 mod step;
 mod volumes;

@@ -1,8 +1,9 @@
 //! The plan as JSON.
 
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
+use super::remains::{RemainsJson, remains};
 use super::step::{BubbleJson, StepJson, bubble, step};
-use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
+use super::{FindingJson, SCHEMA_VERSION, ml};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -134,17 +135,6 @@ pub struct OtherOrderJson {
     pub other_push_ml: f64,
 }
 
-/// Fluid that no screw reaches.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct RemainsJson {
-    /// Where.
-    pub part: String,
-    /// How much.
-    pub volume_ml: Range,
-    /// Why, and what to do.
-    pub text: String,
-}
-
 /// What to buy.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct BuyJson {
@@ -158,8 +148,24 @@ pub struct BuyJson {
     pub bottles: Vec<BottleJson>,
     /// What the bottles hold.
     pub bought_ml: f64,
-    /// What the catch jars must hold.
+    /// What leaves the screws and what is drawn off the reservoir, together.
     pub catch_ml: f64,
+    /// The catch jars, whose marks count what leaves the screws; none by the
+    /// reverse method.
+    pub jars: Vec<JarJson>,
+    /// What a syringe draws off the reservoir, at most. It goes into a can of
+    /// its own, never into a jar.
+    pub drawn_off_ml: f64,
+}
+
+/// A catch jar.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct JarJson {
+    /// The circuit whose jar it is, where screws of two circuits are open at
+    /// once; null where one jar serves all.
+    pub circuit: Option<String>,
+    /// What leaves the screws into it, at most.
+    pub volume_ml: f64,
 }
 
 /// A part of what is drawn.
@@ -284,16 +290,8 @@ impl PlanJson {
             }),
             order_notes: plan.order_notes.clone(),
             is_unsafe: plan.is_unsafe_by_options,
-            remains: plan
-                .remains
-                .iter()
-                .map(|remains| RemainsJson {
-                    part: remains.part.clone(),
-                    volume_ml: range_ml(remains.volume),
-                    text: remains.text.clone(),
-                })
-                .collect(),
-            buy: buy(&plan.buy),
+            remains: remains(plan),
+            buy: buy(plan),
             checks_after: plan
                 .checks_after
                 .iter()
@@ -326,8 +324,15 @@ impl PlanJson {
     }
 }
 
-fn buy(buy: &planner::Shopping) -> BuyJson {
+fn buy(plan: &planner::Plan) -> BuyJson {
+    let buy = &plan.buy;
+    let jars = plan.jars().into_iter().map(|jar| JarJson {
+        circuit: jar.circuit,
+        volume_ml: ml(jar.volume),
+    });
     BuyJson {
+        jars: jars.collect(),
+        drawn_off_ml: ml(plan.drawn_off()),
         needed_ml: ml(buy.needed),
         needed_at_least_ml: ml(buy.needed_at_least),
         parts: buy

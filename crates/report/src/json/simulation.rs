@@ -1,8 +1,8 @@
 //! A simulated bleed as JSON.
 
-use super::{FindingJson, SCHEMA_VERSION, ml};
+use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
 use bleedwright_network::Finding;
-use bleedwright_simulation::{Outcome, StepOutcome};
+use bleedwright_simulation::{NotFollowed, Outcome, StepOutcome};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::length::millimeter;
@@ -34,6 +34,9 @@ pub struct SimulationJson {
     pub air_left_fraction: f64,
     /// Where it is, most first.
     pub air_left_in: Vec<AirLeftJson>,
+    /// What this vehicle holds in places that are not followed. None of it is
+    /// in any other figure.
+    pub not_followed: Vec<NotFollowedJson>,
     /// Old fluid left at the end; null when nothing old was renewed.
     pub old_left_ml: Option<f64>,
     /// The same as a share of the contents.
@@ -89,6 +92,31 @@ pub struct AirLeftJson {
     pub air_ml: f64,
 }
 
+/// Air or old fluid in a place that is not followed.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct NotFollowedJson {
+    /// A part, or a chamber of one.
+    pub part: String,
+    /// How much.
+    pub ml: Range,
+    /// Whether it may be air.
+    pub may_be_air: bool,
+    /// What it is, and why it is not followed.
+    pub why: String,
+}
+
+impl NotFollowedJson {
+    pub(super) fn list(not_followed: &[NotFollowed]) -> Vec<Self> {
+        let one = |left: &NotFollowed| Self {
+            part: left.part.clone(),
+            ml: range_ml(left.volume),
+            may_be_air: left.may_be_air,
+            why: left.why.clone(),
+        };
+        not_followed.iter().map(one).collect()
+    }
+}
+
 /// A point of the curve.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct CurvePointJson {
@@ -129,6 +157,7 @@ impl SimulationJson {
                     air_ml: ml(left.volume),
                 })
                 .collect(),
+            not_followed: NotFollowedJson::list(&outcome.not_followed),
             old_left_ml: outcome.old_left.map(ml),
             old_left_fraction: outcome.old_left_fraction.map(|old| old.get::<ratio>()),
             air_travel_mm: outcome.air_travel.get::<millimeter>(),

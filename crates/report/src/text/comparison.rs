@@ -1,10 +1,13 @@
 //! Plans side by side, and every order of one.
 
 use super::paper::Paper;
+use super::simulation::not_followed_text;
+use crate::card::why_this_school;
 use crate::number::{duration, ml, ml_mark, ml_or_l, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{OrderOutcome, Orders, Side, changes};
+use uom::si::f64::Volume;
 use uom::si::ratio::percent;
 
 /// Reads a value of one side as it is printed.
@@ -55,6 +58,12 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
             .collect();
         paper.item(&format!("{label:<21}"), values.join(" ").trim_end());
     }
+    for (nth, side) in sides.iter().enumerate() {
+        if !side.outcome.not_followed.is_empty() {
+            let text = not_followed_text(&side.outcome.not_followed);
+            paper.warning(&format!("{} {text}", letter(nth)));
+        }
+    }
     paper.heading("ORDER");
     for (nth, side) in sides.iter().enumerate() {
         paper.item(&format!("{}  ", letter(nth)), &side.order().join(", "));
@@ -99,17 +108,41 @@ pub fn orders_text(plan: &Plan, orders: &Orders, mut paper: Paper) -> String {
         plan.head.purpose.word(),
         plan.head.method.word()
     ));
-    write_order(&mut paper, "the plan", &orders.of_plan);
+    let plans = &orders.of_plan;
+    write_order(&mut paper, "the plan", plans, plans);
     if let Some(maker) = &orders.maker {
-        write_order(&mut paper, "maker's", maker);
+        write_order(&mut paper, "maker's", maker, plans);
     }
-    write_order(&mut paper, "best", &orders.best);
-    write_order(&mut paper, "worst", &orders.worst);
+    write_order(&mut paper, "best", &orders.best, plans);
+    write_order(&mut paper, "worst", &orders.worst, plans);
+    if !orders.not_followed.is_empty() {
+        paper.warning(&not_followed_text(&orders.not_followed));
+    }
+    if let Some(why) = why_the_plans(plan, orders) {
+        paper.strong_start("WHY THE PLAN'S ORDER ", &why);
+    }
     paper.strong_start("HOW MUCH IT MATTERS ", &verdict(orders));
     paper.into_text()
 }
 
-fn write_order(paper: &mut Paper, label: &str, order: &OrderOutcome) {
+/// Why the order of the plan is planned, where another takes less fluid.
+fn why_the_plans(plan: &Plan, orders: &Orders) -> Option<String> {
+    let least = [&orders.best, &orders.worst]
+        .into_iter()
+        .chain(&orders.maker)
+        .map(|order| order.pushed)
+        .fold(orders.of_plan.pushed, Volume::min);
+    let (least, pushed) = (ml_mark(least), ml_mark(orders.of_plan.pushed));
+    (least != pushed).then(|| {
+        format!(
+            "Another takes less ({least} ml, not {pushed}), but no amount decides: an order that \
+             is given comes first, then the rules of the pipework, then the length of the runs. {}",
+            why_this_school(plan.head.begin)
+        )
+    })
+}
+
+fn write_order(paper: &mut Paper, label: &str, order: &OrderOutcome, plans: &OrderOutcome) {
     let strokes = match order.strokes {
         0 => String::new(),
         strokes => format!("{strokes} strokes, "),
@@ -117,10 +150,13 @@ fn write_order(paper: &mut Paper, label: &str, order: &OrderOutcome) {
     let old = order.old_left_fraction.map_or(String::new(), |old| {
         format!(", {} % old fluid left", two_figures(old.get::<percent>()))
     });
+    // The plan's own line needs no mark.
+    let is_marked = !std::ptr::eq(order, plans) && order.screws == plans.screws;
+    let mark = if is_marked { "the plan's: " } else { "" };
     paper.item(
         &format!("{label:<9}"),
         &format!(
-            "{strokes}{} ml, {}, {} ml air left{old}: {}",
+            "{mark}{strokes}{} ml, {}, {} ml air left{old}: {}",
             ml_mark(order.pushed),
             duration(Bounds::exact(order.time)),
             ml(order.air_left),

@@ -1,10 +1,10 @@
 //! A simulated bleed as a table.
 
 use super::paper::Paper;
-use crate::number::{duration, ml, two_figures};
+use crate::number::{duration, ml, ml_within, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Plan;
-use bleedwright_simulation::{Outcome, StepOutcome};
+use bleedwright_simulation::{NotFollowed, Outcome, StepOutcome};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::percent;
@@ -54,6 +54,9 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
         duration(Bounds::exact(outcome.time))
     ));
     paper.strong_start("AT THE END ", &end);
+    if !outcome.not_followed.is_empty() {
+        paper.warning(&not_followed_text(&outcome.not_followed));
+    }
     if !outcome.air_left_in.is_empty() {
         let places: Vec<String> = outcome
             .air_left_in
@@ -76,6 +79,16 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
          not to be trusted (the fluid has no inertia here), and nobody has measured such a bleed.",
     );
     paper.into_text()
+}
+
+/// What none of the figures counts: without it, no air left would be read as
+/// none on the vehicle.
+pub(super) fn not_followed_text(not_followed: &[NotFollowed]) -> String {
+    let places: Vec<String> = not_followed
+        .iter()
+        .map(|left| format!("`{}` {} of {}", left.part, ml_within(left.volume), left.why))
+        .collect();
+    format!("! NOT FOLLOWED, in no figure here: {}.", places.join("; "))
 }
 
 fn write_step(step: &StepOutcome, paper: &mut Paper) {

@@ -1,0 +1,67 @@
+//! What bleeding leaves where it is.
+
+use super::Plan;
+use bleedwright_network::Bounds;
+use uom::si::f64::Volume;
+
+/// Fluid or air that no screw reaches.
+#[derive(Clone, Debug)]
+pub struct Remains {
+    /// Where.
+    pub part: String,
+    /// How much.
+    pub volume: Bounds<Volume>,
+    /// Why, and what to do.
+    pub text: String,
+}
+
+/// What an anti-lock unit keeps behind its valves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeftInUnit {
+    /// The unit.
+    pub part: String,
+    /// How much its passages on the circuits of the job hold there.
+    pub volume: Bounds<Volume>,
+    /// What that is.
+    pub kept: Kept,
+}
+
+/// What stays behind valves that no screw reaches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kept {
+    /// The fluid that was there before: the unit stayed full.
+    OldFluid,
+    /// Air, if it came as far as the unit, which nobody knows.
+    MaybeAir,
+    /// Air: the unit was empty.
+    Air,
+}
+
+impl Kept {
+    /// In a document for programs.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::OldFluid => "old fluid",
+            Self::MaybeAir => "air or old fluid",
+            Self::Air => "air",
+        }
+    }
+
+    /// Whether nobody may drive before the maker's routine was run.
+    pub fn may_be_air(self) -> bool {
+        self != Self::OldFluid
+    }
+}
+
+impl Plan {
+    /// The anti-lock units that keep air or old fluid, by name.
+    pub fn units(&self) -> impl Iterator<Item = &LeftInUnit> {
+        (self.checks_after.iter()).filter_map(|check| check.unit.as_ref())
+    }
+
+    /// What bleeding does not reach beside [`Plan::units`].
+    pub fn remains_elsewhere(&self) -> impl Iterator<Item = &Remains> {
+        let is_unit = |part: &str| self.units().any(|unit| unit.part == part);
+        (self.remains.iter()).filter(move |remains| !is_unit(&remains.part))
+    }
+}

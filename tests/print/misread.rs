@@ -1,0 +1,202 @@
+//! What must not be misread, on every kind of sheet: text, Markdown, page, paper.
+
+use super::{reader, squeezed};
+use crate::binary::root;
+use crate::command_line::run_with_input;
+use std::path::Path;
+
+const FORMATS: [&str; 3] = ["text", "markdown", "html"];
+
+fn demo(name: &str) -> String {
+    let path = root().join(format!("layouts/{name}.ron"));
+    std::fs::read_to_string(path).expect("a demo layout can be read")
+}
+
+/// Without blanks, and without what a format needs around a name.
+fn bare(text: &str) -> String {
+    squeezed(text).replace(['`', '\\', '“', '”'], "")
+}
+
+/// A layout planned with these options, on every kind of sheet.
+fn sheets(test: &str, layout: &str, options: &[&str]) -> Vec<(String, String)> {
+    let call = |more: &[&str]| {
+        let call = [&["plan", "-"], options, more].concat();
+        let run = run_with_input(&call, layout.as_bytes());
+        assert_eq!(run.code, Some(0), "{call:?}: {}", run.stderr);
+        run.stdout
+    };
+    let mut sheets: Vec<(String, String)> = FORMATS
+        .iter()
+        .map(|format| ((*format).to_owned(), bare(&call(&["--format", format]))))
+        .collect();
+    let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("misread-{test}.pdf"));
+    let name = file.to_str().expect("the folder has a plain name");
+    call(&["--format", "pdf", "--overwrite", "-o", name]);
+    let pages = reader::read(&std::fs::read(&file).expect("the card was written"));
+    sheets.push(("pdf".to_owned(), bare(&reader::said(&pages))));
+    sheets
+}
+
+#[track_caller]
+fn assert_says(sheets: &[(String, String)], wanted: &str) {
+    for (format, said) in sheets {
+        assert!(said.contains(&bare(wanted)), "{format}: {wanted}\n{said}");
+    }
+}
+
+#[track_caller]
+fn assert_never_says(sheets: &[(String, String)], unwanted: &str) {
+    for (format, said) in sheets {
+        assert!(!said.contains(&bare(unwanted)), "{format}: {unwanted}");
+    }
+}
+
+/// The torque of a small screw shears a smaller one.
+#[test]
+fn each_of_two_screws_has_its_own_torque() {
+    let layout = demo("curlew");
+    let both = sheets("alike", &layout, &[]);
+    assert_says(&both, "spanner 7/16 in, 6 lbf ft");
+    assert_never_says(&both, "front left inner: spanner");
+    let its_tools =
+        "\"inner\", at_top: true,\n                 spanner: \"7/16 in\", torque: \"6 lbf ft\"";
+    let at = layout.find("front left inner").expect("its screw");
+    let (before, after) = layout.split_at(at);
+    let after = after.replacen(its_tools, "\"inner\", at_top: true", 1);
+    let sheets = sheets("apart", &format!("{before}{after}"), &[]);
+    let tools = "rear left inner: spanner 7/16 in, 6 lbf ft; front left inner: maker's torque";
+    assert_says(&sheets, tools);
+}
+
+const NOT_DONE: &str =
+    "NOT FINISHED and the vehicle NOT ROADWORTHY until the maker's routine has been run";
+
+/// Nothing pushes fluid behind the valves of an empty unit.
+#[test]
+fn air_in_an_anti_lock_unit_is_called_air() {
+    let layout = demo("godwit");
+    let filled = ["--for", "fill"];
+    let opened = ["--opened", "anti-lock unit"];
+    let drained = ["--drained", "anti-lock unit"];
+    let resumed = [
+        "--for",
+        "fill",
+        "--done",
+        "front left",
+        "--done",
+        "rear right",
+    ];
+    for options in [&filled[..], &opened, &drained, &resumed] {
+        let sheets = sheets(&format!("unit{}", options.len()), &layout, options);
+        assert_says(&sheets, "up to 6.0 ml of AIR stay in anti-lock unit");
+        assert_says(&sheets, NOT_DONE);
+        assert_says(
+            &sheets,
+            "anti-lock unit: maker's routine run, its circuits bled again. Until then",
+        );
+        assert_says(
+            &sheets,
+            "No road test before the anti-lock unit is finished",
+        );
+        assert_never_says(&sheets, "old fluid behind its valves");
+    }
+    // Upstream of the unit: nobody knows how far the fluid ran out.
+    let above = sheets("above", &layout, &["--opened", "master"]);
+    assert_says(&above, "of AIR may stay in anti-lock unit");
+    assert_says(&above, NOT_DONE);
+}
+
+#[test]
+fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
+    for options in [&[][..], &["--opened", "front left caliper"]] {
+        let sheets = sheets(&format!("old{}", options.len()), &demo("godwit"), options);
+        assert_says(&sheets, "of old fluid behind its valves");
+        assert_never_says(&sheets, "of AIR");
+        assert_never_says(&sheets, "NOT ROADWORTHY");
+    }
+}
+
+/// A sheet on which screws are missing does not end with a drive.
+#[test]
+fn screws_left_out_are_named_and_nobody_drives() {
+    let skip = ["--skip", "rear left", "--skip", "front right"];
+    let sheets = sheets("skip", &demo("lapwing"), &skip);
+    for name in ["rear left", "front right"] {
+        assert_says(
+            &sheets,
+            &format!(
+                "BW409 the screw {name} is left out: whatever air or old fluid is behind it \
+                 stays; bleed it before the vehicle is driven"
+            ),
+        );
+    }
+    let first = "NOT READY TO DRIVE until the screws left out are bled: front right, rear left.";
+    for (format, said) in &sheets {
+        let at = said
+            .find(&bare(first))
+            .unwrap_or_else(|| panic!("{format}"));
+        let torque = said.find("Screwstotorque").expect("the torque is a check");
+        assert!(at < torque, "{format}: it is not the first check");
+    }
+    assert_says(&sheets, "No road test before the screws left out are bled");
+    assert_never_says(&sheets, "Pedal firm; slow road test");
+}
+
+#[test]
+fn nothing_left_out_is_nothing_said() {
+    let sheets = sheets("whole", &demo("lapwing"), &[]);
+    assert_never_says(&sheets, "NOT READY TO DRIVE");
+    assert_says(&sheets, "Pedal firm; slow road test");
+}
+
+/// The marks count what leaves the screws; what a syringe drew off the
+/// reservoir would push them up.
+#[test]
+fn the_jar_is_for_what_leaves_the_screws() {
+    let lapwing = demo("lapwing");
+    let renewed = sheets("jar", &lapwing, &[]);
+    assert_says(&renewed, "Jar for 398 ml; waste can for 630 ml drawn off");
+    let filled = sheets("jar-fill", &lapwing, &["--for", "fill"]);
+    assert_never_says(&filled, "waste can");
+    // Two screws open at once fill a jar each.
+    let paired = sheets("jars", &demo("curlew"), &[]);
+    assert_says(&paired, "Jars for");
+    // By the reverse method nothing leaves a screw.
+    let reverse = ["--for", "air", "--method", "reverse"];
+    let reverse = sheets("jar-reverse", &lapwing, &reverse);
+    assert_never_says(&reverse, "Jar for");
+    assert_says(&reverse, "No jar; waste can for");
+}
+
+/// Work that an earlier session did is taken for done, and the sheet says so.
+#[test]
+fn a_resumed_job_says_what_it_takes_for_done() {
+    let done = ["--done", "rear left"];
+    let renewed = sheets("resumed", &demo("lapwing"), &done);
+    assert_says(
+        &renewed,
+        "Taken as done: reservoir drawn off to its ports, pedal untouched",
+    );
+    assert_says(&renewed, "If not, do it now:");
+    assert_never_says(&renewed, "Reservoir drawn off to its ports");
+    let filled = [&["--for", "fill"], &done[..]].concat();
+    let filled = sheets("resumed-fill", &demo("lapwing"), &filled);
+    assert_never_says(&filled, "Dry: master");
+    assert_says(&filled, "Taken as done: master bled on the bench");
+    assert_never_says(&filled, "reservoir drawn off");
+}
+
+#[test]
+fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
+    let layout = demo("lapwing");
+    let without: Vec<&str> = layout
+        .lines()
+        .filter(|line| !line.trim_start().starts_with("fluid:"))
+        .collect();
+    let sheets = sheets("no-fluid", &without.join("\n"), &[]);
+    assert_says(
+        &sheets,
+        "New fluid as the maker's manual says, from a sealed bottle",
+    );
+    assert_never_says(&sheets, "New the maker's");
+}
