@@ -299,3 +299,22 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
     }
     assert_eq!(seen, [1, 1]);
 }
+
+/// A reservoir that was taken off comes back empty: it is filled and bled as
+/// one that ran dry, and as much is bought.
+#[test]
+fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
+    let loaded = crate::demo::load_demo("lapwing");
+    let off = Options {
+        opened: vec!["reservoir".to_owned()],
+        ..Options::default()
+    };
+    let dry = Options {
+        ran_dry: vec!["front brakes".to_owned(), "rear brakes".to_owned()],
+        ..Options::default()
+    };
+    let (off, dry) = (plan_of(&loaded, &off), plan_of(&loaded, &dry));
+    assert_eq!(screws(&off), screws(&dry));
+    assert_eq!(off.buy.needed, dry.buy.needed);
+    assert!(ml(off.buy.needed) > 900.0, "{:?}", off.buy.needed);
+}

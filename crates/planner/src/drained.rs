@@ -80,12 +80,6 @@ impl Drained {
     /// valve or cylinder; everything downstream may have run out too.
     fn add_opened(&mut self, request: &Request<'_>, target: &Target) {
         let network = request.network;
-        if let Target::Reservoir(_) = target {
-            for circuit in request.circuits_of(target) {
-                self.add_dry(network, circuit);
-            }
-            return;
-        }
         for element in request.elements_of(target) {
             self.sure.elements.insert(element);
             let below = match element {

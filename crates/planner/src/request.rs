@@ -50,7 +50,7 @@ impl<'n> Request<'n> {
             findings,
         };
         let clamped = look.clamped(&options.clamped);
-        Self {
+        let mut request = Self {
             network,
             options,
             opened: look.targets("--opened", &options.opened),
@@ -74,7 +74,13 @@ impl<'n> Request<'n> {
             }),
             skip: look.screws("--skip", &options.skip).into_iter().collect(),
             done: look.screws("--done", &options.done).into_iter().collect(),
-        }
+        };
+        // A reservoir that was off the vehicle is as empty as one that ran dry.
+        let off = request.opened.iter();
+        let off = off.filter(|target| matches!(target, Target::Reservoir(_)));
+        let emptied: Vec<CircuitId> = off.flat_map(|target| request.circuits_of(target)).collect();
+        request.dry_circuits.extend(emptied);
+        request
     }
 
     /// The circuits a target belongs to.

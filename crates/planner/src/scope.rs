@@ -46,10 +46,10 @@ impl Scope {
             let is_dry = request.dry_circuits.contains(&id);
             let (is_bled, why) = if purpose == Purpose::Fill {
                 (true, "filled from empty")
-            } else if is_dry {
-                (true, "reservoir ran dry")
             } else if opened.contains(&id) {
                 (true, "opened")
+            } else if is_dry {
+                (true, "reservoir ran dry")
             } else if purpose == Purpose::Renew {
                 (true, "fluid renewed")
             } else if is_spongy {
