@@ -333,24 +333,24 @@ fn a_click_counts_once() {
         return;
     };
     tab.look(390, "light");
-    for _ in 0..5 {
-        tab.click("#step-2 .more");
+    for _ in 0..6 {
+        tab.click("#step-4 .more");
     }
     let banner = tab.text("document.getElementById('banner').textContent");
-    let wanted = "TOP UP rear brakes: after 5 strokes. Step 2, rear right.";
+    let wanted = "TOP UP front brakes: after 6 strokes. Step 4, front right.";
     assert!(banner.starts_with(wanted), "{banner}");
     // It stays until somebody has seen to it, and then goes.
-    tab.click("#step-2 .more");
+    tab.click("#step-4 .more");
     let banner = tab.text("document.getElementById('banner').textContent");
-    assert!(banner.contains("after 5 strokes, now 6"), "{banner}");
+    assert!(banner.contains("after 6 strokes, now 7"), "{banner}");
     tab.click("#banner button");
     tab.wait_for("document.getElementById('banner').childElementCount === 0");
-    tab.click("#step-2 .less");
-    tab.click("#step-2 .less");
-    tab.click("#step-2 .more");
+    tab.click("#step-4 .less");
+    tab.click("#step-4 .less");
+    tab.click("#step-4 .more");
     assert_eq!(
         tab.text("document.getElementById('said').textContent"),
-        "5 of 7, 15 ml"
+        "6 of 14, 21 ml"
     );
     assert_eq!(
         tab.text("document.getElementById('banner').textContent"),
