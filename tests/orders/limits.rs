@@ -317,4 +317,21 @@ fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
     assert_eq!(screws(&off), screws(&dry));
     assert_eq!(off.buy.needed, dry.buy.needed);
     assert!(ml(off.buy.needed) > 900.0, "{:?}", off.buy.needed);
+    // Nothing can be drawn off from it, and what is filled in is all new.
+    let renewed = Options {
+        purpose: Some(Purpose::Renew),
+        opened: vec!["reservoir".to_owned()],
+        ..Options::default()
+    };
+    let renewed = plan_of(&loaded, &renewed);
+    let mut texts = renewed
+        .preparations
+        .iter()
+        .map(|preparation| &preparation.text);
+    assert!(
+        texts.all(|text| !text.contains("drawn off")),
+        "{:?}",
+        renewed.preparations
+    );
+    assert!(ml(renewed.drawn_off()).abs() < 1e-9);
 }

@@ -109,7 +109,15 @@ impl<'a, 'n> Builder<'a, 'n> {
         let network = request.network;
         let circuits = circuits_of(network, &ordered.order);
         let (draw_offs, draw_off_of) = if request.options.purpose() == Purpose::Renew {
-            draw_offs(request, &circuits)
+            // From an empty compartment nothing is drawn off.
+            let at = |circuit: &CircuitId| network.circuit(*circuit).compartment;
+            let empty: BTreeSet<_> = scope.circuits_with_air.iter().filter_map(at).collect();
+            let holds_old =
+                |circuit: &&CircuitId| at(circuit).is_none_or(|place| !empty.contains(&place));
+            draw_offs(
+                request,
+                &circuits.iter().filter(holds_old).copied().collect(),
+            )
         } else {
             (Vec::new(), BTreeMap::new())
         };
