@@ -216,7 +216,7 @@ impl<'a, 'n> Builder<'a, 'n> {
                 &self.ordered.derived.screws,
                 self.ordered.authority,
             ),
-            remains: remains(network, &sheet.circuits, &now, &bubbles, options.purpose()),
+            remains: remains(network, &now, &bubbles, options.purpose()),
             buy: self.shopping(
                 steps.iter().map(|step| step.push).sum(),
                 draw_offs,

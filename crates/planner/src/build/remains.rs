@@ -1,45 +1,18 @@
-//! What no screw in use reaches.
+//! What no screw in use reaches, beside what anti-lock units keep.
 
 use crate::options::Purpose;
 use crate::plan::{LineBubble, Remains};
-use bleedwright_network::{Bounds, CircuitId, Network, PartKind, ScrewId};
-use std::collections::BTreeSet;
+use bleedwright_network::{Bounds, Network, ScrewId};
 use uom::si::f64::Volume;
 
-/// What no screw in use reaches.
+/// Air above screws that are not the top of their cavity, and air that climbs.
 pub(super) fn remains(
     network: &Network,
-    circuits: &BTreeSet<CircuitId>,
     screws: &[ScrewId],
     bubbles: &[LineBubble],
     purpose: Purpose,
 ) -> Vec<Remains> {
     let mut remains = Vec::new();
-    for (index, part) in network.layout().parts.iter().enumerate() {
-        let PartKind::AntiLock {
-            circuits: passages, ..
-        } = &part.kind
-        else {
-            continue;
-        };
-        let volume: Bounds<Volume> = network
-            .cells_of_part(index)
-            .zip(passages)
-            .filter(|(cell, _)| {
-                network
-                    .circuit_of_cell(*cell)
-                    .is_some_and(|circuit| circuits.contains(&circuit))
-            })
-            .map(|(_, passage)| passage.trapped)
-            .sum();
-        if volume.high > Volume::default() {
-            remains.push(Remains {
-                part: part.id.clone(),
-                volume,
-                text: "behind its valves: only the maker's routine moves it".to_owned(),
-            });
-        }
-    }
     for screw in screws {
         if let Some(volume) = network.air_kept_by(*screw) {
             remains.push(Remains {

@@ -4,7 +4,7 @@ use super::Plan;
 use bleedwright_network::Bounds;
 use uom::si::f64::Volume;
 
-/// Fluid or air that no screw reaches.
+/// Air that no screw reaches, beside what [anti-lock units](Plan::units) keep.
 #[derive(Clone, Debug)]
 pub struct Remains {
     /// Where.
@@ -57,11 +57,5 @@ impl Plan {
     /// The anti-lock units that keep air or old fluid, by name.
     pub fn units(&self) -> impl Iterator<Item = &LeftInUnit> {
         (self.checks_after.iter()).filter_map(|check| check.unit.as_ref())
-    }
-
-    /// What bleeding does not reach beside [`Plan::units`].
-    pub fn remains_elsewhere(&self) -> impl Iterator<Item = &Remains> {
-        let is_unit = |part: &str| self.units().any(|unit| unit.part == part);
-        (self.remains.iter()).filter(move |remains| !is_unit(&remains.part))
     }
 }

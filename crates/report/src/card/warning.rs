@@ -38,7 +38,7 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
         texts.push(format!("{} {}{more}", finding.code.text(), finding.message));
     }
     texts.extend(plan.units().map(unit_text));
-    for remains in plan.remains_elsewhere() {
+    for remains in &plan.remains {
         texts.push(format!(
             "stays in `{}`: {} {}",
             remains.part,

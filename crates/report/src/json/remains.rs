@@ -28,7 +28,7 @@ pub(super) fn remains(plan: &planner::Plan) -> Vec<RemainsJson> {
         kept: Some(unit.kept.word().to_owned()),
         text: unit_text(unit),
     });
-    let elsewhere = plan.remains_elsewhere().map(|remains| RemainsJson {
+    let elsewhere = plan.remains.iter().map(|remains| RemainsJson {
         part: remains.part.clone(),
         volume_ml: range_ml(remains.volume),
         kept: None,
