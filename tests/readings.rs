@@ -3,6 +3,7 @@
 mod card;
 mod damage;
 mod files;
+mod fluids;
 mod kills;
 mod properties;
 pub(crate) mod sheets;

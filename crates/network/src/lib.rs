@@ -22,6 +22,7 @@ mod layout;
 mod load;
 mod look;
 mod network;
+mod number;
 mod outline;
 mod parse;
 mod pipe_size;

@@ -1,5 +1,6 @@
 //! The steps of a plan, done one after the other.
 
+use crate::done::{Done, MOST_TIMES};
 use crate::not_followed::not_followed;
 use crate::old::OldFluid;
 use crate::outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
@@ -14,9 +15,7 @@ use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::gas::absorbed_share;
 use bleedwright_hydraulics::stroke::StrokeError;
 use bleedwright_network::{CircuitId, CylinderKind, Element, Network, ScrewId};
-use bleedwright_planner::{
-    Drive, Method, Options, Plan, Progress, Purpose, Step, StopRule, empty_at_start, liquid,
-};
+use bleedwright_planner::{Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid};
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::{Length, Ratio, Time, Volume};
 use uom::si::pressure::bar;
@@ -78,34 +77,6 @@ pub(crate) struct Bleed<'a, 'n> {
     pub(crate) curve: Vec<CurvePoint>,
     /// What stands in the hose on the open screw, the latest nearest to it.
     pub(crate) hose: Row,
-}
-
-/// A step is given up after this many times its high count of strokes, however
-/// little came out.
-///
-/// ASSUMPTION: four; the sheet says when to give up by what came out alone.
-const MOST_TIMES: u64 = 4;
-
-/// Whether a step is finished, or given up, after so many clear strokes. What
-/// came out as air counts: a person who looks at the jar alone pushes more.
-fn is_finished(rule: &StopRule, clear: u64, done: &Done) -> bool {
-    let out = Volume::new::<milliliter>(done.out_ml);
-    let is_clear = match rule.clear {
-        Progress::Strokes(wanted) => clear >= wanted,
-        Progress::Volume(_) => true,
-    };
-    (out >= rule.at_least && is_clear) || out >= rule.give_up
-}
-
-/// What one screw's part of a step came to.
-#[derive(Default)]
-pub(crate) struct Done {
-    /// The strokes made, where strokes drive the fluid.
-    pub(crate) strokes: Option<u64>,
-    pub(crate) out_ml: f64,
-    pub(crate) air_ml: f64,
-    pub(crate) clear_after_ml: f64,
-    pub(crate) time: Time,
 }
 
 impl<'a, 'n> Bleed<'a, 'n> {
@@ -233,7 +204,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 let (mut made, mut clear) = (0, 0);
                 let most = strokes.high * MOST_TIMES;
                 while made < strokes.nominal
-                    || (made < most && !is_finished(&step.stop_rule, clear, &done))
+                    || (made < most && !done.is_enough(&step.stop_rule, clear))
                 {
                     let air_before_ml = done.air_ml;
                     self.stroke(&ways, step.number, &mut done)?;

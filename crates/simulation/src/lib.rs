@@ -12,6 +12,7 @@
 
 mod bleed;
 mod comparison;
+mod done;
 mod not_followed;
 mod old;
 mod orders;

@@ -1,7 +1,8 @@
 //! Fluid that moves without a push through an open screw: by gravity before the first step, back into the syringe, back
 //! out of the hose.
 
-use crate::bleed::{Bleed, Done, air_of};
+use crate::bleed::{Bleed, air_of};
+use crate::done::Done;
 use crate::slug::{Direction, Matter, Slug};
 use crate::system::Passed;
 use bleedwright_network::{CircuitId, ScrewId};

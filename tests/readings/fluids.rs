@@ -1,0 +1,130 @@
+//! What a record says of the fluid, at, above and under each limit.
+
+use super::verdicts::{assert_state, state};
+use super::{complete, with};
+use bleedwright_inspection::{Record, State, judge_record};
+
+/// Common practice, no source: about 4 % is unsafe, 3 % is renewed, new fluid is under 1 %. From 2 % on: assumption.
+#[test]
+fn water() {
+    let check = ("", "water");
+    for (value, wanted) in [
+        ("0 %", State::Within),
+        ("0.9 %", State::Within),
+        ("0.6 % ± 0.3 %", State::Within),
+        ("1.2 %", State::Within),
+        ("2 %", State::LookAgain),
+        ("2.7 %", State::LookAgain),
+        // Estimated to boil below the wet minimum of DOT 4.
+        ("2.9 %", State::Fails),
+        ("3 %", State::Fails),
+        ("4 %", State::Fails),
+        ("2.9 % ± 0.2 %", State::Fails),
+        ("not_checked", State::NotChecked),
+    ] {
+        assert_state(("moisture", value), check, wanted);
+    }
+    // More than new fluid shows is said, though it is no fault.
+    let sheet = judge_record(&with(&complete(), "moisture", "1.2 %"));
+    let remark = |check: &&bleedwright_inspection::Check| check.remark.contains("more than new");
+    assert_eq!(sheet.checks.iter().filter(remark).count(), 1);
+}
+
+/// FMVSS 116 S5.1.2: DOT 4 boils wet at 155 degC or more. Either tester will do; the worse counts where both were used.
+#[test]
+fn boiling_points() {
+    let without = with(&complete(), "moisture", "not_checked");
+    let at = |record: &Record, value| with(record, "boiling point", value);
+    for (value, wanted) in [
+        ("230 degC", State::Within),
+        ("446 degF", State::Within),
+        ("154 degC", State::Fails),
+        ("157 degC ± 5 degC", State::Fails),
+        ("100 degC", State::Fails),
+    ] {
+        assert_eq!(state(&at(&without, value), "", "water"), wanted, "{value}");
+    }
+    assert_eq!(
+        state(&at(&complete(), "230 degC"), "", "water"),
+        State::Within
+    );
+    assert_eq!(
+        state(&at(&complete(), "150 degC"), "", "water"),
+        State::Fails
+    );
+    let wet = with(&complete(), "moisture", "4 %");
+    assert_eq!(state(&at(&wet, "230 degC"), "", "water"), State::Fails);
+}
+
+#[test]
+fn grades_of_fluid() {
+    let check = ("", "fluid filled in");
+    for (value, wanted) in [
+        ("DOT 4", State::Within),
+        ("dot 5.1", State::Within),
+        ("dot3", State::LookAgain),
+        ("dot5", State::Fails),
+        ("mineral", State::Fails),
+        ("not_checked", State::NotChecked),
+    ] {
+        assert_state(("fluid", value), check, wanted);
+    }
+    // A grade that is not the one wanted is never within its limit without a reason.
+    let higher = judge_record(&with(&complete(), "fluid", "dot 5.1"));
+    let higher = higher.checks.iter().find(|found| found.what == check.1);
+    let remark = &higher.expect("the fluid is always asked for").remark;
+    assert!(remark.contains("where the maker allows it"), "{remark}");
+    assert_state(("vehicle fluid", "not_checked"), check, State::NotChecked);
+    // Without any grade no water is fine.
+    let unknown = with(&complete(), "vehicle fluid", "not_checked");
+    let unknown = with(&unknown, "fluid", "not_checked");
+    assert_eq!(state(&unknown, "", "water"), State::NotChecked);
+    // With the layout's alone it is held against that one, but nobody knows what went in.
+    let taken = with(&complete(), "fluid", "not_checked");
+    assert_eq!(state(&taken, "", "water"), State::Within);
+    assert_eq!(judge_record(&taken).state(), State::NotChecked);
+}
+
+/// FMVSS 116 S5.1.7 asks DOT 5 for no tolerance of water, and a tester for moisture does not read it: common practice.
+#[test]
+fn silicone_takes_no_moisture_reading() {
+    let silicone = with(&with(&complete(), "vehicle fluid", "dot5"), "fluid", "dot5");
+    let check = |record: &Record| {
+        let checks = judge_record(record).checks;
+        let water = checks
+            .into_iter()
+            .find(|check| check.what.starts_with("water"));
+        water.expect("water is always asked for")
+    };
+    assert_eq!(state(&silicone, "", "fluid filled in"), State::Within);
+    let refused = check(&silicone);
+    assert_eq!(refused.state, State::NotChecked);
+    assert!(
+        refused.remark.contains("takes up no water"),
+        "{}",
+        refused.remark
+    );
+    let open = check(&with(&silicone, "moisture", "not_checked"));
+    assert_eq!(open.state, State::NotChecked);
+    assert!(open.remark.contains("boiling point"), "{}", open.remark);
+    let boiled = with(
+        &with(&silicone, "moisture", "not_checked"),
+        "boiling point",
+        "265 degC",
+    );
+    assert_eq!(check(&boiled).state, State::Within);
+    assert_eq!(judge_record(&boiled).state(), State::Within);
+}
+
+/// A reading that cannot be judged, or a grade without limits, takes nothing from a boiling point that fails.
+#[test]
+fn a_fluid_that_boils_like_water_fails_by_any_name() {
+    let boiled = with(&complete(), "moisture", "not_checked");
+    let boiled = with(&boiled, "boiling point", "105 degC");
+    for grade in ["dot4", "dot5", "mineral"] {
+        let record = with(&with(&boiled, "vehicle fluid", grade), "fluid", grade);
+        assert_eq!(state(&record, "", "water"), State::Fails, "{grade}");
+        let also = with(&record, "moisture", "0.5 %");
+        assert_eq!(state(&also, "", "water"), State::Fails, "{grade}, moisture");
+    }
+}
