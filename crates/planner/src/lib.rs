@@ -31,6 +31,7 @@ mod spread;
 mod start;
 mod stroke;
 mod threads;
+mod travel;
 mod volumes;
 mod worth;
 

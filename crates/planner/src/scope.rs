@@ -3,7 +3,7 @@
 use crate::options::Purpose;
 use crate::plan::CircuitScope;
 use crate::request::{Request, Target};
-use bleedwright_network::{CircuitId, Code, Finding, Place, ScrewId};
+use bleedwright_network::{CircuitId, Code, Finding, Network, Place, ScrewId};
 use std::collections::BTreeSet;
 
 /// The screws to open and the reasons circuit by circuit.
@@ -11,6 +11,8 @@ use std::collections::BTreeSet;
 pub(crate) struct Scope {
     /// Screws to open, those done earlier included, in the network's order.
     pub(crate) screws: BTreeSet<ScrewId>,
+    /// Screws that would be among them, had the user not left them out.
+    pub(crate) left_out: BTreeSet<ScrewId>,
     /// Circuits that hold air from end to end, or may.
     pub(crate) circuits_with_air: BTreeSet<CircuitId>,
     /// Circuits that hold air somewhere: these, and those that were opened.
@@ -38,6 +40,7 @@ impl Scope {
             .collect();
         let mut scope = Self {
             screws: BTreeSet::new(),
+            left_out: BTreeSet::new(),
             circuits_with_air: BTreeSet::new(),
             circuits_let_in_air: opened.clone(),
             circuits: Vec::new(),
@@ -102,10 +105,20 @@ impl Scope {
         scope
     }
 
+    /// Compartments that were empty at the start, by their places in the
+    /// layout.
+    pub(crate) fn empty_compartments(&self, network: &Network) -> BTreeSet<(usize, usize)> {
+        let circuits = self.circuits_with_air.iter();
+        circuits
+            .filter_map(|circuit| network.circuit(*circuit).compartment)
+            .collect()
+    }
+
     fn leave_out_skipped(&mut self, request: &Request<'_>, findings: &mut Vec<Finding>) {
         let network = request.network;
         for screw in &request.skip {
             if self.screws.remove(screw) {
+                self.left_out.insert(*screw);
                 findings.push(Finding::new(
                     Code::Skipped,
                     Place::Option("--skip"),

@@ -255,14 +255,17 @@ impl Network {
             .map(|(id, _)| id)
     }
 
+    /// The balance bar that a circuit's cylinder hangs on, by its place in the
+    /// layout.
+    pub fn balance_bar(&self, id: CircuitId) -> Option<usize> {
+        let own = &self.cylinder_of(id).id;
+        let mut bars = self.layout.balance_bars.iter();
+        bars.position(|bar| bar.cylinders.contains(own))
+    }
+
     /// The circuit at the other end of a balance bar.
     pub fn bar_partner(&self, id: CircuitId) -> Option<CircuitId> {
-        let own = &self.cylinder_of(id).id;
-        let bar = self
-            .layout
-            .balance_bars
-            .iter()
-            .find(|bar| bar.cylinders.contains(own))?;
+        let bar = &self.layout.balance_bars[self.balance_bar(id)?];
         self.circuits()
             .map(|(other, _)| other)
             .find(|other| *other != id && bar.cylinders.contains(&self.cylinder_of(*other).id))

@@ -1,5 +1,6 @@
 //! Puts a plan together.
 
+mod air;
 mod comparison;
 mod needs;
 mod note;
@@ -110,10 +111,11 @@ impl<'a, 'n> Builder<'a, 'n> {
         let circuits = circuits_of(network, &ordered.order);
         let (draw_offs, draw_off_of) = if request.options.purpose() == Purpose::Renew {
             // From an empty compartment nothing is drawn off.
-            let at = |circuit: &CircuitId| network.circuit(*circuit).compartment;
-            let empty: BTreeSet<_> = scope.circuits_with_air.iter().filter_map(at).collect();
-            let holds_old =
-                |circuit: &&CircuitId| at(circuit).is_none_or(|place| !empty.contains(&place));
+            let empty = scope.empty_compartments(network);
+            let holds_old = |circuit: &&CircuitId| {
+                let compartment = network.circuit(**circuit).compartment;
+                compartment.is_none_or(|at| !empty.contains(&at))
+            };
             draw_offs(
                 request,
                 &circuits.iter().filter(holds_old).copied().collect(),
@@ -162,16 +164,18 @@ impl<'a, 'n> Builder<'a, 'n> {
         let other = self.other_order();
         let compared = other.as_ref().map_or(&[][..], |(_, visits)| visits);
         let asked = self.visit_all(&visits, compared);
-        let (steps, bubbles) = self.steps(&visits, asked.visited?);
-        let now: Vec<ScrewId> = steps
-            .iter()
-            .flat_map(|step| step.screws.iter().map(|screw| screw.id))
+        let visited = asked.visited?;
+        let now: Vec<ScrewId> = (visited.iter().flatten())
+            .flat_map(|visited| visited.screws.iter().map(|screw| screw.id))
             .collect();
+        let gravity_first = self.gravity_first(&now);
+        let (steps, bubbles) = self.steps(&visits, visited, &gravity_first);
         let circuits = circuits_of(network, &now);
         let draw_offs = self.draw_offs_now();
-        let gravity_first = self.gravity_first(&now);
         let sheet = Sheet {
             request: self.request,
+            drained: &self.drained,
+            left_out: &self.scope.left_out,
             order: &now,
             parts: parts_of(network, &circuits),
             gravity_first: &gravity_first,

@@ -17,13 +17,9 @@ pub(super) enum Pedal {
 
 impl Pedal {
     pub(super) fn of(network: &Network, circuit: CircuitId) -> Self {
-        let cylinder = network.circuit(circuit).cylinder;
-        let layout = network.layout();
-        let id = &layout.cylinders[cylinder].id;
-        let mut bars = layout.balance_bars.iter();
-        match bars.position(|bar| bar.cylinders.contains(id)) {
+        match network.balance_bar(circuit) {
             Some(bar) => Self::OfBalanceBar(bar),
-            None => Self::OfCylinder(cylinder),
+            None => Self::OfCylinder(network.circuit(circuit).cylinder),
         }
     }
 

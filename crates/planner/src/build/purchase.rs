@@ -118,15 +118,13 @@ impl Builder<'_, '_> {
         )
     }
 
-    /// Compartments that were empty at the start.
+    /// Compartments that are empty now: a resumed job has filled its own.
     fn empty_compartments(&self) -> BTreeSet<(usize, usize)> {
-        let mut empty: BTreeSet<(usize, usize)> = BTreeSet::new();
         if self.request.done.is_empty() {
-            for circuit in &self.scope.circuits_with_air {
-                empty.extend(self.network().circuit(*circuit).compartment);
-            }
+            self.scope.empty_compartments(self.network())
+        } else {
+            BTreeSet::new()
         }
-        empty
     }
 
     /// What stays in a compartment that was empty at the start, at least and

@@ -7,9 +7,8 @@ use crate::level::Levels;
 use crate::options::Method;
 use crate::order::{Visit, reasons};
 use crate::plan::{Drive, LevelAction, LevelStop, LineBubble, Progress, Step, StopRule};
-use crate::stroke::primary_of;
-use bleedwright_network::{CircuitId, Element, ScrewId};
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use bleedwright_network::{CircuitId, ScrewId};
+use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::volume::milliliter;
@@ -24,20 +23,13 @@ pub(super) const CLEAR_STROKES: u32 = 3;
 /// ASSUMPTION: 10 ml, about three strokes' worth.
 pub(super) const CLEAR_ML: f64 = 10.0;
 
-/// Said where air on another run of the circuit takes up strokes.
-const AIR_ELSEWHERE: &str = "air elsewhere in this circuit takes up strokes: go by the jar and by \
-                             clear fluid, more strokes are normal";
-
-/// Said at a secondary circuit while the primary one holds air.
-const AIR_IN_PRIMARY: &str = "while the primary circuit holds air this screw gets short strokes \
-                              or none: bleed the primary first, or let this one run by gravity";
-
 impl Builder<'_, '_> {
     /// The steps, and what becomes of a long bubble in each line on the way.
     pub(super) fn steps(
         &self,
         visits: &[Visit],
         visited: Vec<Option<Visited>>,
+        gravity_first: &[ScrewId],
     ) -> (Vec<Step>, Vec<LineBubble>) {
         let network = self.network();
         let reasons = reasons(
@@ -54,7 +46,7 @@ impl Builder<'_, '_> {
         let mut jar_mark = Volume::default();
         let mut steps: Vec<Step> = Vec::with_capacity(visits.len());
         let mut finished = HashSet::new();
-        let airy = self.air_elsewhere(&visited);
+        let airy = self.air_elsewhere(&visited, gravity_first);
         for ((visited, reasons), air_notes) in visited.into_iter().zip(reasons).zip(airy) {
             let Some(visited) = visited else {
                 continue;
@@ -96,53 +88,6 @@ impl Builder<'_, '_> {
         let mut bubbles: Vec<LineBubble> = bubbles.into_values().collect();
         bubbles.sort_by(|a, b| a.line.cmp(&b.line));
         (steps, bubbles)
-    }
-
-    /// For each visit what is to be said of air that is left elsewhere: the pedal
-    /// squeezes it, and it takes up strokes. Where gravity fills the runs before
-    /// the pedal is used there is none.
-    fn air_elsewhere(&self, visited: &[Option<Visited>]) -> Vec<Vec<&'static str>> {
-        let screws = || visited.iter().flatten().flat_map(|visited| &visited.screws);
-        let all: Vec<ScrewId> = screws().map(|screw| screw.id).collect();
-        if !self.is_by_strokes()
-            || self.drained.is_nothing_taken()
-            || !self.gravity_first(&all).is_empty()
-        {
-            return vec![Vec::new(); visited.len()];
-        }
-        let network = self.network();
-        let with_chamber = |screw: ScrewId, circuit: CircuitId| {
-            let chamber = Element::Cell(network.circuit(circuit).chamber);
-            network.run(screw).into_iter().chain([chamber])
-        };
-        let mut air: HashMap<CircuitId, HashSet<Element>> = HashMap::new();
-        for screw in screws() {
-            let is_empty =
-                |element: &Element| self.drained.is_taken_for_empty(screw.circuit_id, *element);
-            let run = with_chamber(screw.id, screw.circuit_id);
-            let of_circuit = air.entry(screw.circuit_id).or_default();
-            of_circuit.extend(run.filter(is_empty));
-        }
-        let mut notes = Vec::with_capacity(visited.len());
-        for visited in visited {
-            let mut own = BTreeSet::new();
-            for screw in visited.iter().flat_map(|visited| &visited.screws) {
-                let circuit = screw.circuit_id;
-                let primary = primary_of(network, circuit);
-                if primary.is_some_and(|it| air.get(&it).is_some_and(|left| !left.is_empty())) {
-                    own.insert(AIR_IN_PRIMARY);
-                }
-                let left = air.entry(circuit).or_default();
-                for element in with_chamber(screw.id, circuit) {
-                    left.remove(&element);
-                }
-                if !left.is_empty() {
-                    own.insert(AIR_ELSEWHERE);
-                }
-            }
-            notes.push(own.into_iter().collect());
-        }
-        notes
     }
 
     pub(super) fn is_by_strokes(&self) -> bool {

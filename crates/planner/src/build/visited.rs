@@ -9,7 +9,7 @@ use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, cycle};
 use crate::options::Method;
 use crate::plan::{Drive, StepScrew, Strokes};
-use crate::stroke::bar_travel;
+use crate::travel::travel;
 use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
 use uom::si::f64::{Time, Volume};
 use uom::si::time::second;
@@ -72,7 +72,7 @@ impl Builder<'_, '_> {
         needs: &[(ScrewId, CircuitId, Amount)],
         flows: &[SteadyFlow],
     ) -> (Drive, Bounds<Time>) {
-        let (_, circuit, amount) = &needs[0];
+        let (_, _, amount) = &needs[0];
         if !self.is_by_strokes() {
             let flow = &flows[0];
             let drive = Drive::Steady {
@@ -97,8 +97,7 @@ impl Builder<'_, '_> {
         let share = self.request.options.stroke;
         let drive = Drive::Strokes {
             strokes,
-            pedal_travel: bar_travel(self.network(), &open, share)
-                .unwrap_or(self.strokes[circuit].travel),
+            pedal_travel: travel(self.network(), &open, share),
         };
         let time = Bounds {
             low: cycle.low * strokes.low as f64,

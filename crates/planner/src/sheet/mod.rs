@@ -16,6 +16,7 @@ pub(crate) use call::calls;
 pub(crate) use caution::cautions;
 pub(crate) use preparation::preparations;
 
+use crate::drained::Drained;
 use crate::options::{Method, Purpose};
 use crate::request::Request;
 use crate::reservoir::DrawOff;
@@ -41,6 +42,10 @@ pub(crate) struct PedalBlock {
 /// What the sheet is written from.
 pub(crate) struct Sheet<'a, 'n> {
     pub(crate) request: &'a Request<'n>,
+    /// What ran out when the system was opened.
+    pub(crate) drained: &'a Drained,
+    /// Screws in scope that the user left out.
+    pub(crate) left_out: &'a BTreeSet<ScrewId>,
     /// Screws to be opened now, in their order.
     pub(crate) order: &'a [ScrewId],
     /// Circuits of these screws.

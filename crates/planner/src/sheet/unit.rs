@@ -11,7 +11,6 @@ use uom::si::f64::Volume;
 /// earlier counts: what its passage keeps, it still keeps.
 pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
     let network = sheet.network();
-    let drained = Drained::new(sheet.request);
     let done = sheet.request.done.iter();
     let done = done.filter_map(|screw| network.screw_place(*screw).circuit);
     let circuits: BTreeSet<CircuitId> = sheet.circuits.iter().copied().chain(done).collect();
@@ -31,7 +30,7 @@ pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
                 continue;
             };
             volume = volume + passage.trapped;
-            kept = kept.max(kept_in(&drained, circuit, Element::Cell(cell)));
+            kept = kept.max(kept_in(sheet.drained, circuit, Element::Cell(cell)));
         }
         if volume.high > Volume::default() {
             units.push(LeftInUnit {

@@ -1,0 +1,64 @@
+//! What is said where air on other runs takes up strokes.
+
+use super::Builder;
+use super::visited::Visited;
+use crate::stroke::primary_of;
+use bleedwright_network::{CircuitId, Element, ScrewId};
+use std::collections::{BTreeSet, HashMap, HashSet};
+
+/// Said where air on another run of the circuit takes up strokes.
+const AIR_ELSEWHERE: &str = "air elsewhere in this circuit takes up strokes: go by the jar and by \
+                             clear fluid, more strokes are normal";
+
+/// Said at a secondary circuit while the primary one holds air.
+const AIR_IN_PRIMARY: &str = "while the primary circuit holds air this screw gets short strokes \
+                              or none: bleed the primary first, or let this one run by gravity";
+
+impl Builder<'_, '_> {
+    /// For each visit what is to be said of air that is left elsewhere: the pedal
+    /// squeezes it, and it takes up strokes. Where gravity fills the runs before
+    /// the pedal is used there is none.
+    pub(super) fn air_elsewhere(
+        &self,
+        visited: &[Option<Visited>],
+        gravity_first: &[ScrewId],
+    ) -> Vec<Vec<&'static str>> {
+        let screws = || visited.iter().flatten().flat_map(|visited| &visited.screws);
+        if !self.is_by_strokes() || self.drained.is_nothing_taken() || !gravity_first.is_empty() {
+            return vec![Vec::new(); visited.len()];
+        }
+        let network = self.network();
+        let with_chamber = |screw: ScrewId, circuit: CircuitId| {
+            let chamber = Element::Cell(network.circuit(circuit).chamber);
+            network.run(screw).into_iter().chain([chamber])
+        };
+        let mut air: HashMap<CircuitId, HashSet<Element>> = HashMap::new();
+        for screw in screws() {
+            let is_empty =
+                |element: &Element| self.drained.is_taken_for_empty(screw.circuit_id, *element);
+            let run = with_chamber(screw.id, screw.circuit_id);
+            let of_circuit = air.entry(screw.circuit_id).or_default();
+            of_circuit.extend(run.filter(is_empty));
+        }
+        let mut notes = Vec::with_capacity(visited.len());
+        for visited in visited {
+            let mut own = BTreeSet::new();
+            for screw in visited.iter().flat_map(|visited| &visited.screws) {
+                let circuit = screw.circuit_id;
+                let primary = primary_of(network, circuit);
+                if primary.is_some_and(|it| air.get(&it).is_some_and(|left| !left.is_empty())) {
+                    own.insert(AIR_IN_PRIMARY);
+                }
+                let left = air.entry(circuit).or_default();
+                for element in with_chamber(screw.id, circuit) {
+                    left.remove(&element);
+                }
+                if !left.is_empty() {
+                    own.insert(AIR_ELSEWHERE);
+                }
+            }
+            notes.push(own.into_iter().collect());
+        }
+        notes
+    }
+}
