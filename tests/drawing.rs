@@ -1,7 +1,5 @@
 //! Schematics: nothing lies on anything else, whatever the vehicle; measured in the SVG itself.
 
-mod cars;
-mod placed;
 mod rules;
 mod seen;
 

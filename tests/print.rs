@@ -30,7 +30,7 @@ fn card_of(name: &str) -> Card {
 
 /// The file for a card without a picture.
 fn printed(card: &Card) -> Vec<u8> {
-    bleedwright_print::pdf(card, "layout.ron", &[]).expect("every card can be printed")
+    bleedwright_print::pdf(card, "layout.ron", None).expect("every card can be printed")
 }
 
 /// A text without its blanks: where lines end is the printer's affair.

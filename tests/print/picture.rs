@@ -4,7 +4,7 @@ use super::{assert_apart, assert_says_in_order, assert_tidy, card_of, plan_of, r
 use crate::demo;
 use bleedwright_drawing::chart::{Chart, Level, Series, Upright, chart};
 use bleedwright_drawing::{
-    Circle, Group, Ink, Mark, Path, Picture, Point, Stroke, Text, schematics_for_card,
+    Circle, Group, Ink, Mark, Path, Picture, Point, Stroke, Text, schematic_for_card,
 };
 
 /// A chart with all kinds of marks; its size is what a drawing has.
@@ -79,11 +79,11 @@ fn a_drawing_of_any_size_stands_behind_the_words() {
         let what = format!("{width_mm} x {height_mm} mm");
         let picture = drawing(width_mm, height_mm);
         let card = card_of("lapwing");
-        let bytes = bleedwright_print::pdf(&card, "", std::slice::from_ref(&picture))
+        let bytes = bleedwright_print::pdf(&card, "", Some(&picture))
             .expect("it can be printed");
         assert!(
             bytes
-                == bleedwright_print::pdf(&card, "", std::slice::from_ref(&picture))
+                == bleedwright_print::pdf(&card, "", Some(&picture))
                     .expect("it can be printed")
         );
         let pages = reader::read(&bytes);
@@ -109,7 +109,7 @@ fn a_drawing_that_fits_below_the_words_takes_no_page_of_its_own() {
     let picture = drawing(170.0, 105.0);
     let card = card_of("lapwing");
     let pages = reader::read(
-        &bleedwright_print::pdf(&card, "", std::slice::from_ref(&picture))
+        &bleedwright_print::pdf(&card, "", Some(&picture))
             .expect("it can be printed"),
     );
     assert_eq!(pages.len(), 2);
@@ -123,7 +123,7 @@ fn letters_keep_to_the_room_that_the_drawing_leaves_them() {
     let mark = Text::new(Point::new(20.0, 50.0), 4.0, text);
     let room = mark.width_mm() * 72.0 / 25.4;
     picture.marks = vec![mark.into()];
-    let bytes = bleedwright_print::pdf(&card_of("lapwing"), "", std::slice::from_ref(&picture))
+    let bytes = bleedwright_print::pdf(&card_of("lapwing"), "", Some(&picture))
         .expect("it can be printed");
     let pages = reader::read(&bytes);
     let runs: Vec<_> = pages.iter().flat_map(|page| &page.runs).collect();
@@ -143,20 +143,13 @@ fn every_demo_is_printed_with_its_pipework() {
     for name in demo::ALL {
         let (loaded, plan) = (demo::load_demo(name), plan_of(name));
         let network = loaded.sound_network().expect("a demo has no errors");
-        let pictures = schematics_for_card(network, &plan);
-        // To scale the Plover would take a third page; each of its pictures can be printed.
-        assert_eq!(
-            pictures.len(),
-            if name == "plover" { 2 } else { 1 },
-            "{name}"
-        );
-        let (picture, most) = match name {
-            "plover" => (&pictures[1], 2),
-            "lapwing" => (&pictures[0], 2),
-            _ => (&pictures[0], 3),
+        let picture = schematic_for_card(network, &plan);
+        let most = match name {
+            "plover" | "lapwing" => 2,
+            _ => 3,
         };
         let bytes =
-            bleedwright_print::pdf(&card_of(name), "", &pictures).expect("it can be printed");
+            bleedwright_print::pdf(&card_of(name), "", Some(&picture)).expect("it can be printed");
         let pages = reader::read(&bytes);
         assert!(pages.len() <= most, "{name} takes {} pages", pages.len());
         // Lines of a drawing end below the circles and boxes that cover them.
@@ -170,21 +163,4 @@ fn every_demo_is_printed_with_its_pipework() {
             .expect("the drawing has a heading");
         assert_says_in_order(name, drawn, &texts(&picture.marks));
     }
-}
-
-/// Where neither picture fits below the words, the one to scale takes the same page of its own.
-#[test]
-fn a_drawing_to_scale_is_printed_where_it_takes_no_page_more() {
-    let (low, high, higher) = (
-        drawing(170.0, 105.0),
-        drawing(170.0, 220.0),
-        drawing(170.0, 230.0),
-    );
-    let card = card_of("lapwing");
-    let print = |pictures: &[Picture]| {
-        bleedwright_print::pdf(&card, "", pictures).expect("it can be printed")
-    };
-    assert!(print(&[high.clone(), low.clone()]) == print(std::slice::from_ref(&low)));
-    assert!(print(&[low.clone(), high.clone()]) == print(&[low]));
-    assert!(print(&[higher.clone(), high]) == print(&[higher]));
 }

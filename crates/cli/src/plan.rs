@@ -8,7 +8,7 @@ use crate::plan_args::PlanOptions;
 use crate::planned::{Planned, exit_with, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_drawing::{schematic, schematics_for_card, svg_for_page};
+use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
 use bleedwright_inspection::blank_record;
 use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
@@ -88,11 +88,11 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         }
         Format::Markdown => plan_markdown(&plan).into_bytes(),
         Format::Pdf => {
-            let pictures = schematics_for_card(network, &plan);
+            let picture = schematic_for_card(network, &plan);
             pdf(
                 &Card::new(&plan),
                 &layout_name(&arguments.layout),
-                &pictures,
+                Some(&picture),
             )?
         }
         Format::Text => plan_text(&plan, arguments.destination.paper(output)).into_bytes(),

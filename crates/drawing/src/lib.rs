@@ -24,5 +24,5 @@ mod svg;
 pub use ink::{Ink, Pattern, Stroke, circuit_stroke};
 pub use lettering::{printable, shortened, width_em};
 pub use picture::{Anchor, Circle, Group, Mark, Path, Picture, Point, Segment, Text, Weight};
-pub use schematic::{schematic, schematics_for_card};
+pub use schematic::{schematic, schematic_for_card};
 pub use svg::{svg, svg_for_page};

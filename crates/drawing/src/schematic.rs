@@ -14,7 +14,6 @@ mod bodies;
 mod boxes;
 mod ends;
 mod figure;
-mod frame;
 mod hue;
 mod key;
 mod label;
@@ -27,7 +26,6 @@ mod pen;
 mod place;
 mod reservoir;
 mod route;
-mod scaled;
 mod sheet;
 mod sites;
 mod symbol;
@@ -42,28 +40,24 @@ use measure::{CYLINDER_HEIGHT, HEAD_FOOT, on_grid};
 use pen::Pen;
 use place::Placed;
 use route::Routes;
-use scaled::Why;
 use sheet::{Body, Sheet};
 use std::collections::HashMap;
 
 /// A picture is at least so wide, so that its tables fit.
 pub(super) const LEAST_WIDTH: f64 = 185.0;
 
-/// Draws the pipework, to scale where that can be; with a plan, its screws carry the numbers of their steps.
+/// Draws the pipework; with a plan, its screws carry the numbers of their steps.
 pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
-    let mut pictures = draw(network, plan, true);
-    pictures.swap_remove(0)
+    draw(network, plan, true)
 }
 
 /// Draws the pipework for a card that says the plan itself: without the vehicle's name, the steps and the table of
-/// lines, so that it can be printed in its own size. A picture to scale is followed by the automatic layout, which is
-/// lower, for cards that have no room for it.
-pub fn schematics_for_card(network: &Network, plan: &Plan) -> Vec<Picture> {
+/// lines, so that it can be printed in its own size.
+pub fn schematic_for_card(network: &Network, plan: &Plan) -> Picture {
     draw(network, Some(plan), false)
 }
 
-/// At least one picture; another one only where there are no tables and the first one is to scale.
-fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Vec<Picture> {
+fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
     let arrangement = Arrangement::new(network);
     let pen = Pen {
         arrangement: &arrangement,
@@ -74,22 +68,14 @@ fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Vec<Picture
         plan,
         has_tables,
     };
-    let not_to_scale = |why: &Why| sheet.picture(automatic(&pen, has_tables), &[why.text()]);
-    let mut pictures = match scaled::body(&pen, &sheet) {
-        Ok((body, scale)) if has_tables => vec![sheet.picture(body, &scale)],
-        Ok((body, scale)) => {
-            let other = not_to_scale(&Why::AnotherPage);
-            vec![sheet.picture(body, &scale), other]
-        }
-        Err(why) => vec![not_to_scale(&why)],
-    };
+    let mut picture = sheet.picture(body(&pen, has_tables));
     if hue::are_in_names(network) {
-        pictures.iter_mut().for_each(hue::taken_out);
+        hue::taken_out(&mut picture);
     }
-    pictures
+    picture
 }
 
-fn automatic(pen: &Pen<'_, '_>, has_numbers: bool) -> Body {
+fn body(pen: &Pen<'_, '_>, has_numbers: bool) -> Body {
     let arrangement = pen.arrangement;
     let shapes = arrangement
         .core
@@ -133,7 +119,7 @@ fn last_inlet(shape: &Shape) -> f64 {
     inlets.map(|inlet| inlet.1).fold(0.0, f64::max)
 }
 
-/// The automatic layout: head, middle column, wheels.
+/// The layout: head, middle column, wheels.
 struct Drawing<'a, 'n> {
     arrangement: &'a Arrangement<'n>,
     placed: &'a Placed,

@@ -39,15 +39,14 @@ pub enum PrintError {
     Writing(String),
 }
 
-/// The job card as a PDF file: A4, with a picture after the words. Of `pictures` that show the same it is the first one
-/// that fits below the words; where none does, the first one.
+/// The job card as a PDF file: A4, with a picture after the words.
 ///
 /// `layout` is the name of the layout file, which stands at the foot of each page; empty where it has none.
-pub fn pdf(card: &Card, layout: &str, pictures: &[Picture]) -> Result<Vec<u8>, PrintError> {
+pub fn pdf(card: &Card, layout: &str, picture: Option<&Picture>) -> Result<Vec<u8>, PrintError> {
     let fonts = font::Fonts::new()?;
     let mut blocks = sheet::words(card, &fonts);
     let room = flow::room(&flow::pages(&blocks));
-    sheet::add_figure(&mut blocks, pictures, room, &fonts);
+    sheet::add_figure(&mut blocks, picture, room, &fonts);
     let pages = flow::pages(&blocks);
     let foot = sheet::Foot::new(card, layout, &fonts);
     document::write(&blocks, &pages, &foot, &fonts)

@@ -111,12 +111,11 @@ pub(super) fn half_tag(text: &str) -> f64 {
     Text::new(Point::default(), LETTER, text).width_mm() / 2.0 + 0.7
 }
 
-/// How to read it, first of all what is to scale; gives the lower edge.
+/// How to read it; gives the lower edge.
 pub(super) fn signs(
     network: &Network,
     has_plan: bool,
     has_tables: bool,
-    scale: &[String],
     corner: Point,
     width: f64,
 ) -> (Mark, f64) {
@@ -129,13 +128,7 @@ pub(super) fn signs(
     let has_crossover = network
         .all_links()
         .any(|(_, link)| matches!(link.kind, LinkKind::Crossover(_)));
-    let mut sentences = Vec::new();
-    for (nth, words) in scale.iter().enumerate() {
-        sentences.push(match nth {
-            0 => format!("Seen from above, front up; {words}."),
-            _ => format!("{words}."),
-        });
-    }
+    let mut sentences = vec!["Seen from above, front up; not to scale.".to_owned()];
     if has_tables {
         sentences.push("Framed numbers: lines of the table.".to_owned());
     }

@@ -9,7 +9,7 @@ use bleedwright_network::Split;
 use bleedwright_planner::Plan;
 
 /// Around everything.
-pub(super) const MARGIN: f64 = 3.0;
+const MARGIN: f64 = 3.0;
 /// From the upper edge of the picture's body to the middle of the title's two lines.
 const TITLE: f64 = 6.5;
 
@@ -29,13 +29,13 @@ pub(super) struct Sheet<'a, 'n> {
 }
 
 impl Sheet<'_, '_> {
-    /// The whole picture; `scale` says what is to scale.
-    pub(super) fn picture(&self, body: Body, scale: &[String]) -> Picture {
+    /// The whole picture.
+    pub(super) fn picture(&self, body: Body) -> Picture {
         let (top, right) = (body.top, body.right);
         if !self.has_tables {
             let at = Point::new(0.0, body.bottom + 2.0);
             let network = self.arrangement.network;
-            let (signs, end) = legend::signs(network, self.plan.is_some(), false, scale, at, right);
+            let (signs, end) = legend::signs(network, self.plan.is_some(), false, at, right);
             let mut marks = body.marks;
             marks.push(signs);
             return self.finished(marks, [top - 3.0, end, right]);
@@ -43,18 +43,13 @@ impl Sheet<'_, '_> {
         let title_y = top - TITLE;
         let mut marks = self.title(title_y, right);
         marks.extend(body.marks);
-        let (tables, end) = self.tables(body.bottom, right, scale);
+        let (tables, end) = self.tables(body.bottom, right);
         marks.extend(tables);
         self.finished(marks, [title_y - 5.0, end, right])
     }
 
-    /// How high a picture is whose body has no height.
-    pub(super) fn height_around(&self, right: f64, scale: &[String]) -> f64 {
-        self.tables(0.0, right, scale).1 + TITLE + 5.0 + MARGIN
-    }
-
     /// Tables and signs below each other; gives their lower edge.
-    fn tables(&self, top: f64, right: f64, scale: &[String]) -> (Vec<Mark>, f64) {
+    fn tables(&self, top: f64, right: f64) -> (Vec<Mark>, f64) {
         let network = self.arrangement.network;
         let mut marks = Vec::new();
         let mut y = top;
@@ -66,7 +61,7 @@ impl Sheet<'_, '_> {
         let (lines, end) = key::lines(self.arrangement, Point::new(0.0, y), right);
         marks.push(lines);
         let at = Point::new(0.0, end + 2.8);
-        let (signs, end) = legend::signs(network, self.plan.is_some(), true, scale, at, right);
+        let (signs, end) = legend::signs(network, self.plan.is_some(), true, at, right);
         marks.push(signs);
         (marks, end)
     }
