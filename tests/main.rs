@@ -11,7 +11,6 @@ mod demo;
 mod draft;
 mod drafting;
 mod drawing;
-mod flow_case;
 mod fluid;
 mod generated;
 mod orders;

@@ -21,7 +21,6 @@ mod sae_j526;
 mod schiller_naumann;
 mod shah_1978;
 mod tb_9_2320;
-mod tee;
 mod tm_10_3930;
 mod university_physics;
 mod viana_2003;

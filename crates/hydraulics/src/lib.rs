@@ -26,7 +26,7 @@
 //! A figure that is not known exactly is a [`Known`], with bounds and with a [`Standing`]: a legal limit is not a
 //! typical value. An equation outside its range answers with [`OutOfRange`] or says so in its result.
 //!
-//! The third part is [`flow`]: the steady flow through a network of pipes, screws and joints.
+//! Pipes side by side make one resistance: [`effective_resistance`].
 //!
 //! What the pressures do while the pedal moves:
 //!
@@ -48,7 +48,7 @@
 //! \[Gholizadeh2011\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\], \[Lasaint1974\],
 //! \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\], \[Merritt1967\], \[Openstax2012\], \[Ralston1978\],
 //! \[Rosen1924\], \[Sampson1891\], \[Shah1978\], \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\],
-//! \[Todini1988\], \[Viana2003\], \[White2006\], \[White2011\], \[Wylie1993\], \[Zukoski1966\].
+//! \[Viana2003\], \[White2006\], \[White2011\], \[Wylie1993\], \[Zukoski1966\].
 //!
 //! # Example
 //!
@@ -71,7 +71,6 @@ pub mod bubble;
 pub mod displacement;
 pub mod elastic;
 mod error;
-pub mod flow;
 pub mod fluid;
 pub mod gas;
 pub mod geometry;
@@ -86,18 +85,19 @@ pub mod press;
 mod range;
 mod resistance;
 pub mod screw;
+mod side_by_side;
 pub mod stroke;
 pub mod tank;
 pub mod tube;
 pub mod washout;
 
 pub use error::PurgeError;
-pub use flow::{BranchId, BranchLaw, FlowError, FlowNetwork, Flows, NodeId};
 pub use known::{Known, Standing};
 pub use laminar::{laminar_old_fraction_out, laminar_old_left_inside, laminar_theta_for};
 pub use mixing::{fully_mixed_old_fraction_out, fully_mixed_theta_for};
 pub use range::OutOfRange;
 pub use resistance::HydraulicResistance;
+pub use side_by_side::{Branch, effective_resistance};
 pub use tank::Tank;
 pub use tube::{Segment, Tube};
 pub use washout::{Push, Washout};

@@ -1,13 +1,11 @@
 //! The resistance of a run and the flow through it.
 
 use crate::options::Method;
-use bleedwright_hydraulics::HydraulicResistance;
-use bleedwright_hydraulics::flow::{BranchLaw, FlowNetwork, NodeId};
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::pipe::{Pipe, mean_velocity, reynolds_number};
 use bleedwright_hydraulics::screw::{Drilling, DrillingLoss};
-use bleedwright_network::{Bounds, CellId, CircuitId, Element, LinkId, LinkKind, Network, ScrewId};
-use std::collections::HashMap;
+use bleedwright_hydraulics::{Branch, HydraulicResistance, effective_resistance};
+use bleedwright_network::{Bounds, CircuitId, Element, LinkId, LinkKind, Network, ScrewId};
 use uom::si::f64::{Length, Pressure, VolumeRate};
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
@@ -84,15 +82,15 @@ pub(super) fn run_flow(
         .screw_place(screw)
         .circuit
         .expect("only screws that a circuit reaches are in scope");
-    let flow = if network.has_loops(circuit) {
-        through_loops(network, circuit, screw, corner, liquid, holes, pressure)
+    let pipes: HydraulicResistance = if network.has_loops(circuit) {
+        through_loops(network, circuit, screw, corner, liquid)
     } else {
-        let pipes: HydraulicResistance = links(&run)
+        links(&run)
             .filter_map(|link| pipe(network, link, corner))
             .map(|pipe| pipe.resistance(liquid.dynamic_viscosity()))
-            .sum();
-        holes.flow_behind(pipes, pressure)
+            .sum()
     };
+    let flow = holes.flow_behind(pipes, pressure);
     // With a loop the run carries a part of it only.
     let reynolds = links(&run)
         .filter_map(|link| pipe(network, link, corner))
@@ -159,53 +157,32 @@ fn in_series(one: DrillingLoss, other: DrillingLoss) -> DrillingLoss {
     }
 }
 
-/// The run and every loop of its circuit, so that both ways round a loop carry
-/// their share. What leads off to shut screws passes nothing and is left out.
+/// What the run and every loop of its circuit resist together: both ways round a
+/// loop carry their share. What leads off to shut screws passes nothing.
 fn through_loops(
     network: &Network,
     circuit: CircuitId,
     screw: ScrewId,
     corner: Corner,
     liquid: &Liquid,
-    holes: DrillingLoss,
-    pressure: Pressure,
-) -> VolumeRate {
-    let mut flows = FlowNetwork::new();
-    let level = Length::default();
+) -> HydraulicResistance {
     let run = network.run(screw);
     let mut passed: Vec<LinkId> = links(&run)
         .chain(network.loop_links(circuit).iter().copied())
         .collect();
     passed.sort_unstable();
     passed.dedup();
-    let mut nodes: HashMap<CellId, NodeId> = HashMap::new();
+    let branches: Vec<Branch> = passed
+        .into_iter()
+        .map(|link| {
+            let [a, b] = network.link_ends(link);
+            let pipe = pipe(network, link, corner);
+            let resistance = pipe.map(|pipe| pipe.resistance(liquid.dynamic_viscosity()));
+            (a.index(), b.index(), resistance.unwrap_or_default())
+        })
+        .collect();
     let chamber = network.circuit(circuit).chamber;
-    let ends = passed.iter().flat_map(|link| network.link_ends(*link));
-    for cell in ends.chain([chamber]) {
-        nodes.entry(cell).or_insert_with(|| flows.add_joint(level));
-    }
-    let inside = flows.add_end(level, pressure);
-    let outside = flows.add_end(level, Pressure::default());
-    flows.add_branch(inside, nodes[&chamber], BranchLaw::direct());
-    let out = flows.add_branch(
-        nodes[&network.screw_place(screw).cell],
-        outside,
-        BranchLaw {
-            linear_pa_s_per_m3: holes.linear.pascal_seconds_per_cubic_metre(),
-            quadratic_pa_s2_per_m6: holes.quadratic_pa_s2_per_m6,
-        },
-    );
-    for link in passed {
-        let [a, b] = network.link_ends(link);
-        let law = pipe(network, link, corner).map_or(BranchLaw::direct(), |pipe| {
-            let resistance = pipe.resistance(liquid.dynamic_viscosity());
-            BranchLaw::linear(resistance.pascal_seconds_per_cubic_metre())
-        });
-        flows.add_branch(nodes[&a], nodes[&b], law);
-    }
-    // Nothing that comes from a layout makes a network without a solution; a
-    // flow of nothing would be seen as a step that does not run.
-    flows
-        .solve(liquid.density())
-        .map_or(VolumeRate::default(), |flows| flows.through(out))
+    let foot = network.screw_place(screw).cell;
+    effective_resistance(&branches, chamber.index(), foot.index())
+        .expect("the run leads from the chamber to its screw")
 }
