@@ -19,7 +19,7 @@ pub enum Expansion {
 /// The bands of bore of the law's table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 enum Band {
-    /// 1/8 in or 3 mm, and below.
+    /// 1/8 in (3.175 mm) or 3 mm, and below.
     Narrow,
     /// Above that and below 1/4 in or 6 mm.
     Middle,
@@ -36,12 +36,15 @@ const CC_PER_FOOT_M2: f64 = 1e-6 / 0.3048;
 /// What a rubber hose of 1/8 in swelled when it was tested, in cc/ft at the pressures of the table.
 const MEASURED_CC_PER_FOOT: [f64; 3] = [0.136, 0.150, 0.290];
 
+/// A bore is written to a tenth of a millimetre, and 1/8 in (3.175 mm) is 3.2 mm then: whatever is rounded to that is
+/// meant to be 1/8 in. No hose is sold between that and 3/16 in (4.8 mm; common practice, no source).
+const ABOVE_AN_EIGHTH_INCH_MM: f64 = 3.25;
+
 impl Band {
     fn of(bore: Length) -> Result<Self, OutOfRange> {
         positive("bore", bore.get::<meter>(), "m")?;
         let bore_mm = bore.get::<millimeter>();
-        // 1/8 in is 3.175 mm, and a bore that is meant to be that may be rounded up.
-        Ok(if bore_mm < 3.18 {
+        Ok(if bore_mm < ABOVE_AN_EIGHTH_INCH_MM {
             Self::Narrow
         } else if bore_mm < 6.0 {
             Self::Middle
@@ -205,7 +208,9 @@ mod tests {
             (2.5, 2.17),
             (3.0, 2.17),
             (3.175, 2.17),
-            (3.2, 2.82),
+            (3.2, 2.17),
+            (3.24, 2.17),
+            (3.3, 2.82),
             (5.9, 2.82),
             (6.0, 3.41),
             (6.35, 3.41),

@@ -100,7 +100,7 @@ impl Reader {
                 // larger (FMVSS 106 Table I, from memory).
                 let mm = Length::new::<millimeter>;
                 let usual =
-                    Figure::assumed(mm(2.8), mm(3.2), mm(3.6), "hose bore 3.2 mm (2.8-3.6)");
+                    Figure::assumed(mm(2.8), mm(3.175), mm(3.6), "hose bore 1/8 in (2.8-3.6 mm)");
                 let bore = self.figure(hose.bore.as_ref(), &walk.field("bore"), &HOSE_BORE, usual);
                 let length = self.read(&hose.length, &walk.field("length"), &HOSE_LENGTH);
                 let kind = LineKind::Hose {
