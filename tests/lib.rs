@@ -7,4 +7,4 @@
 
 mod synthetic;
 
-pub use synthetic::{short_circuits, tee_tree};
+pub use synthetic::{block_star, caliper_chain, short_circuits, tee_chain, tee_tree, union_chain};

@@ -2,6 +2,7 @@
 
 mod amounts;
 mod apart;
+mod bounded;
 mod every_option;
 mod given;
 mod limits;

@@ -1,9 +1,13 @@
 //! Layouts of any size, written as text.
 
+mod chain;
 mod circuits;
+mod star;
 mod tree;
 
+pub use chain::{caliper_chain, tee_chain, union_chain};
 pub use circuits::short_circuits;
+pub use star::block_star;
 pub use tree::tee_tree;
 
 /// The lists of a layout while they are written.

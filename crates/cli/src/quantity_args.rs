@@ -2,6 +2,7 @@
 
 use crate::pedal::Bores;
 use bleedwright_network::{Fluid, Quantity, parse_quantity};
+use bleedwright_planner::TEMPERATURES_DEGC;
 use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Volume};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
@@ -126,8 +127,10 @@ pub(crate) fn bottle(text: &str) -> Result<Volume, String> {
 }
 
 pub(crate) fn temperature(text: &str) -> Result<ThermodynamicTemperature, String> {
+    let [coldest, warmest] = TEMPERATURES_DEGC;
+    let allowed = format!("{coldest} degC to {warmest} degC");
     let degc = ThermodynamicTemperature::new::<degree_celsius>;
-    within(text, degc(-40.0), degc(60.0), "-40 degC to 60 degC")
+    within(text, degc(coldest), degc(warmest), &allowed)
 }
 
 pub(crate) fn fluid(text: &str) -> Result<Fluid, String> {

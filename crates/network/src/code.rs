@@ -112,6 +112,9 @@ codes! {
     NothingToDo, "BW410", Error, "no screw is in scope";
     DoesNotRun, "BW411", Error, "a method by which no fluid runs";
     StrokeToTheEnd, "BW412", Warning, "a stroke that may run the piston to its end";
+    Temperature, "BW413", Error, "a temperature outside of what fluids are known at";
+    OrderTooLong, "BW414", Error, "an order that opens its screws too often";
+    RunsTooLong, "BW415", Error, "runs that together are too long to be planned";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";

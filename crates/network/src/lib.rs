@@ -41,6 +41,7 @@ mod units;
 mod writing;
 
 pub use bounds::{Basis, Bounds, Figure};
+pub use check::most_visits;
 pub use code::Code;
 pub use finding::{Finding, Label, Severity};
 pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};

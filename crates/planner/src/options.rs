@@ -83,6 +83,11 @@ impl Begin {
     }
 }
 
+/// The coldest and the warmest fluid that a job is planned for, in degrees Celsius.
+///
+/// ASSUMPTION: nobody works on brakes beyond that; every grade has figures there.
+pub const TEMPERATURES_DEGC: [f64; 2] = [-40.0, 60.0];
+
 /// The options of a plan. Names are those of the layout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Options {
@@ -118,7 +123,7 @@ pub struct Options {
     pub stroke: Ratio,
     /// Sizes of the bottles on sale.
     pub bottles: Vec<Volume>,
-    /// Temperature of the fluid.
+    /// Temperature of the fluid, within [`TEMPERATURES_DEGC`]; nothing is planned for another one.
     pub temperature: ThermodynamicTemperature,
     /// The fluid that is poured in; by default the layout's.
     pub new_fluid: Option<Fluid>,
@@ -151,6 +156,22 @@ impl Default for Options {
 }
 
 impl Options {
+    /// Whether the temperature is one that a job is planned for.
+    pub(crate) fn has_usual_temperature(&self) -> bool {
+        let [coldest, warmest] =
+            TEMPERATURES_DEGC.map(ThermodynamicTemperature::new::<degree_celsius>);
+        (coldest..=warmest).contains(&self.temperature)
+    }
+
+    /// The temperature, or the default one where nothing is planned for it.
+    pub(crate) fn usual_temperature(&self) -> ThermodynamicTemperature {
+        if self.has_usual_temperature() {
+            self.temperature
+        } else {
+            Self::default().temperature
+        }
+    }
+
     /// The purpose, with its default: renewal, or air once something was
     /// opened or the fluid is driven from the wheels.
     pub fn purpose(&self) -> Purpose {

@@ -1,11 +1,13 @@
 //! The options with their names looked up in the network.
 
-use crate::options::Options;
+use crate::options::{Options, TEMPERATURES_DEGC};
 use bleedwright_network::{
-    CellId, CircuitId, Code, Element, Finding, LinkId, Network, Place, ScrewId, suggest,
+    CellId, CircuitId, Code, Element, Finding, LinkId, Network, Place, ScrewId, most_visits,
+    suggest,
 };
 use std::cell::LazyCell;
 use std::collections::{BTreeSet, HashMap};
+use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Something of the layout that an option names.
 #[derive(Clone, Debug)]
@@ -75,6 +77,8 @@ impl<'n> Request<'n> {
             skip: look.screws("--skip", &options.skip).into_iter().collect(),
             done: look.screws("--done", &options.done).into_iter().collect(),
         };
+        temperature(options, findings);
+        order_too_long(&request, findings);
         // A reservoir that was off the vehicle is as empty as one that ran dry.
         let off = request.opened.iter();
         let off = off.filter(|target| matches!(target, Target::Reservoir(_)));
@@ -296,6 +300,43 @@ impl Lookup<'_, '_> {
             format!("`{option}` names `{name}`, but no {what} has that name"),
             suggest(name, known),
         ));
+    }
+}
+
+/// No fluid is known outside of a range of temperatures.
+fn temperature(options: &Options, findings: &mut Vec<Finding>) {
+    if options.has_usual_temperature() {
+        return;
+    }
+    let [coldest, warmest] = TEMPERATURES_DEGC;
+    findings.push(
+        Finding::new(
+            Code::Temperature,
+            Place::Option("--temperature"),
+            format!(
+                "the fluid cannot be {} degC",
+                options.temperature.get::<degree_celsius>()
+            ),
+            "give the temperature of the fluid while it is bled",
+        )
+        .allowing(format!("{coldest} degC to {warmest} degC")),
+    );
+}
+
+/// An order that names its screws again and again.
+fn order_too_long(request: &Request<'_>, findings: &mut Vec<Finding>) {
+    let count = request.order.as_ref().map_or(0, Vec::len);
+    let most = most_visits(request.network.screws().count());
+    if count > most {
+        findings.push(
+            Finding::new(
+                Code::OrderTooLong,
+                Place::Option("--order"),
+                format!("the order opens screws {count} times"),
+                "name each screw once, or twice where it is bled again",
+            )
+            .allowing(format!("up to {most} times for this layout")),
+        );
     }
 }
 

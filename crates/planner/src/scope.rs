@@ -3,8 +3,8 @@
 use crate::options::Purpose;
 use crate::plan::CircuitScope;
 use crate::request::{Request, Target};
-use bleedwright_network::{CircuitId, Code, Finding, Network, Place, ScrewId};
-use std::collections::BTreeSet;
+use bleedwright_network::{CircuitId, Code, Element, Finding, Network, Place, ScrewId};
+use std::collections::{BTreeSet, HashSet};
 
 /// The screws to open and the reasons circuit by circuit.
 #[derive(Debug)]
@@ -32,12 +32,20 @@ impl Scope {
             .collect();
         let is_spongy =
             purpose == Purpose::Air && opened.is_empty() && request.dry_circuits.is_empty();
-        let asked: BTreeSet<CircuitId> = request
-            .order
+        let ordered: HashSet<ScrewId> = request.order.iter().flatten().copied().collect();
+        let asked: BTreeSet<CircuitId> = ordered
             .iter()
-            .flatten()
             .filter_map(|screw| network.screw_place(*screw).circuit)
             .collect();
+        let of_maker: HashSet<ScrewId> = request.maker_order.iter().flatten().copied().collect();
+        // Of several screws on one cavity only the top one is opened, unless
+        // an order asks for another.
+        let is_opened_for_bleeding = |screw: ScrewId| {
+            let cell = network.screw_place(screw).cell;
+            network.top_screw(network.screws_on(cell)) == Some(screw)
+                || ordered.contains(&screw)
+                || of_maker.contains(&screw)
+        };
         let mut scope = Self {
             screws: BTreeSet::new(),
             left_out: BTreeSet::new(),
@@ -84,10 +92,8 @@ impl Scope {
                 .screws
                 .iter()
                 .copied()
-                .filter(|screw| is_bled && is_opened_for_bleeding(request, *screw))
-                .filter(|screw| {
-                    !only_asked || request.order.iter().flatten().any(|asked| asked == screw)
-                })
+                .filter(|screw| is_bled && is_opened_for_bleeding(*screw))
+                .filter(|screw| !only_asked || ordered.contains(screw))
                 .collect();
             scope.circuits.push(CircuitScope {
                 circuit: circuit.name.clone(),
@@ -102,6 +108,7 @@ impl Scope {
         }
         scope.circuits.sort_by(|a, b| a.circuit.cmp(&b.circuit));
         scope.leave_out_skipped(request, findings);
+        findings.extend(runs_too_long(network, &scope));
         scope
     }
 
@@ -139,13 +146,51 @@ impl Scope {
     }
 }
 
-/// Of several screws on one cavity only the top one is opened, unless the
-/// order asks for another.
-fn is_opened_for_bleeding(request: &Request<'_>, screw: ScrewId) -> bool {
-    let network = request.network;
-    let cell = network.screw_place(screw).cell;
-    let is_asked = |order: &Option<Vec<ScrewId>>| order.iter().flatten().any(|s| *s == screw);
-    network.top_screw(network.screws_on(cell)) == Some(screw)
-        || is_asked(&request.order)
-        || is_asked(&request.maker_order)
+/// What the runs of one plan may be together, see [`runs_too_long`]. A vehicle
+/// with forty screws behind twenty lines each has 840.
+const MOST_WORK_OF_RUNS: usize = 2_000_000;
+
+/// Runs that together are too long to be planned: every screw has its own run,
+/// whose fluid mixes at every joint, so that the work is the lines of all runs;
+/// and that of a run with `n` brakes in a row is `n` squared beside it.
+///
+/// Counted without walking the runs, which would take as long.
+fn runs_too_long(network: &Network, scope: &Scope) -> Option<Finding> {
+    let mut cavities: Vec<usize> = vec![0; network.all_cells().count()];
+    for (circuit, _) in network.circuits() {
+        for cell in network.cells_of(circuit) {
+            let above = network.step_to(*cell);
+            let above = above.map_or(0, |(parent, _)| cavities[parent.index()]);
+            let is_cavity = network.is_cavity(Element::Cell(*cell));
+            cavities[cell.index()] = above + usize::from(is_cavity);
+        }
+    }
+    let cells = || {
+        scope
+            .screws
+            .iter()
+            .map(|screw| network.screw_place(*screw).cell)
+    };
+    let lines: usize = cells().map(|cell| network.depth(cell) as usize).sum();
+    let in_a_row = cells().map(|cell| cavities[cell.index()]);
+    let squares: usize = in_a_row.map(|brakes| brakes.saturating_mul(brakes)).sum();
+    (lines.saturating_add(squares) > MOST_WORK_OF_RUNS).then(|| {
+        Finding::new(
+            Code::RunsTooLong,
+            Place::Option("--skip"),
+            format!(
+                "the runs of the {} screws in scope pass {lines} lines in all, through up to {} \
+                 brakes in a row",
+                scope.screws.len(),
+                cells()
+                    .map(|cell| cavities[cell.index()])
+                    .max()
+                    .unwrap_or_default()
+            ),
+            "leave screws out, or write pipes in a row without a branch as one line",
+        )
+        .allowing(format!(
+            "up to {MOST_WORK_OF_RUNS} lines in all, the square of the brakes on each run added"
+        ))
+    })
 }

@@ -16,6 +16,10 @@ use uom::si::f64::Volume;
 /// figure asks for the amounts of all screws again.
 pub const MOST_WORK: usize = 20_000;
 
+/// So many lines and parts are passed at most while these are worked out, and
+/// while the network is built again for every figure: runs can be long.
+pub const MOST_PASSED: usize = 400_000;
+
 /// What is worth measuring.
 #[derive(Clone, Debug)]
 pub struct Worth {
@@ -61,7 +65,9 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
     let width = plan.buy.needed - plan.buy.needed_at_least;
     let figures = uncertain_figures(network, plan);
     let visits: usize = plan.steps.iter().map(|step| step.screws.len()).sum();
-    let is_too_much = figures.len().saturating_mul(visits.max(1)) > MOST_WORK;
+    let amounts = figures.len().saturating_mul(visits.max(1));
+    let passed = figures.len().saturating_mul(passed_for_one(network, plan));
+    let is_too_much = amounts > MOST_WORK || passed > MOST_PASSED;
     let settling = |figure: Figure| -> Vec<[String; 2]> {
         let Figure::LineLength(line) = figure else {
             return Vec::new();
@@ -112,12 +118,27 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
         width,
         measurements,
         left_out: is_too_much.then(|| {
-            format!(
-                "{} figures at {visits} screws would take more than {MOST_WORK} amounts",
-                figures.len()
-            )
+            let figures = figures.len();
+            if amounts > MOST_WORK {
+                format!(
+                    "{figures} figures at {visits} screws would take more than {MOST_WORK} amounts"
+                )
+            } else {
+                format!(
+                    "{figures} figures at {visits} screws would take more than {MOST_PASSED} \
+                     lines and parts on their runs"
+                )
+            }
         }),
     }
+}
+
+/// The lines and parts that one figure costs: the network, and every run.
+fn passed_for_one(network: &Network, plan: &Plan) -> usize {
+    let screws = plan.steps.iter().flat_map(|step| &step.screws);
+    let run = |screw: ScrewId| 2 * network.depth(network.screw_place(screw).cell) as usize;
+    let runs: usize = screws.map(|screw| run(screw.id)).sum();
+    network.all_cells().count() + network.all_links().count() + runs
 }
 
 /// The figures that an amount of the plan may rest on and that are not exact.

@@ -3,7 +3,7 @@
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::Owner;
-use crate::layout::{BrakeKind, Compartment, PartKind, Purpose, ValveKind};
+use crate::layout::{BrakeKind, Compartment, PartKind, Purpose, ValveKind, is_less};
 use crate::network::{CircuitId, Element, Network};
 use crate::place::{Place, Step};
 use std::collections::BTreeMap;
@@ -158,7 +158,7 @@ pub(crate) fn small_reservoirs(network: &Network, findings: &mut Vec<Finding>) {
                 .chain(partner)
                 .map(|id| network.chamber_of(id).contents().high)
                 .fold(Volume::default(), |sum, stroke| sum + stroke);
-            if usable > Volume::default() && stroke > usable {
+            if usable > Volume::default() && is_less(usable, stroke) {
                 findings.push(Finding::new(
                     Code::SmallReservoir,
                     place.clone(),

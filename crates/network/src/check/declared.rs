@@ -212,6 +212,13 @@ fn two_wheels(network: &Network, before: usize, index: usize) -> Option<Finding>
     )
 }
 
+/// How often an order may open the screws of a layout in all.
+///
+/// ASSUMPTION: ten times each; routines that are known open a screw twice.
+pub fn most_visits(screws: usize) -> usize {
+    screws.max(1).saturating_mul(10)
+}
+
 /// The maker's order may only name screws that exist; whether it is a safe
 /// order is for the planner to say.
 pub(crate) fn maker_order(network: &Network, findings: &mut Vec<Finding>) {
@@ -224,6 +231,19 @@ pub(crate) fn maker_order(network: &Network, findings: &mut Vec<Finding>) {
             .map(|(id, _)| network.screw(id).id.as_str())
     };
     let known: HashSet<&str> = names().collect();
+    let most = most_visits(network.screws().count());
+    if order.len() > most {
+        findings.push(
+            Finding::new(
+                Code::Implausible,
+                Place::Path(vec![Step::Field("maker_order")]),
+                format!("the maker's order opens screws {} times", order.len()),
+                "copy it from the manual: each screw once, or twice where it is bled again",
+            )
+            .allowing(format!("up to {most} times for this layout")),
+        );
+        return;
+    }
     let mut guesses = Guesses::new();
     for (nth, name) in order.iter().enumerate() {
         if !known.contains(name.as_str()) {

@@ -7,6 +7,8 @@ mod pipework;
 mod reach;
 mod run;
 
+pub use declared::most_visits;
+
 use crate::finding::Finding;
 use crate::network::Network;
 

@@ -17,6 +17,7 @@ pub use part::{
     Accumulator, AntiLockCircuit, Brake, BrakeKind, Cavity, Part, PartKind, Piston, Position,
     Screw, Valve, ValveKind,
 };
+pub(crate) use reservoir::is_less;
 pub use reservoir::{Compartment, FeedHose, Reservoir};
 pub use viscosity::ViscosityPoint;
 pub use words::{

@@ -2,6 +2,7 @@
 
 use crate::bounds::{Bounds, Figure};
 use uom::si::f64::{Length, Volume};
+use uom::si::volume::milliliter;
 
 /// A reservoir with one or more compartments.
 #[derive(Clone, Debug)]
@@ -43,6 +44,14 @@ impl Compartment {
             _ => half,
         }
     }
+}
+
+/// Two volumes nearer to each other than this are one: the same millilitres, written or added up in another way.
+const NO_DIFFERENCE_ML: f64 = 1e-6;
+
+/// Whether a volume is less than another one, and not by the last digits of its float alone.
+pub(crate) fn is_less(volume: Volume, other: Volume) -> bool {
+    volume + Volume::new::<milliliter>(NO_DIFFERENCE_ML) < other
 }
 
 impl Compartment {

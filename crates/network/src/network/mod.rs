@@ -319,6 +319,12 @@ impl Network {
         self.forest.step[id.index()].map(|step| (step.parent, step.link))
     }
 
+    /// How many links lie between a cell and its chamber: the length of a run
+    /// without walking it.
+    pub fn depth(&self, id: CellId) -> u32 {
+        self.forest.depth[id.index()]
+    }
+
     /// The run of a screw: from the first link behind the chamber to the cell
     /// that the screw opens, links and cells in turn. Empty for a screw on the
     /// chamber itself.

@@ -21,6 +21,11 @@ use uom::si::f64::{Length, Volume};
 /// Most pistons of one size in one cavity.
 const MOST_PISTONS: u32 = 12;
 
+/// Most chambers in one caliper, and sizes of pistons in one of them.
+///
+/// ASSUMPTION: as many as pistons; calipers that are known have two halves.
+const MOST_CHAMBERS: usize = 12;
+
 impl Reader {
     pub(crate) fn caliper(&mut self, file: &CaliperFile, walk: &Walk<'_>) -> PartKind {
         let defaults = caliper_defaults(known(file.mounting.as_ref()).copied());
@@ -137,6 +142,7 @@ impl Reader {
         if files.is_empty() {
             return vec![unknown_cavity(state)];
         }
+        self.check_count(files.len(), "chambers", walk);
         files
             .iter()
             .enumerate()
@@ -233,6 +239,8 @@ impl Reader {
                 "add `(bore: \"54 mm\", extension: \"5 mm\")`",
             ));
         }
+        let sizes = files.value().map_or(0, Vec::len);
+        self.check_count(sizes, "sizes of pistons", &pistons);
         Cavity {
             id,
             pistons: files
@@ -248,6 +256,22 @@ impl Reader {
                 &CAVITY_DEAD,
                 state.dead_volume,
             ),
+        }
+    }
+
+    /// More of something than any caliper has: a list that was copied, and the
+    /// work of a plan grows with the cube of chambers in a row.
+    fn check_count(&mut self, count: usize, what: &str, walk: &Walk<'_>) {
+        if count > MOST_CHAMBERS {
+            self.findings.push(
+                Finding::new(
+                    Code::Implausible,
+                    walk.place(),
+                    format!("{count} {what} in one caliper"),
+                    "count them on the vehicle: calipers have one chamber, or one in each half",
+                )
+                .allowing(format!("up to {MOST_CHAMBERS}")),
+            );
         }
     }
 

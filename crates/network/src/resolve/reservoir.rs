@@ -6,7 +6,7 @@ use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
 use crate::file::{CompartmentFile, FeedHoseFile, ReservoirFile, known, words};
 use crate::finding::Finding;
-use crate::layout::{Compartment, FeedHose, Reservoir, bore_area};
+use crate::layout::{Compartment, FeedHose, Reservoir, bore_area, is_less};
 use crate::place::Walk;
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -107,7 +107,7 @@ impl Reader {
             );
         };
         if let Some(min) = min
-            && min.nominal >= max.nominal
+            && !is_less(min.nominal, max.nominal)
         {
             note(
                 "min",
@@ -120,8 +120,8 @@ impl Reader {
             );
         }
         let room = min.map_or(max.low, |min| max.low - min.high);
-        if min.is_some_and(|min| min.nominal < max.nominal)
-            && room < Volume::new::<milliliter>(LEAST_ROOM_ML)
+        if min.is_some_and(|min| is_less(min.nominal, max.nominal))
+            && is_less(room, Volume::new::<milliliter>(LEAST_ROOM_ML))
         {
             note(
                 "min",
@@ -134,7 +134,7 @@ impl Reader {
             );
         }
         if let Some(left) = left
-            && left.nominal >= max.nominal
+            && !is_less(left.nominal, max.nominal)
         {
             note(
                 "left_when_drawn_off",
@@ -168,6 +168,51 @@ impl Reader {
         FeedHose {
             to: known(file.to.as_ref()).cloned(),
             contents: bore_area(bore).zip(length, |area, length| area * length),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{Code, load};
+
+    fn has_bad_marks(max: &str, min: &str) -> bool {
+        let text = format!(
+            "(format: 1, name: \"marks\", fluid: dot4,
+            reservoirs: [(id: \"pot\", compartments: [(id: \"pot\", max: \"{max}\", \
+                min: \"{min}\", feeds: \"cylinder\")])],
+            cylinders: [(id: \"cylinder\", kind: single(bore: \"22 mm\", stroke: \"30 mm\"))],
+            parts: [(id: \"brake\", kind: wheel_cylinder(bore: \"20 mm\"), wheel: trailer_left, \
+                screws: [(id: \"screw\")])],
+            lines: [(id: \"pipe\", from: \"cylinder\", to: \"brake\", \
+                kind: pipe(bore: \"3 mm\", length: \"1 m\"))])"
+        );
+        let loaded = load(text.as_bytes());
+        loaded
+            .findings
+            .iter()
+            .any(|finding| finding.code == Code::LevelMarks)
+    }
+
+    /// One millilitre is enough, whatever its two marks are as floats.
+    #[test]
+    fn marks_one_millilitre_apart_pass_everywhere() {
+        for ml in 5..=400 {
+            let marks =
+                |max: f64, min: f64| has_bad_marks(&format!("{max} ml"), &format!("{min} ml"));
+            let max = f64::from(ml);
+            assert!(!marks(max, max - 1.0), "{ml}");
+            assert!(marks(max, max - 0.999), "{ml}");
+            assert!(marks(max, max), "{ml}");
+        }
+    }
+
+    #[test]
+    fn one_mark_written_in_two_units_is_one_mark() {
+        for ml in [60, 70, 110, 130, 290, 310, 570] {
+            let litres = format!("{} l", f64::from(ml) / 1000.0);
+            assert!(has_bad_marks(&litres, &format!("{ml} ml")), "{ml}");
+            assert!(has_bad_marks(&format!("{ml} ml"), &litres), "{ml}");
         }
     }
 }

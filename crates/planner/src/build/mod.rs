@@ -55,6 +55,16 @@ pub fn plan(network: &Network, options: &Options) -> Planned {
     let mut findings = Vec::new();
     let request = Request::new(network, options, &mut findings);
     let scope = Scope::new(&request, &mut findings);
+    // Not even an order is worth looking for.
+    if findings
+        .iter()
+        .any(|finding| finding.code == Code::RunsTooLong)
+    {
+        return Planned {
+            plan: None,
+            findings,
+        };
+    }
     examine(&request, &scope, &mut findings);
     let (ordered, order_findings) = Ordered::new(&request, &scope);
     findings.extend(order_findings);

@@ -11,10 +11,13 @@ impl Builder<'_, '_> {
         let Owner::Part(part, _) = owner else {
             return false;
         };
-        self.scope.screws.iter().any(|screw| {
-            let place = self.network().screw_place(*screw);
-            let is_same = matches!(place.owner, Owner::Part(other, _) if other == part);
-            is_same && place.circuit.is_some_and(|other| other != circuit)
+        let network = self.network();
+        let mut screws = network
+            .cells_of_part(part)
+            .flat_map(|cell| network.screws_on(cell));
+        screws.any(|screw| {
+            let other = network.screw_place(screw).circuit;
+            self.scope.screws.contains(&screw) && other.is_some_and(|other| other != circuit)
         })
     }
 

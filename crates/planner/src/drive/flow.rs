@@ -134,10 +134,8 @@ impl<'n> Flows<'n> {
 /// The fluid of a job at its temperature, at the least, the usual and the
 /// largest viscosity of its grade.
 ///
-/// # Panics
-///
-/// Never for a temperature from -40 to 100 degrees Celsius, the range of every
-/// grade's figures.
+/// At a temperature that nothing is planned for it is the fluid at the default
+/// one, see [`crate::TEMPERATURES_DEGC`].
 pub fn liquid(network: &Network, options: &Options) -> Bounds<Liquid> {
     let state = fluid_state(network, options);
     let liquid = |density, viscosity| {
@@ -154,15 +152,16 @@ pub fn liquid(network: &Network, options: &Options) -> Bounds<Liquid> {
 
 /// What is known about the fluid of a job at its temperature: by the points
 /// measured where they are the poured fluid's and can be followed so far, else
-/// by its grade.
+/// by its grade. At a temperature that nothing is planned for it is the state at
+/// the default one, see [`crate::TEMPERATURES_DEGC`].
 pub fn fluid_state(network: &Network, options: &Options) -> State {
     measured_state(network, options)
         .and_then(Result::ok)
         .unwrap_or_else(|| {
             let fluid = options.new_fluid.or(network.layout().fluid);
             Properties::of(grade(fluid))
-                .and_then(|properties| properties.at(options.temperature))
-                .expect("every grade has figures at the temperatures that can be asked for")
+                .and_then(|properties| properties.at(options.usual_temperature()))
+                .expect("every grade has figures at the temperatures that are planned for")
         })
 }
 
@@ -187,7 +186,7 @@ pub(crate) fn measured_state(
     });
     let state = Properties::of(grade(layout.fluid))
         .and_then(|properties| properties.with_viscosity(points))
-        .and_then(|properties| properties.at(options.temperature));
+        .and_then(|properties| properties.at(options.usual_temperature()));
     Some(state)
 }
 

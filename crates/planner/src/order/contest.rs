@@ -35,27 +35,15 @@ pub(crate) struct Contests<'a, 'n> {
     pub(super) network: &'n Network,
     derived: &'a Derived,
     pub(super) begin: Begin,
-    /// Number of links between the chamber and every cell.
-    pub(super) depth: Vec<u32>,
     steps: usize,
 }
 
 impl<'a, 'n> Contests<'a, 'n> {
     pub(crate) fn new(request: &Request<'n>, derived: &'a Derived) -> Self {
-        let network = request.network;
-        let mut depth = vec![0; derived.lengths.to_cell.len()];
-        for (circuit, _) in &derived.circuits {
-            for cell in network.cells_of(*circuit) {
-                if let Some((parent, _)) = network.step_to(*cell) {
-                    depth[cell.index()] = depth[parent.index()] + 1;
-                }
-            }
-        }
         Self {
-            network,
+            network: request.network,
             derived,
             begin: request.options.begin,
-            depth,
             steps: 0,
         }
     }
@@ -122,7 +110,7 @@ impl<'a, 'n> Contests<'a, 'n> {
             if self.steps > MOST_STEPS {
                 return None;
             }
-            let deeper = if self.depth[a.index()] >= self.depth[b.index()] {
+            let deeper = if self.network.depth(a) >= self.network.depth(b) {
                 &mut a
             } else {
                 &mut b

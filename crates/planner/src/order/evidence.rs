@@ -212,7 +212,7 @@ impl Contests<'_, '_> {
         let (mut a, mut b) = (self.cell(a), self.cell(b));
         let mut ways = [Vec::new(), Vec::new()];
         while a != b {
-            let is_first = self.depth[a.index()] >= self.depth[b.index()];
+            let is_first = self.network.depth(a) >= self.network.depth(b);
             let (deeper, way) = if is_first {
                 (&mut a, &mut ways[0])
             } else {
