@@ -3,6 +3,7 @@
 use super::work::{clear, enter, save, state};
 use super::{Tab, demo, folder};
 use crate::readings::blank;
+use bleedwright_inspection::record::AMOUNTS_REVISION;
 use serde_json::{Value, json};
 use std::path::Path;
 
@@ -109,17 +110,23 @@ fn readings_without_marks_of_this_plan_are_taken() {
     let Some((tab, folder)) = demo("taken", "lapwing", &[]) else {
         return;
     };
-    let written = |plan: &str| {
+    let written = |plan: &str, amounts: Option<u32>| {
         changed(|record| {
             record["checks"]["moisture"] = json!("1.5 %");
             record["checks"]["fluid"] = json!("DOT 5.1");
             record["brakes"][0]["disc"] = json!("13/16 in ± 0.1 mm");
             record["card"] =
                 json!({ "plan": plan, "ticked": ["step 1"], "counted": ["step 1: 52"] });
+            if let Some(amounts) = amounts {
+                record["card"]["amounts"] = json!(amounts.to_string());
+            }
         })
     };
-    let said = open(&tab, &folder, &written("another"));
+    let said = open(&tab, &folder, &written("another", Some(AMOUNTS_REVISION)));
     assert!(said.contains("belong to another plan"), "{said}");
+    clear(&tab);
+    let said = open(&tab, &folder, &written("another", None));
+    assert!(said.contains("were made from an older plan"), "{said}");
     let field = |id: &str| tab.text(&format!("document.getElementById('{id}').value"));
     assert_eq!(field("checks-moisture"), "1.5");
     assert_eq!(field("checks-fluid"), "dot5_1");
@@ -127,12 +134,12 @@ fn readings_without_marks_of_this_plan_are_taken() {
     assert_eq!(field("step-1-count"), "0");
     // There is something on the page now, so that it asks.
     let plan = tab.text("document.querySelector('main').dataset.plan");
-    open(&tab, &folder, &written(&plan));
+    open(&tab, &folder, &written(&plan, None));
     assert_eq!(tab.run("document.getElementById('ask').open"), json!(true));
     tab.click("#no");
     tab.wait_for("document.getElementById('told').textContent.startsWith('Not opened.')");
     assert_eq!(field("step-1-count"), "0");
-    open(&tab, &folder, &written(&plan));
+    open(&tab, &folder, &written(&plan, None));
     tab.click("#yes");
     tab.wait_for("document.getElementById('told').textContent.startsWith('Opened given.json.')");
     assert_eq!(field("step-1-count"), "52");

@@ -1,9 +1,10 @@
 //! What a job card keeps in a record.
 
 use super::{blank, complete};
-use bleedwright_inspection::record::{Counted, Ticked};
+use bleedwright_inspection::record::{AMOUNTS_REVISION, Counted, Ticked};
 use bleedwright_inspection::{judge_record, read_record, reading_names, set_readings};
 use bleedwright_network::Code;
+use bleedwright_report::{Paper, readings_html, readings_text};
 
 fn list(texts: &[&str]) -> Vec<String> {
     texts.iter().map(|&text| text.to_owned()).collect()
@@ -63,4 +64,46 @@ fn marks_that_no_card_writes_are_refused() {
         assert_eq!(codes, [code], "{card}");
         assert!(read.record.is_none());
     }
+}
+
+/// A card that was saved before the amounts changed, as it stands in files of that time: it loads, its readings can be
+/// set, and the sheet says by what it was worked. Without a card nothing is said.
+#[test]
+fn a_record_of_an_older_plan_loads_and_says_so() {
+    let with_card = |card: &str| {
+        let text = complete().to_json();
+        let card = format!("\"card\": {card}, \"checks\":");
+        text.replace("\"checks\":", &card)
+    };
+    let older =
+        "{\"plan\": \"1b4f0e9851971998\", \"ticked\": [\"step 1\"], \"counted\": [\"step 1: 52\"]}";
+    let today = format!("{{\"plan\": \"1b4f0e9851971998\", \"amounts\": \"{AMOUNTS_REVISION}\"}}");
+    for (card, is_older) in [
+        (older, true),
+        ("{\"plan\": \"1b4f0e9851971998\", \"amounts\": \"1\"}", true),
+        (&today, false),
+        ("{\"plan\": \"\", \"ticked\": []}", false),
+    ] {
+        let text = with_card(card);
+        let read = read_record(text.as_bytes());
+        assert!(read.findings.is_empty(), "{card}: {:#?}", read.findings);
+        let record = read.record.expect("it can be read");
+        let sheet = judge_record(&record);
+        assert_eq!(sheet.is_of_older_plan, is_older, "{card}");
+        assert_eq!(sheet.checks, judge_record(&complete()).checks);
+        let shown = [
+            readings_text(&sheet, Paper::new(200, false)),
+            readings_html(&sheet),
+        ];
+        for shown in shown {
+            assert_eq!(
+                shown.contains("Made from an older plan"),
+                is_older,
+                "{card}"
+            );
+        }
+        let (set, _) = set_readings(&text, &[("moisture", "1.1 %")]).expect("the value fits");
+        assert!(set.contains(card), "nothing of the card is touched");
+    }
+    assert!(!judge_record(&complete()).is_of_older_plan);
 }

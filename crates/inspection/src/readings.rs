@@ -115,11 +115,20 @@ pub struct HandoverSheet {
     pub checked_by: String,
     /// The writer's remark.
     pub notes: String,
+    /// Whether the work followed a card with amounts that are worked out otherwise today.
+    pub is_of_older_plan: bool,
     /// Every check, in the order of the sheet.
     pub checks: Vec<Check>,
 }
 
 impl HandoverSheet {
+    /// What is to be known of the plan that the work followed; none where there is nothing. No verdict depends on it.
+    pub fn plan_remark(&self) -> Option<&'static str> {
+        self.is_of_older_plan.then_some(
+            "Made from an older plan: today's amounts are others. Make a new plan before any more is bled by it.",
+        )
+    }
+
     /// The worst state of all checks. It is [`State::Within`] only when every check is.
     pub fn state(&self) -> State {
         // A sheet without checks has shown nothing.
@@ -237,6 +246,7 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
         done_by: record.work.done_by.clone(),
         checked_by: record.work.checked_by.clone(),
         notes: record.work.notes.clone(),
+        is_of_older_plan: record.card.is_of_older_plan(),
         checks: bench.checks,
     }
 }

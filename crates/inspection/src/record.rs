@@ -77,10 +77,24 @@ readings! {
     CardMarks {
         /// The fingerprint of the plan that the card was made from; on another plan the marks mean nothing.
         plan: String,
+        /// The [`AMOUNTS_REVISION`] of that plan; none before the second one.
+        amounts: String,
         /// The lines that were ticked.
         ticked: Ticked,
         /// Strokes or millilitres, and readings of the jars.
         counted: Counted,
+    }
+}
+
+/// Which way of working out amounts the plans of this program follow. It goes up whenever the same layout and options
+/// get other amounts, so that a record tells by what it was worked.
+pub const AMOUNTS_REVISION: u32 = 2;
+
+impl CardMarks {
+    /// Whether the card was made from a plan with the amounts of an older revision.
+    pub fn is_of_older_plan(&self) -> bool {
+        let revision: u32 = self.amounts.trim().parse().unwrap_or(1);
+        !self.plan.trim().is_empty() && revision < AMOUNTS_REVISION
     }
 }
 

@@ -259,7 +259,7 @@
       part[field.field] = write(field) ?? (isText ? "" : null);
     }
     const { ticked, counted } = state();
-    result.card = { plan: data.plan, ticked, counted };
+    result.card = { plan: data.plan, amounts: data.amounts, ticked, counted };
     return `${JSON.stringify(result, null, 4)}\n`;
   }
 
@@ -328,7 +328,8 @@
     }
     const isMarks = (list) => list === undefined || list === null || (Array.isArray(list) && list.every((mark) => typeof mark === "string"));
     if (file.card && !(isMarks(file.card.ticked) && isMarks(file.card.counted))) throw "its ticks and counts are not written as in a record";
-    return { values, card: file.card?.plan === data.plan ? file.card : null, hasCard: Boolean(file.card) };
+    const isOlder = Boolean(file.card?.plan) && !(Number(file.card.amounts ?? 1) >= Number(data.amounts));
+    return { values, card: file.card?.plan === data.plan ? file.card : null, hasCard: Boolean(file.card), isOlder };
   }
 
   function readValue(field, found) {
@@ -364,7 +365,9 @@
     refresh();
     tell(read.card || !read.hasCard
       ? `Opened ${file.name}.`
-      : `Opened the readings of ${file.name}. Its ticks and counts belong to another plan of this vehicle and were left out.`);
+      : `Opened the readings of ${file.name}. Its ticks and counts ${read.isOlder
+        ? "were made from an older plan, whose amounts are others,"
+        : "belong to another plan of this vehicle"} and were left out.`);
   }
 
   function ask(question, yes) {

@@ -11,6 +11,7 @@ use super::{Page, STYLE};
 use crate::card::Card;
 use crate::clean::clean;
 use bleedwright_inspection::Record;
+use bleedwright_inspection::record::AMOUNTS_REVISION;
 use bleedwright_planner::Plan;
 use form::Form;
 use maud::{Markup, PreEscaped, html};
@@ -22,7 +23,7 @@ const SCRIPTS: [&str; 2] = [include_str!("card/readings.js"), include_str!("card
 /// Allows the styles and scripts by their fingerprints and nothing else.
 const POLICY: &str = "default-src 'none'; \
     style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-Jo4XaNHu/egRFvHagyTFpH5UgvL9O3yr/EbHNrXOVWM='; \
-    script-src 'sha256-RFqSE9EykQF1+Isz6LwjSINan+h56wF3hruZ2gpV7nQ=' 'sha256-RQFLrXjmcUw6DoCIfNdJus6PS6QGK+m+0tpETM5WZwM='; base-uri 'none'; form-action 'none'";
+    script-src 'sha256-RFqSE9EykQF1+Isz6LwjSINan+h56wF3hruZ2gpV7nQ=' 'sha256-nAGJPyR0GhyRzWkEEhNhAv49roo7cHkS9aWXCIp3mZU='; base-uri 'none'; form-action 'none'";
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
 /// the pipework as SVG, which goes into the page as it stands.
@@ -30,7 +31,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
     let card = Card::new(plan);
     let form = Form::new(record);
     let body = html! {
-        main data-plan=(fingerprint(&card, record)) data-record=(record.to_json()) data-quantities=(form.quantities()) {
+        main data-plan=(fingerprint(&card, record)) data-amounts=(AMOUNTS_REVISION) data-record=(record.to_json()) data-quantities=(form.quantities()) {
             (head(&card))
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }

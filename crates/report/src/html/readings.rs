@@ -22,6 +22,9 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
         @if !sheet.notes.trim().is_empty() {
             p { "Notes: " (clean(&sheet.notes)) }
         }
+        @if let Some(remark) = sheet.plan_remark() {
+            p { (remark) }
+        }
         p class="note" { (sheet.cautions()[0]) }
         (table(sheet, &sources))
         h2 { "Sources of the limits, and how each was known" }

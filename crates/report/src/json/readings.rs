@@ -20,6 +20,8 @@ pub struct ReadingsJson {
     pub checked_by: Option<String>,
     /// The writer's remark; null when there is none.
     pub notes: Option<String>,
+    /// Whether the work followed a card with amounts that are worked out otherwise today.
+    pub made_from_older_plan: bool,
     /// The worst state of all checks: `within`, `look_again`, `not_checked` or `fails`.
     pub state: String,
     /// The verdict in words.
@@ -79,6 +81,7 @@ impl ReadingsJson {
             done_by: given(&sheet.done_by),
             checked_by: given(&sheet.checked_by),
             notes: given(&sheet.notes),
+            made_from_older_plan: sheet.is_of_older_plan,
             state: sheet.state().word().to_owned(),
             verdict: sheet.verdict(),
             counts: StateCountsJson {

@@ -30,6 +30,9 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
     if !sheet.notes.trim().is_empty() {
         paper.paragraph(&format!("Notes: {}", sheet.notes));
     }
+    if let Some(remark) = sheet.plan_remark() {
+        paper.paragraph(remark);
+    }
     let sources = sources(sheet);
     let mut group = None;
     for check in &sheet.checks {
