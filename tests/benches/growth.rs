@@ -12,6 +12,7 @@
 mod job;
 
 use bleedwright_drawing::{schematic, svg};
+use bleedwright_planner::Options;
 use job::{Shape, load_all, plan_text};
 use std::hint::black_box;
 use std::process::ExitCode;
@@ -22,13 +23,16 @@ const SIZES: [usize; 4] = [1_000, 3_000, 10_000, 30_000];
 /// Times that every size is measured; the median counts.
 const ROUNDS: usize = 5;
 
+/// So many measurements are looked for, as by the program.
+const MEASUREMENTS: usize = 5;
+
 /// The steepest slope that passes.
 const STEEPEST: f64 = 1.15;
 
 fn main() -> ExitCode {
     let mut is_too_steep = false;
     let jobs = [Job::Plan, Job::Draw];
-    let shapes = [Shape::Circuits, Shape::Tree];
+    let shapes = [Shape::Circuits, Shape::Tree, Shape::Chain, Shape::Star];
     for (job, shape) in jobs
         .into_iter()
         .flat_map(|job| shapes.map(|shape| (job, shape)))
@@ -60,7 +64,7 @@ fn main() -> ExitCode {
 /// What is timed.
 #[derive(Clone, Copy, Debug)]
 enum Job {
-    /// From the text of a layout to its plan.
+    /// From the text of a layout to its plan and what is worth measuring.
     Plan,
     /// From a network to the text of its picture.
     Draw,
@@ -80,7 +84,8 @@ fn medians(job: Job, shape: Shape) -> [f64; SIZES.len()] {
             let start = Instant::now();
             match job {
                 Job::Plan => {
-                    let plan = black_box(plan_text(black_box(text)));
+                    let mut plan = black_box(plan_text(black_box(text)));
+                    plan.rank_measurements(network, &Options::default(), MEASUREMENTS);
                     times[round] = start.elapsed();
                     drop(plan);
                 }

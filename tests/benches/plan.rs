@@ -87,13 +87,13 @@ fn tree_large(bencher: Bencher, parts: usize) {
     whole(bencher, Shape::Tree, parts);
 }
 
-#[divan::bench(args = [Shape::Circuits, Shape::Tree])]
+#[divan::bench(args = [Shape::Circuits, Shape::Tree, Shape::Chain, Shape::Star])]
 fn load_only_10_000(bencher: Bencher, shape: Shape) {
     let text = shape.layout(10_000);
     bencher.bench_local(|| load_all(&text));
 }
 
-#[divan::bench(args = [Shape::Circuits, Shape::Tree])]
+#[divan::bench(args = [Shape::Circuits, Shape::Tree, Shape::Chain, Shape::Star])]
 fn plan_only_10_000(bencher: Bencher, shape: Shape) {
     let loaded = load_all(&shape.layout(10_000));
     bencher.bench_local(|| plan_loaded(&loaded));

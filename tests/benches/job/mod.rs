@@ -2,7 +2,7 @@
 
 use bleedwright_network::{Loaded, load_up_to};
 use bleedwright_planner::{Options, Plan, plan};
-use bleedwright_tests::{short_circuits, tee_tree};
+use bleedwright_tests::{block_star, short_circuits, tee_tree, union_chain};
 
 /// The shape of a synthetic layout.
 #[derive(Clone, Copy, Debug)]
@@ -11,6 +11,10 @@ pub(crate) enum Shape {
     Circuits,
     /// One balanced tree behind one cylinder.
     Tree,
+    /// One row of unions between a cylinder and its only brake.
+    Chain,
+    /// One block behind one cylinder, with all brakes on it.
+    Star,
 }
 
 impl Shape {
@@ -19,6 +23,8 @@ impl Shape {
         match self {
             Self::Circuits => short_circuits(parts),
             Self::Tree => tee_tree(parts),
+            Self::Chain => union_chain(parts),
+            Self::Star => block_star(parts),
         }
     }
 }
