@@ -1,5 +1,6 @@
 //! What must hold for every layout and every set of options.
 
+mod gravity;
 mod order;
 mod plan;
 mod simulation;

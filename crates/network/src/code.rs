@@ -82,7 +82,7 @@ codes! {
     CarWheels, "BW218", Warning, "wheels of a car on what seems a motorcycle";
 
     NotAtTop, "BW301", Warning, "a screw that is not the top of its cavity";
-    HighPoint, "BW302", Warning, "a high point in a line";
+    HighPoint, "BW302", Warning, "a high point on the way to a screw";
     HoldMetering, "BW303", Advice, "a metering valve that must be held open";
     SetLaden, "BW304", Advice, "a load-sensing valve to be set laden";
     NeedsRoutine, "BW305", Warning, "an anti-lock unit that needs its maker's routine";
@@ -99,6 +99,7 @@ codes! {
     Guessed, "BW316", Advice, "values marked as guesses";
     OrderUncertain, "BW317", Advice, "an order that tolerances leave open and one measurement settles";
     RearNearer, "BW318", Advice, "a rear brake nearer to its master cylinder than a front one";
+    BrakeAbove, "BW319", Warning, "a brake above the reservoir or the cylinder that feeds it";
 
     OptionName, "BW401", Error, "an option names nothing in the layout";
     CannotClamp, "BW402", Error, "a line that must not be clamped";

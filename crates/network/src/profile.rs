@@ -326,7 +326,7 @@ fn rise(height: Bounds<Length>, before: Bounds<Length>, after: Bounds<Length>) -
 }
 
 /// The difference, its bounds at the corners.
-fn less(from: Bounds<Length>, taken: Bounds<Length>) -> Bounds<Length> {
+pub(crate) fn less(from: Bounds<Length>, taken: Bounds<Length>) -> Bounds<Length> {
     Bounds {
         low: from.low - taken.high,
         nominal: from.nominal - taken.nominal,

@@ -57,6 +57,11 @@ impl<'n> Bubbles<'n> {
         }
     }
 
+    /// What a long bubble does in a line while the fluid rests; none for what is no pipe or hose.
+    pub(crate) fn verdict_of(&self, link: LinkId) -> Option<Verdict> {
+        self.lines[link.index()].map(|line| line.verdict)
+    }
+
     /// Adds every pipe and hose of a run with what becomes of a long bubble in it.
     ///
     /// A bubble that a pipe is too thin to let climb goes where the fluid

@@ -1,17 +1,18 @@
 //! Findings that depend on the options: what `check` says beside the layout's
 //! own findings.
 
-use crate::drive::{Flows, measured_state};
+use crate::drive::{Flows, assumed_height, measured_state, stated_height, weight};
+use crate::heights::{high_points, siphons};
 use crate::options::{Method, Options, Purpose};
 use crate::request::Request;
 use crate::scope::Scope;
 use crate::sheet::pressure_stores;
 use crate::stroke::{LEAST_SHARE_OF_FULL, Stroke};
 use bleedwright_network::{
-    Code, Element, Finding, Network, Owner, PartKind, Place, ScrewId, Step, ValveKind,
+    Bounds, Code, Element, Finding, Network, Owner, PartKind, Place, ScrewId, Step, ValveKind,
 };
 use std::collections::BTreeSet;
-use uom::si::f64::VolumeRate;
+use uom::si::f64::{Pressure, VolumeRate};
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::percent;
@@ -33,6 +34,8 @@ pub(crate) fn examine(request: &Request<'_>, scope: &Scope, findings: &mut Vec<F
     valves_on_runs(request, scope, findings);
     strokes(request, scope, findings);
     running(request, scope, findings);
+    siphons(request, scope, findings);
+    high_points(request, scope, findings);
     viscosity(network, options, findings);
 }
 
@@ -159,24 +162,50 @@ fn valves_on_runs(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Findi
                     ));
                 }
                 (ValveKind::Residual, Method::Reverse | Method::Gravity) => {
-                    let holds = valve.holds.map_or(String::new(), |holds| {
-                        format!(" of {:.2} bar", holds.nominal.get::<bar>())
-                    });
-                    findings.push(Finding::new(
-                        Code::ResidualValve,
-                        place,
-                        format!(
-                            "the residual valve `{}` opens for the {} method only beyond its setting{holds}",
-                            part.id,
-                            method.word()
-                        ),
-                        "expect little or no flow; the pedal method passes it",
-                    ));
+                    findings.push(residual_valve(request, screw, place, &part.id, valve.holds));
                 }
                 _ => {}
             }
         }
     }
+}
+
+/// A residual valve acts on what flows back; what opens it the other way no layout says.
+fn residual_valve(
+    request: &Request<'_>,
+    screw: ScrewId,
+    place: Place,
+    valve: &str,
+    holds: Option<Bounds<Pressure>>,
+) -> Finding {
+    let (network, method) = (request.network, request.options.method);
+    let height = stated_height(network, screw).unwrap_or_else(assumed_height);
+    let head = weight(network, request.options, height).map(|head| head.get::<bar>());
+    let message = match (method, holds) {
+        (Method::Reverse, Some(holds)) => format!(
+            "pushed back, the residual valve `{valve}` opens only above its setting of {:.2} bar \
+             and {:.2} bar of head, {:.2} bar in all",
+            holds.nominal.get::<bar>(),
+            head.nominal,
+            holds.nominal.get::<bar>() + head.nominal
+        ),
+        (Method::Reverse, None) => format!(
+            "pushed back, the residual valve `{valve}` opens only above its setting, which is not \
+             given, and {:.2} bar of head",
+            head.nominal
+        ),
+        _ => format!(
+            "what opens the residual valve `{valve}` toward the brakes is not known, and the fluid \
+             weighs no more than {:.2} bar",
+            head.nominal
+        ),
+    };
+    let help = if method == Method::Reverse {
+        "give `holds`, and press harder than that; the pedal method passes it"
+    } else {
+        "expect little or no flow: its setting acts on what flows back; the pedal method passes it"
+    };
+    Finding::new(Code::ResidualValve, place, message, help)
 }
 
 /// Screws through which nothing would run.

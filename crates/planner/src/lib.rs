@@ -18,6 +18,7 @@ mod drained;
 mod drive;
 mod examine;
 mod figure;
+mod heights;
 mod level;
 mod options;
 mod order;

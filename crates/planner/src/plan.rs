@@ -1,9 +1,11 @@
 //! The plan as plain data. Renderers read it; nothing in it is computed later.
 
+mod height;
 mod jar;
 mod left;
 mod step;
 
+pub use height::*;
 pub use jar::*;
 pub use left::*;
 pub use step::*;
@@ -12,7 +14,7 @@ use crate::certainty::OrderCertainty;
 use crate::options::{Begin, Method, Options, Purpose};
 use crate::spread::Spread;
 use crate::worth::{Measurement, Worth, worth_measuring};
-use bleedwright_hydraulics::bubble::Verdict;
+pub(crate) use bleedwright_hydraulics::bubble::Verdict;
 use bleedwright_network::{Bounds, Finding, Fluid, Network, ScrewId, Split, Steering};
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Velocity, Volume};
 
@@ -149,6 +151,8 @@ pub enum Change {
     OnSupports,
     /// Screw caps are off.
     CapsOff,
+    /// A union was loosened to let air out; the names of such unions.
+    UnionLoosened(String),
 }
 
 /// Something to do before the first screw.

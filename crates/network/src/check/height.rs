@@ -1,12 +1,13 @@
-//! Where air stays because something is higher than the screw.
+//! Where air stays, or is drawn in, because something is higher than it should be.
 
 use crate::bounds::Bounds;
 use crate::code::Code;
 use crate::finding::Finding;
-use crate::layout::{Cavity, Position};
-use crate::network::Network;
+use crate::graph::{CellKind, Owner};
+use crate::layout::Cavity;
+use crate::network::{Lower, Network};
 use crate::place::Place;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::millimeter;
 use uom::si::volume::milliliter;
@@ -142,68 +143,63 @@ fn segment_share(below: Length, bore: Length) -> f64 {
     (angle - angle.sin() * angle.cos()) / std::f64::consts::PI
 }
 
-/// A point of a line that is higher than what is known on both sides of it:
-/// air stays there.
-pub(crate) fn high_points(network: &Network, findings: &mut Vec<Finding>) {
-    let clearly = Length::new::<millimeter>(5.0);
-    let heights = heights(network);
-    for (index, line) in network.layout.lines.iter().enumerate() {
-        let end = |part: &str| heights.get(part).copied();
-        let via: Vec<Length> = line.via.iter().map(|via| via.height.nominal).collect();
-        let top = via
-            .iter()
-            .enumerate()
-            .max_by(|a, b| a.1.value.total_cmp(&b.1.value));
-        let Some((nth, top)) = top else { continue };
-        let lowest = |side: &[Length], end: Option<Length>| {
-            let known = side.iter().copied().chain(end);
-            known.min_by(|a, b| a.value.total_cmp(&b.value))
-        };
-        let before = lowest(&via[..nth], end(&line.from.part));
-        let after = lowest(&via[nth + 1..], end(&line.to.part));
-        let (Some(before), Some(after)) = (before, after) else {
-            continue;
-        };
-        let rise = *top - before.max(after);
-        if rise > clearly {
-            findings.push(Finding::new(
-                Code::HighPoint,
-                Place::item("lines", index)
-                    .field("via")
-                    .nth(nth)
-                    .field("height"),
-                format!(
-                    "`{}` rises {:.0} mm above both of its sides: air stays there",
-                    line.id,
-                    rise.get::<millimeter>()
-                ),
-                "push its contents through without a pause, or lead it lower; if the pedal stays \
-                 springy, loosen the nearest union with no pressure on it, let it run, tighten \
-                 it before the pedal is released, and torque it again",
-            ));
+/// Brakes that stand higher than what feeds them, told once for each reservoir or cylinder.
+pub(crate) fn brakes_above_their_fluid(network: &Network, findings: &mut Vec<Finding>) {
+    let mut found: BTreeMap<(Lower, bool), Vec<(Bounds<Length>, usize)>> = BTreeMap::new();
+    for (cell, data) in network.all_cells() {
+        if let (CellKind::Cavity, Owner::Part(part, _)) = (data.kind, data.owner)
+            && let Some(below) = network.below_brake(cell)
+        {
+            let brakes = found.entry((below.what, below.may_draw_air)).or_default();
+            if brakes.last().is_none_or(|(_, last)| *last != part) {
+                brakes.push((below.by, part));
+            }
         }
     }
-}
-
-/// The height of every part and cylinder that has one, by name.
-fn heights(network: &Network) -> HashMap<&str, Length> {
-    let layout = &network.layout;
-    let height_of = |height: Option<Bounds<Length>>, position: Option<Position>| {
-        height
-            .or(position.and_then(|position| position.z))
-            .map(|height| height.nominal)
-    };
-    let parts = layout
-        .parts
-        .iter()
-        .filter_map(|part| Some((part.id.as_str(), height_of(part.height, part.position)?)));
-    let cylinders = layout.cylinders.iter().filter_map(|cylinder| {
-        Some((
-            cylinder.id.as_str(),
-            height_of(cylinder.height, cylinder.position)?,
-        ))
-    });
-    parts.chain(cylinders).collect()
+    for ((what, may_draw_air), mut brakes) in found {
+        let layout = &network.layout;
+        brakes.sort_by(|a, b| {
+            let id = |part: usize| layout.parts[part].id.as_str();
+            (b.0.high.value.total_cmp(&a.0.high.value)).then_with(|| id(a.1).cmp(id(b.1)))
+        });
+        let (by, highest) = brakes[0];
+        let more = match brakes.len() {
+            1 => "stands".to_owned(),
+            more => format!("and {} more stand", more - 1),
+        };
+        let (place, name) = match what {
+            Lower::Reservoir(index) => (
+                Place::item("reservoirs", index),
+                &layout.reservoirs[index].id,
+            ),
+            Lower::Cylinder(index) => {
+                let name = &layout.cylinders[index].id;
+                (Place::item("cylinders", index), name)
+            }
+        };
+        let help = if may_draw_air {
+            "an open screw draws air in there: by the pedal press lightly, open, shut before the \
+             end of the stroke; not by gravity; air rises to these brakes. Discs so placed usually \
+             have a residual valve of about 0.14 bar, which holds about 1.3 m of fluid; never one \
+             for drums. Check the heights if this is not so"
+        } else {
+            "nothing runs back while the reservoir stands higher, but air rises to these brakes \
+             and not to the cylinder: bleed them by the pedal, a tank or a pump"
+        };
+        findings.push(
+            Finding::new(
+                Code::BrakeAbove,
+                place.field("id"),
+                format!(
+                    "`{}` {more} up to {:.0} mm higher than `{name}`",
+                    layout.parts[highest].id,
+                    by.high.get::<millimeter>()
+                ),
+                help,
+            )
+            .also_at(Place::item("parts", highest).field("id"), "the highest"),
+        );
+    }
 }
 
 #[cfg(test)]

@@ -31,7 +31,7 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
         declared::positions(network, &mut findings);
         height::screws_below_cavity(network, &mut findings);
         height::screws_below_top(network, &mut findings);
-        height::high_points(network, &mut findings);
+        height::brakes_above_their_fluid(network, &mut findings);
         attention::small_reservoirs(network, &mut findings);
         run::rear_before_front(network, &mut findings);
     }

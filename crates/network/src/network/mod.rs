@@ -6,6 +6,7 @@ mod height;
 mod screw;
 
 pub use circuit::Circuit;
+pub use height::{BelowBrake, Lower};
 pub use screw::ScrewPlace;
 
 use crate::bounds::Bounds;
@@ -16,6 +17,8 @@ use crate::place::Place;
 use crate::split;
 use crate::tree::{self, Forest};
 use circuit::{circuits_of, feed_circuits, name_circuits, wheels_of};
+use petgraph::graph::NodeIndex;
+use petgraph::visit::EdgeRef;
 use screw::{count_screws, place_screws};
 use std::collections::BTreeMap;
 use uom::si::f64::{Length, Volume};
@@ -302,6 +305,12 @@ impl Network {
     /// The two cells of a link.
     pub fn link_ends(&self, id: LinkId) -> [CellId; 2] {
         self.cells.ends(id)
+    }
+
+    /// The links that end at a cell.
+    pub fn links_at(&self, id: CellId) -> impl Iterator<Item = LinkId> + '_ {
+        let edges = self.cells.graph.edges(NodeIndex::new(id.index()));
+        edges.map(|edge| LinkId(edge.id().index() as u32))
     }
 
     /// The circuit that reaches a cell.

@@ -1,7 +1,7 @@
 //! What is said where air on other runs takes up strokes.
 
-use super::Builder;
 use super::visited::Visited;
+use super::{Builder, circuit_of};
 use crate::stroke::primary_of;
 use bleedwright_network::{CircuitId, Element, ScrewId};
 use std::collections::{BTreeSet, HashMap, HashSet};
@@ -16,15 +16,15 @@ const AIR_IN_PRIMARY: &str = "while the primary circuit holds air this screw get
 
 impl Builder<'_, '_> {
     /// For each visit what is to be said of air that is left elsewhere: the pedal
-    /// squeezes it, and it takes up strokes. Where gravity fills the runs before
-    /// the pedal is used there is none.
+    /// squeezes it, and it takes up strokes. On runs that gravity fills before the
+    /// pedal is used there is none.
     pub(super) fn air_elsewhere(
         &self,
         visited: &[Option<Visited>],
         gravity_first: &[ScrewId],
     ) -> Vec<Vec<&'static str>> {
         let screws = || visited.iter().flatten().flat_map(|visited| &visited.screws);
-        if !self.is_by_strokes() || self.drained.is_nothing_taken() || !gravity_first.is_empty() {
+        if !self.is_by_strokes() || self.drained.is_nothing_taken() {
             return vec![Vec::new(); visited.len()];
         }
         let network = self.network();
@@ -39,6 +39,14 @@ impl Builder<'_, '_> {
             let run = with_chamber(screw.id, screw.circuit_id);
             let of_circuit = air.entry(screw.circuit_id).or_default();
             of_circuit.extend(run.filter(is_empty));
+        }
+        for screw in gravity_first {
+            let circuit = circuit_of(network, *screw);
+            if let Some(left) = air.get_mut(&circuit) {
+                for element in with_chamber(*screw, circuit) {
+                    left.remove(&element);
+                }
+            }
         }
         let mut notes = Vec::with_capacity(visited.len());
         for visited in visited {

@@ -16,22 +16,23 @@ use crate::bubble::Bubbles;
 use crate::drained::Drained;
 use crate::drive::{Flows, hands};
 use crate::examine::examine;
+use crate::heights::fills_by_gravity;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Head, Plan};
+use crate::plan::{Head, Plan, Step, StepHeight};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
 use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, preparations};
 use crate::spread::Spread;
 use crate::stroke::Stroke;
-use bleedwright_network::{CircuitId, Code, Element, Finding, Network, Place, ScrewId};
+use bleedwright_network::{CircuitId, Code, Element, Finding, Judged, Network, Place, ScrewId};
 use comparison::compare;
 use ordered::Ordered;
 use remains::remains;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
-use uom::si::f64::{Ratio, Volume, VolumeRate};
+use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 
 /// What planning gave.
@@ -189,6 +190,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             order: &now,
             parts: parts_of(network, &circuits),
             gravity_first: &gravity_first,
+            unions: unions(&steps),
             kept: &self.kept,
             pushed: steps
                 .iter()
@@ -259,9 +261,10 @@ impl<'a, 'n> Builder<'a, 'n> {
     /// Screws through which their circuits run full by gravity before the pedal
     /// is used: air in one branch is squeezed while another is bled, and takes
     /// up the strokes. With air on one run only the pedal will do, and where
-    /// gravity drives nothing it cannot help. Nor can it where the brake is
-    /// full and the air stands above it: the screw drips at once and says
-    /// nothing.
+    /// gravity drives nothing it cannot help: over a high point, from a
+    /// reservoir that does not stand above the whole way, through a residual
+    /// valve. Nor can it where the brake is full and the air stands above it:
+    /// the screw drips at once and says nothing.
     fn gravity_first(&self, screws: &[ScrewId]) -> Vec<ScrewId> {
         let network = self.network();
         if self.request.options.method != Method::Pedal {
@@ -285,9 +288,25 @@ impl<'a, 'n> Builder<'a, 'n> {
                 ..self.request.options.clone()
             },
         );
-        airy.retain(|screw| by_gravity.through(*screw).flow.nominal > VolumeRate::default());
+        let possible = network.high_points(Judged::Possibly);
+        airy.retain(|screw| {
+            fills_by_gravity(network, &possible, *screw, &by_gravity.through(*screw))
+        });
         airy
     }
+}
+
+/// The unions at which air may be let out before the first screw is opened.
+fn unions(steps: &[Step]) -> Vec<String> {
+    let heights = steps.iter().flat_map(|step| &step.heights);
+    let mut unions: Vec<String> = heights
+        .filter_map(|height| match height {
+            StepHeight::Over(high) if high.may_be_loosened => Some(high.name.clone()),
+            _ => None,
+        })
+        .collect();
+    unions.sort();
+    unions
 }
 
 /// For the reverse method the largest brake of each compartment: so much is

@@ -3,10 +3,13 @@
 use super::Builder;
 use super::pedal_block::Pedal;
 use super::visited::Visited;
+use crate::heights::{Ways, above_fluid};
 use crate::level::Levels;
 use crate::options::Method;
 use crate::order::{Visit, reasons};
-use crate::plan::{Drive, LevelAction, LevelStop, LineBubble, Progress, Step, StopRule};
+use crate::plan::{
+    Drive, LevelAction, LevelStop, LineBubble, Progress, Step, StepHeight, StopRule,
+};
 use bleedwright_network::{CircuitId, ScrewId};
 use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::Volume;
@@ -40,6 +43,7 @@ impl Builder<'_, '_> {
             self.ordered.authority,
             self.ordered.given,
         );
+        let method = self.request.options.method;
         let mut bubbles = BTreeMap::new();
         let mut levels = Levels::default();
         let mut blocks: BTreeMap<Pedal, f64> = BTreeMap::new();
@@ -47,6 +51,7 @@ impl Builder<'_, '_> {
         let mut steps: Vec<Step> = Vec::with_capacity(visits.len());
         let mut finished = HashSet::new();
         let airy = self.air_elsewhere(&visited, gravity_first);
+        let mut ways = Ways::new(self.request, self.scope, &self.bubbles);
         for ((visited, reasons), air_notes) in visited.into_iter().zip(reasons).zip(airy) {
             let Some(visited) = visited else {
                 continue;
@@ -57,6 +62,7 @@ impl Builder<'_, '_> {
             }
             let pedal = Pedal::of(network, visited.screws[0].circuit_id);
             let is_repeat = !finished.insert(visited.screws[0].id);
+            let heights = self.heights(&mut ways, &visited);
             steps.push(Step {
                 number: steps.len() + 1,
                 level_stops: self.level_stops(&mut levels, &visited),
@@ -77,7 +83,9 @@ impl Builder<'_, '_> {
                     .into_iter()
                     .chain(with_repeat(visited.notes, is_repeat))
                     .chain(air_notes.into_iter().map(str::to_owned))
+                    .chain(heights.iter().filter_map(|height| height.note(method)))
                     .collect(),
+                heights,
                 push: visited.push,
                 drive: visited.drive,
                 draw_back: visited.draw_back,
@@ -88,6 +96,17 @@ impl Builder<'_, '_> {
         let mut bubbles: Vec<LineBubble> = bubbles.into_values().collect();
         bubbles.sort_by(|a, b| a.line.cmp(&b.line));
         (steps, bubbles)
+    }
+
+    /// What heights mean at a visit: high points that no visit before passed, screws above what feeds them.
+    fn heights(&self, ways: &mut Ways<'_, '_>, visited: &Visited) -> Vec<StepHeight> {
+        let mut heights = Vec::new();
+        for screw in &visited.screws {
+            let over = ways.new_on_way_to(screw.id).into_iter();
+            heights.extend(over.map(|(_, high)| StepHeight::Over(high)));
+            heights.extend(above_fluid(self.request, screw.id).map(StepHeight::Above));
+        }
+        heights
     }
 
     pub(super) fn is_by_strokes(&self) -> bool {

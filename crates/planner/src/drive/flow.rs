@@ -3,7 +3,7 @@
 mod head;
 mod run;
 
-pub(crate) use head::stated_height;
+pub(crate) use head::{assumed_height, stated_height, weight};
 pub use run::{line_resistance, screw_loss};
 
 use super::pressure::driving;

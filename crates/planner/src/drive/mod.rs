@@ -4,7 +4,9 @@ mod flow;
 mod pressure;
 mod technique;
 
-pub(crate) use flow::{Flows, SteadyFlow, measured_state, stated_height, viscosity_text};
+pub(crate) use flow::{
+    Flows, SteadyFlow, assumed_height, measured_state, stated_height, viscosity_text, weight,
+};
 pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
 pub(crate) use technique::cycle;
 

@@ -1,5 +1,6 @@
 //! The steps of a plan.
 
+use super::StepHeight;
 use bleedwright_network::{Bounds, CircuitId, ScrewId, Wheel};
 use uom::si::f64::{Length, Pressure, Ratio, Time, Volume, VolumeRate};
 
@@ -29,6 +30,8 @@ pub struct Step {
     pub why_here: String,
     /// Why it comes after the step before; none for the first.
     pub after_previous: Option<String>,
+    /// What heights mean here.
+    pub heights: Vec<StepHeight>,
     /// Anything else worth saying at this wheel.
     pub notes: Vec<String>,
 }

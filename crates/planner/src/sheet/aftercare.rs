@@ -145,5 +145,8 @@ fn undoing(change: &Change) -> String {
         Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
         Change::OnSupports => "Brakes refitted, wheels to torque.".to_owned(),
         Change::CapsOff => "Screws dry, caps on.".to_owned(),
+        Change::UnionLoosened(unions) => {
+            format!("{unions}: if loosened, to the maker's torque, dry.")
+        }
     }
 }

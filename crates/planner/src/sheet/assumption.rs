@@ -1,12 +1,16 @@
 //! Everything that was assumed, each once, with what it was assumed of.
 
 use super::Sheet;
+use super::height::missing_heights;
 use crate::drive::{stated_height, viscosity_text};
 use crate::options::{Method, Purpose};
 use crate::plan::Assumption;
 use crate::spread::assumed_figures;
 use bleedwright_network::{Basis, CellId};
 use std::collections::{BTreeMap, BTreeSet};
+
+/// Said of heights that the layout does not give.
+const NONE_ABOVE: &str = "no brake above its reservoir (these heights decide)";
 
 /// The assumptions behind the figures of the runs in use, and the method's.
 pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
@@ -28,6 +32,12 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
                 .entry("screws at the top of their cavity")
                 .or_default()
                 .push(network.screw(*screw).id.clone());
+        }
+    }
+    for screw in sheet.order {
+        let missing = missing_heights(network, *screw);
+        if !missing.is_empty() {
+            found.entry(NONE_ABOVE).or_default().extend(missing);
         }
     }
     assumed_figures(network, &cells, |why, of| {

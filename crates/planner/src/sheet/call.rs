@@ -66,6 +66,9 @@ fn strokes(sheet: &Sheet<'_, '_>) -> Vec<Call> {
         (false, true) => ("lever", "slowly to the stop", "shut, lever held"),
         (_, false) => ("pedal", "slowly down to the block", "shut, pedal held"),
     };
+    if sheet.has_screw_above_its_fluid() {
+        return under_pressure(who, press);
+    }
     vec![
         Call {
             who: "screw",
@@ -87,5 +90,17 @@ fn strokes(sheet: &Sheet<'_, '_>) -> Vec<Call> {
             says: "up",
             does: "slowly up, 3 s",
         },
+    ]
+}
+
+/// The same where a screw stands higher than the fluid that feeds it: open without pressure it draws air.
+fn under_pressure(who: &'static str, press: &'static str) -> Vec<Call> {
+    let call = |who, says, does| Call { who, says, does };
+    vec![
+        call(who, "on", "pressed lightly, held"),
+        call("screw", "press", "only then opened half a turn"),
+        call(who, "down", press),
+        call("screw", "shut", "shut before the end of the stroke"),
+        call(who, "up", "slowly up, 3 s"),
     ]
 }

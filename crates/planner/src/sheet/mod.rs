@@ -5,6 +5,7 @@ mod aftercare;
 mod assumption;
 mod call;
 mod caution;
+mod height;
 mod preparation;
 mod reservoir;
 mod unfinished;
@@ -54,6 +55,8 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) parts: Vec<&'n Part>,
     /// Screws that are opened by gravity before the pedal is used.
     pub(crate) gravity_first: &'a [ScrewId],
+    /// Unions that are the highest point of a way with air in it, by name.
+    pub(crate) unions: Vec<String>,
     /// What stays above the minimum marks by the reverse method.
     pub(crate) kept: &'a BTreeMap<(usize, usize), Volume>,
     /// What is pushed in all, at most.

@@ -1,6 +1,7 @@
 //! What comes before the first screw, from the parts that are there.
 
 use super::Sheet;
+use super::height::unions;
 use super::reservoir::{fluid, room_text};
 use crate::build::LEFT_IN_TANK_ML;
 use crate::options::Method;
@@ -25,6 +26,7 @@ pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     fluid(sheet, &mut list);
     screws(sheet, &mut list);
     equipment(sheet, &mut list);
+    unions(sheet, &mut list);
     list.0
 }
 
@@ -39,7 +41,7 @@ impl List {
         });
     }
 
-    fn change(&mut self, change: Change, text: impl Into<String>) {
+    pub(super) fn change(&mut self, change: Change, text: impl Into<String>) {
         self.0.push(Preparation {
             text: text.into(),
             change: Some(change),
@@ -73,7 +75,10 @@ fn residual_valves(sheet: &Sheet<'_, '_>, list: &mut List) {
         return;
     }
     let slow = match sheet.method() {
-        Method::Gravity => " Little or nothing may run past it by gravity: then use the pedal.",
+        Method::Gravity => {
+            " What opens it toward the brakes is not known: if nothing runs, use the pedal."
+        }
+        Method::Reverse => " Pushed back, it opens only above what it holds, heights on top.",
         _ => "",
     };
     list.add(format!(

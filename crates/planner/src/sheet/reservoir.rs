@@ -35,8 +35,8 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
     }
     if !sheet.gravity_first.is_empty() {
         list.add(format!(
-            "Reservoir filled; by gravity first: each screw of {} open until it drips, shut, \
-             topped up.",
+            "Reservoir filled; by gravity first, pedal right up, cap vented: each screw of {} open \
+             until it drips, shut, topped up.",
             gravity_text(sheet)
         ));
     }

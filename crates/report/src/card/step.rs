@@ -4,7 +4,7 @@ use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepScrew, Strokes,
+    Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight, StepScrew, Strokes,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -229,6 +229,7 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
             .clone()
             .filter(|after| *after != step.why_here || why.is_empty()),
     );
+    why.extend(step.heights.iter().filter_map(StepHeight::reason));
     why.join("; ")
 }
 

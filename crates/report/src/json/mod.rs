@@ -5,6 +5,7 @@ mod certainty;
 mod comparison;
 mod finding;
 mod fluid;
+mod height;
 mod pedal;
 mod plan;
 mod readings;
@@ -26,8 +27,9 @@ pub use volumes::VolumesJson;
 use bleedwright_network::Bounds;
 use schemars::JsonSchema;
 use serde::Serialize;
-use uom::si::f64::{Length, Volume};
+use uom::si::f64::{Length, Pressure, Volume};
 use uom::si::length::{meter, millimeter};
+use uom::si::pressure::bar;
 use uom::si::volume::milliliter;
 
 /// The version of these documents. It grows when a field changes its meaning
@@ -66,6 +68,14 @@ fn range_mm(bounds: Bounds<Length>) -> Range {
         low: bounds.low.get::<millimeter>(),
         nominal: bounds.nominal.get::<millimeter>(),
         high: bounds.high.get::<millimeter>(),
+    }
+}
+
+fn range_bar(bounds: Bounds<Pressure>) -> Range {
+    Range {
+        low: bounds.low.get::<bar>(),
+        nominal: bounds.nominal.get::<bar>(),
+        high: bounds.high.get::<bar>(),
     }
 }
 

@@ -1,14 +1,13 @@
 //! A pedal as JSON.
 
-use super::{Range, SCHEMA_VERSION, ml, range_ml, range_mm};
+use super::{Range, SCHEMA_VERSION, ml, range_bar, range_ml, range_mm};
 use bleedwright_network::Bounds;
 use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, OnStop, Sized, Trial, TrialPlace};
 use schemars::JsonSchema;
 use serde::Serialize;
-use uom::si::f64::{Length, Pressure, Ratio};
+use uom::si::f64::{Length, Ratio};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
-use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 
 /// Travel, pressures and air of a pedal.
@@ -362,14 +361,6 @@ fn stop_word(stop: OnStop) -> &'static str {
         OnStop::Never => "never",
         OnStop::Perhaps => "perhaps",
         OnStop::Yes => "yes",
-    }
-}
-
-fn range_bar(bounds: Bounds<Pressure>) -> Range {
-    Range {
-        low: bounds.low.get::<bar>(),
-        nominal: bounds.nominal.get::<bar>(),
-        high: bounds.high.get::<bar>(),
     }
 }
 

@@ -369,5 +369,6 @@ fn change_name(change: &planner::Change) -> String {
         Change::TankOn => "pressure tank on".to_owned(),
         Change::OnSupports => "on supports".to_owned(),
         Change::CapsOff => "screw caps off".to_owned(),
+        Change::UnionLoosened(unions) => format!("union loosened: {unions}"),
     }
 }

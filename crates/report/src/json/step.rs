@@ -1,7 +1,8 @@
 //! The steps of a plan as JSON.
 
+use super::height::{HeightJson, height};
 use super::{Range, ml, range_m, range_ml, range_mm};
-use bleedwright_planner::{self as planner, Drive, LevelAction, Progress};
+use bleedwright_planner::{self as planner, Drive, LevelAction, Progress, StepHeight};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::pressure::bar;
@@ -46,6 +47,8 @@ pub struct StepJson {
     pub jar_mark_ml: f64,
     /// Why this screw stands here, and why after the one before.
     pub reasons: Vec<String>,
+    /// What heights mean here.
+    pub heights: Vec<HeightJson>,
     /// Anything else worth saying at this wheel.
     pub notes: Vec<String>,
 }
@@ -211,7 +214,9 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
         jar_mark_ml: ml(step.jar_mark),
         reasons: std::iter::once(step.why_here.clone())
             .chain(step.after_previous.clone())
+            .chain(step.heights.iter().filter_map(StepHeight::reason))
             .collect(),
+        heights: step.heights.iter().map(height).collect(),
         notes: step.notes.clone(),
     }
 }
@@ -219,17 +224,21 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
 pub(super) fn bubble(bubble: &planner::LineBubble) -> BubbleJson {
     BubbleJson {
         line: bubble.line.clone(),
-        verdict: match bubble.verdict {
-            planner::Verdict::Stuck => "stuck",
-            planner::Verdict::Borderline => "borderline",
-            planner::Verdict::Climbs => "climbs",
-        }
-        .to_owned(),
+        verdict: verdict(bubble.verdict),
         rise_mm_per_s: bubble.rise.get::<millimeter_per_second>(),
         flow_mm_per_s: bubble.flow.get::<millimeter_per_second>(),
         is_carried: bubble.is_carried,
         are_heights_known: bubble.are_heights_known,
     }
+}
+
+pub(super) fn verdict(verdict: planner::Verdict) -> String {
+    match verdict {
+        planner::Verdict::Stuck => "stuck",
+        planner::Verdict::Borderline => "borderline",
+        planner::Verdict::Climbs => "climbs",
+    }
+    .to_owned()
 }
 
 fn flow(drive: Drive) -> Option<FlowJson> {

@@ -1,6 +1,7 @@
 //! What weight adds to the driving pressure and what valves take from it.
 
-use crate::options::Method;
+use super::fluid_state;
+use crate::options::{Method, Options};
 use bleedwright_network::{Bounds, Element, Network, PartKind, ScrewId, ValveKind};
 use uom::si::f64::{Length, MassDensity, Pressure};
 use uom::si::length::meter;
@@ -39,6 +40,24 @@ pub(crate) fn stated_height(network: &Network, screw: ScrewId) -> Option<Bounds<
     })
 }
 
+/// What a column of the poured fluid weighs, as a pressure.
+pub(crate) fn weight(
+    network: &Network,
+    options: &Options,
+    height: Bounds<Length>,
+) -> Bounds<Pressure> {
+    let density = fluid_state(network, options).density;
+    Bounds {
+        low: column(density.low, height.low).min(column(density.high, height.low)),
+        nominal: column(density.nominal, height.nominal),
+        high: column(density.low, height.high).max(column(density.high, height.high)),
+    }
+}
+
+fn column(density: MassDensity, height: Length) -> Pressure {
+    Pressure::new::<pascal>(density.value * GRAVITY_M_S2 * height.get::<meter>())
+}
+
 /// The weight of the fluid between reservoir and screw; for the reverse
 /// method it works against the flow.
 pub(super) fn head(
@@ -52,9 +71,7 @@ pub(super) fn head(
         return Bounds::exact(Pressure::default());
     }
     let height = stated_height(network, screw).unwrap_or_else(assumed_height);
-    let weight = height.map(|height| {
-        Pressure::new::<pascal>(density.value * GRAVITY_M_S2 * height.get::<meter>())
-    });
+    let weight = height.map(|height| column(density, height));
     match method {
         Method::Reverse => Bounds {
             low: -weight.high,
