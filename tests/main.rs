@@ -13,6 +13,7 @@ mod drafting;
 mod drawing;
 mod fluid;
 mod generated;
+mod heights;
 mod orders;
 mod pedal;
 mod print;

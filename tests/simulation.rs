@@ -7,9 +7,10 @@ mod both_circuits;
 mod not_followed;
 mod scenes;
 
+use crate::binary::root;
 use crate::command_line::run;
 use crate::demo::{ALL, load_demo, planned};
-use bleedwright_network::{Loaded, PartKind, load};
+use bleedwright_network::{Code, Loaded, PartKind, load};
 use bleedwright_planner::{Method, Options, Plan, Purpose};
 use bleedwright_simulation::{Outcome, Parameters, ScrewHandling, simulate};
 use uom::si::f64::Ratio;
@@ -58,8 +59,11 @@ fn assert_little_air(options: impl Fn(&Loaded) -> Options) {
             };
             let planned = planned(&loaded, &options);
             let Some(plan) = planned.plan else {
-                // A residual valve or a check valve lets nothing back.
-                assert_eq!((name, method), ("whimbrel", Method::Reverse));
+                // A residual valve or a check valve lets nothing back, and an
+                // empty line over a high point does not run by gravity.
+                let is_siphon = method == Method::Gravity
+                    && (planned.findings.iter()).any(|it| it.code == Code::DoesNotRun);
+                assert!(is_siphon || (name, method) == ("whimbrel", Method::Reverse));
                 continue;
             };
             admitted += 1;
@@ -79,7 +83,7 @@ fn assert_little_air(options: impl Fn(&Loaded) -> Options) {
                 "{name}"
             );
         }
-        assert!(admitted >= 4, "{name}");
+        assert!(admitted >= 3, "{name}");
     }
 }
 
@@ -188,7 +192,9 @@ fn a_screw_left_open_wins_nothing() {
 /// filling that the plan asks for nothing comes out at a secondary screw.
 #[test]
 fn an_empty_primary_circuit_takes_every_stroke_of_the_secondary_one() {
-    let loaded = load_demo("plover");
+    // Without the points at which its rear pipes rise: over those gravity is not proposed.
+    let text = std::fs::read_to_string(root().join("layouts/plover.ron")).expect("it is there");
+    let loaded = load(without_via(&text).as_bytes());
     let options = Options {
         purpose: Some(Purpose::Fill),
         order: Some(vec!["rear left".to_owned()]),
@@ -205,6 +211,18 @@ fn an_empty_primary_circuit_takes_every_stroke_of_the_secondary_one() {
     assert_eq!(without.steps[0].screws, ["rear left"]);
     assert!(without.steps[0].out.get::<milliliter>() < 1e-9);
     assert!(without.air_left > with_gravity.air_left);
+}
+
+/// A layout whose lines say nothing of the heights inside them.
+fn without_via(text: &str) -> String {
+    let mut pieces = text.split("via: [");
+    let mut without = pieces.next().unwrap_or_default().to_owned();
+    for piece in pieces {
+        let (_, rest) = piece.split_once(']').expect("every list is closed");
+        without.push_str("via: []");
+        without.push_str(rest);
+    }
+    without
 }
 
 /// One pipe with a brake that holds next to nothing.

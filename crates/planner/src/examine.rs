@@ -200,10 +200,13 @@ fn residual_valve(
             head.nominal
         ),
     };
-    let help = if method == Method::Reverse {
-        "give `holds`, and press harder than that; the pedal method passes it"
-    } else {
-        "expect little or no flow: its setting acts on what flows back; the pedal method passes it"
+    let help = match (method, holds) {
+        (Method::Reverse, Some(_)) => "press harder than that; the pedal method passes it",
+        (Method::Reverse, None) => "give `holds`; the pedal method passes it",
+        _ => {
+            "expect little or no flow: its setting acts on what flows back; the pedal method \
+             passes it"
+        }
     };
     Finding::new(Code::ResidualValve, place, message, help)
 }

@@ -15,15 +15,19 @@ use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::Pressure;
 use uom::si::length::millimeter;
 
+/// Whether the lines of a circuit are not full: it was opened, ran dry or is filled. A spongy pedal, of which nobody
+/// knows where the air is, has full lines but for bubbles.
+fn is_open(request: &Request<'_>, scope: &Scope, circuit: CircuitId) -> bool {
+    request.options.purpose() == Purpose::Fill || scope.circuits_let_in_air.contains(&circuit)
+}
+
 /// Whether air was let into a circuit, or may have been.
-pub(crate) fn holds_air(request: &Request<'_>, scope: &Scope, circuit: CircuitId) -> bool {
-    let is_spongy =
-        request.opened.is_empty() && request.drained.is_empty() && request.dry_circuits.is_empty();
-    match request.options.purpose() {
-        Purpose::Fill => true,
-        Purpose::Air if is_spongy => true,
-        Purpose::Air | Purpose::Renew => scope.circuits_let_in_air.contains(&circuit),
-    }
+fn holds_air(request: &Request<'_>, scope: &Scope, circuit: CircuitId) -> bool {
+    let is_spongy = request.options.purpose() == Purpose::Air
+        && request.opened.is_empty()
+        && request.drained.is_empty()
+        && request.dry_circuits.is_empty();
+    is_spongy || is_open(request, scope, circuit)
 }
 
 /// The high points on the ways to the screws of a job, each once.
@@ -179,7 +183,7 @@ pub(crate) fn siphons(request: &Request<'_>, scope: &Scope, findings: &mut Vec<F
     for screw in &scope.screws {
         let place = network.screw_place(*screw);
         if let Some(circuit) = place.circuit
-            && holds_air(request, scope, circuit)
+            && is_open(request, scope, circuit)
             && let Some(last) = high.on_way_to(place.cell).next()
         {
             over.push((&network.screw(*screw).id, network.spot_name(last.spot)));
@@ -197,8 +201,8 @@ pub(crate) fn siphons(request: &Request<'_>, scope: &Scope, findings: &mut Vec<F
         Code::DoesNotRun,
         Place::Option("--method"),
         format!(
-            "with air in the lines `{}` will not run by gravity: the way leads over `{}`, and a \
-             siphon runs only when its line is full",
+            "the lines are not full, so `{}` will not run by gravity: the way leads over `{}`, and \
+             a siphon runs only when its line is full",
             joined(over.iter().map(|(screw, _)| *screw).collect()),
             joined(over.iter().map(|(_, high)| high.as_str()).collect()),
         ),
@@ -206,19 +210,20 @@ pub(crate) fn siphons(request: &Request<'_>, scope: &Scope, findings: &mut Vec<F
     ));
 }
 
-/// Whether a screw whose run holds air fills by gravity for sure, as far as heights and valves tell: downhill all the way
-/// from a reservoir that stands above everything.
+/// Whether a screw whose run holds air fills by gravity for sure, as far as heights and valves tell: from a reservoir that
+/// stands above everything, and downhill all the way where the lines are not full.
 pub(crate) fn fills_by_gravity(
-    network: &Network,
+    request: &Request<'_>,
+    scope: &Scope,
     possible: &HighPoints,
     screw: ScrewId,
     by_gravity: &SteadyFlow,
 ) -> bool {
-    let is_over = possible
-        .on_way_to(network.screw_place(screw).cell)
-        .next()
-        .is_some();
-    if is_over || by_gravity.pressure.low <= Pressure::default() {
+    let network = request.network;
+    let place = network.screw_place(screw);
+    let is_siphon = (place.circuit).is_none_or(|circuit| is_open(request, scope, circuit))
+        && possible.on_way_to(place.cell).next().is_some();
+    if is_siphon || by_gravity.pressure.low <= Pressure::default() {
         return false;
     }
     let profile = network.profile(screw);

@@ -14,6 +14,10 @@ const AIR_ELSEWHERE: &str = "air elsewhere in this circuit takes up strokes: go 
 const AIR_IN_PRIMARY: &str = "while the primary circuit holds air this screw gets short strokes \
                               or none: bleed the primary first, or let this one run by gravity";
 
+/// The same where gravity does not fill the run.
+const AIR_IN_PRIMARY_ONLY: &str = "while the primary circuit holds air this screw gets short \
+                                   strokes or none: bleed the primary first";
+
 impl Builder<'_, '_> {
     /// For each visit what is to be said of air that is left elsewhere: the pedal
     /// squeezes it, and it takes up strokes. On runs that gravity fills before the
@@ -55,7 +59,11 @@ impl Builder<'_, '_> {
                 let circuit = screw.circuit_id;
                 let primary = primary_of(network, circuit);
                 if primary.is_some_and(|it| air.get(&it).is_some_and(|left| !left.is_empty())) {
-                    own.insert(AIR_IN_PRIMARY);
+                    own.insert(if gravity_first.contains(&screw.id) {
+                        AIR_IN_PRIMARY
+                    } else {
+                        AIR_IN_PRIMARY_ONLY
+                    });
                 }
                 let left = air.entry(circuit).or_default();
                 for element in with_chamber(screw.id, circuit) {

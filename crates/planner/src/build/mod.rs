@@ -290,7 +290,8 @@ impl<'a, 'n> Builder<'a, 'n> {
         );
         let possible = network.high_points(Judged::Possibly);
         airy.retain(|screw| {
-            fills_by_gravity(network, &possible, *screw, &by_gravity.through(*screw))
+            let flow = by_gravity.through(*screw);
+            fills_by_gravity(self.request, self.scope, &possible, *screw, &flow)
         });
         airy
     }

@@ -1,0 +1,178 @@
+//! Heights: what a plan says of high points and of brakes above their fluid.
+
+use crate::demo::{load_demo, plan_demo, plan_file, planned};
+use bleedwright_network::{Code, load};
+use bleedwright_planner::{Change, Method, Options, Plan, Purpose, StepHeight, plan};
+use uom::si::length::millimeter;
+use uom::si::pressure::bar;
+
+fn options(method: Method, purpose: Option<Purpose>, opened: &[&str]) -> Options {
+    Options {
+        method,
+        purpose,
+        opened: opened.iter().map(|&name| name.to_owned()).collect(),
+        ..Options::default()
+    }
+}
+
+fn unions(plan: &Plan) -> Vec<&str> {
+    let changes = plan.preparations.iter().filter_map(|it| it.change.as_ref());
+    changes
+        .filter_map(|change| match change {
+            Change::UnionLoosened(names) => Some(names.as_str()),
+            _ => None,
+        })
+        .collect()
+}
+
+/// The hump of the Lapwing's rear way is made by its parts and a point of the line before: no line alone has it.
+#[test]
+fn a_hump_in_full_thin_lines_is_a_reason_and_no_finding() {
+    let plan = plan_demo("lapwing", &Options::default());
+    assert!(plan.findings.iter().all(|it| it.code != Code::HighPoint));
+    let over: Vec<(&str, f64)> = (plan.steps.iter().flat_map(|step| &step.heights))
+        .filter_map(|height| match height {
+            StepHeight::Over(high) => Some((
+                high.name.as_str(),
+                high.rise.nominal.get::<millimeter>().round(),
+            )),
+            StepHeight::Above(_) => None,
+        })
+        .collect();
+    assert_eq!(
+        over,
+        [("axle hose bracket", 80.0), ("front left bracket", 70.0)]
+    );
+    let reason = plan.steps[0].heights[0].reason().expect("it is one");
+    assert!(reason.contains("axle hose bracket") && reason.contains("80 mm"));
+    assert!(unions(&plan).is_empty());
+}
+
+#[test]
+fn a_union_at_a_hump_may_be_loosened_first_and_is_torqued_again() {
+    let options = options(Method::Pedal, None, &["axle tee"]);
+    let plan = plan_demo("lapwing", &options);
+    assert!(plan.findings.iter().any(|it| it.code == Code::HighPoint));
+    assert_eq!(unions(&plan), ["`axle hose bracket`"]);
+    let undone = plan
+        .checks_after
+        .iter()
+        .filter_map(|check| check.undoes.as_ref());
+    assert!(
+        undone
+            .into_iter()
+            .any(|change| matches!(change, Change::UnionLoosened(_)))
+    );
+}
+
+/// A pump may wake behind the anti-lock unit, and no pedal is pressed by a tank.
+#[test]
+fn no_union_is_loosened_where_that_can_hurt() {
+    let brackets = &["front left bracket", "rear right bracket"];
+    let plan = plan_demo("godwit", &options(Method::Pedal, None, brackets));
+    assert!(plan.findings.iter().any(|it| it.code == Code::HighPoint));
+    assert!(unions(&plan).is_empty());
+    let by_tank = options(Method::Pressure, None, &["axle tee"]);
+    assert!(unions(&plan_demo("lapwing", &by_tank)).is_empty());
+}
+
+#[test]
+fn a_full_line_runs_by_gravity_over_a_hump() {
+    let loaded = load_demo("lapwing");
+    let renew = options(Method::Gravity, Some(Purpose::Renew), &[]);
+    assert!(planned(&loaded, &renew).plan.is_some());
+    let fill = options(Method::Gravity, Some(Purpose::Fill), &[]);
+    let refused = planned(&loaded, &fill);
+    assert!(refused.plan.is_none());
+    assert!(
+        refused
+            .findings
+            .iter()
+            .any(|it| it.code == Code::DoesNotRun)
+    );
+}
+
+/// Only what runs downhill all the way fills by gravity before the pedal; the sheet says what that needs.
+#[test]
+fn gravity_first_asks_for_the_pedal_up_and_the_cap_vented() {
+    let loaded = load_demo("lapwing");
+    let fill = options(Method::Pedal, Some(Purpose::Fill), &[]);
+    let plan = planned(&loaded, &fill).plan.expect("it can be planned");
+    let network = loaded.sound_network().expect("demo layouts are sound");
+    let first = plan.gravity_first.iter();
+    let first: Vec<&str> = first
+        .map(|screw| network.screw(*screw).id.as_str())
+        .collect();
+    assert_eq!(first, ["front right"]);
+    let mut texts = plan.preparations.iter().map(|it| it.text.as_str());
+    assert!(texts.any(|text| text.contains("pedal right up, cap vented")));
+}
+
+/// 0.15 m of DOT 4 of about 1050 kg/m3 weigh 0.0154 bar.
+#[test]
+fn a_screw_above_its_reservoir_is_opened_only_under_pressure() {
+    let file = "tests/layouts/broken/brake_above_its_reservoir.ron";
+    let plan = plan_file(file, &Options::default());
+    assert_eq!(plan.calls[0].who, "pedal");
+    assert!(plan.calls[0].does.contains("lightly"));
+    let StepHeight::Above(above) = &plan.steps[0].heights[0] else {
+        panic!("{:?}", plan.steps[0].heights);
+    };
+    assert!(above.may_draw_air);
+    assert!((above.head.nominal.get::<bar>() - 0.0154).abs() < 0.0006);
+    assert!(
+        plan.steps[0]
+            .notes
+            .iter()
+            .any(|note| note.contains("draws air"))
+    );
+    // Fed from above nothing is drawn in, and the calls are the usual ones.
+    let file = "tests/layouts/broken/brake_above_its_cylinder.ron";
+    let plan = plan_file(file, &Options::default());
+    assert_eq!(plan.calls[0].who, "screw");
+    assert!(
+        plan.steps[0]
+            .notes
+            .iter()
+            .any(|note| note.contains("air rises to here"))
+    );
+}
+
+/// A syringe brings 0.5 bar; the head of 0.78 m takes 0.08 bar of it, so that 0.40 bar is passed and 0.45 bar is not.
+#[test]
+fn pushed_back_a_residual_valve_opens_above_its_setting_and_the_head() {
+    let path = "layouts/broken/residual_valve_beyond_the_syringe.ron";
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    let text = std::fs::read_to_string(path).expect("it is there");
+    let reverse = options(Method::Reverse, None, &[]);
+    for (holds, runs) in [("0.40 bar", true), ("0.45 bar", false)] {
+        let loaded = load(text.replace("0.45 bar", holds).as_bytes());
+        let network = loaded.sound_network().expect("it is sound");
+        assert_eq!(plan(network, &reverse).plan.is_some(), runs, "{holds}");
+    }
+}
+
+/// Heights that are missing are named where they would decide.
+#[test]
+fn missing_heights_that_decide_are_named() {
+    let path = "layouts/broken/brake_above_its_reservoir.ron";
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    let text = std::fs::read_to_string(path).expect("it is there");
+    let text = text
+        .replace("height: \"0.30 m\",", "")
+        .replace("height: \"0.25 m\",", "");
+    let text = text.replace("height: \"0.42 m\",", "");
+    let loaded = load(text.as_bytes());
+    let network = loaded.sound_network().expect("it is sound");
+    let plan = plan(network, &Options::default())
+        .plan
+        .expect("it can be planned");
+    let named = plan
+        .assumptions
+        .iter()
+        .find(|it| it.text.contains("above its reservoir"));
+    assert_eq!(
+        named.map(|it| it.of.join(", ")),
+        Some("left caliper, reservoir".to_owned())
+    );
+}
