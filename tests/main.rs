@@ -14,6 +14,7 @@ mod drawing;
 mod fluid;
 mod generated;
 mod heights;
+mod opening;
 mod orders;
 mod pedal;
 mod print;

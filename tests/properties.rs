@@ -1,6 +1,7 @@
 //! What must hold for every layout and every set of options.
 
 mod gravity;
+mod opening;
 mod order;
 mod plan;
 mod simulation;

@@ -79,12 +79,9 @@ fn a_drawing_of_any_size_stands_behind_the_words() {
         let what = format!("{width_mm} x {height_mm} mm");
         let picture = drawing(width_mm, height_mm);
         let card = card_of("lapwing");
-        let bytes = bleedwright_print::pdf(&card, "", Some(&picture))
-            .expect("it can be printed");
+        let bytes = bleedwright_print::pdf(&card, "", Some(&picture)).expect("it can be printed");
         assert!(
-            bytes
-                == bleedwright_print::pdf(&card, "", Some(&picture))
-                    .expect("it can be printed")
+            bytes == bleedwright_print::pdf(&card, "", Some(&picture)).expect("it can be printed")
         );
         let pages = reader::read(&bytes);
         let mut wanted = said::texts(&card);
@@ -109,8 +106,7 @@ fn a_drawing_that_fits_below_the_words_takes_no_page_of_its_own() {
     let picture = drawing(170.0, 105.0);
     let card = card_of("lapwing");
     let pages = reader::read(
-        &bleedwright_print::pdf(&card, "", Some(&picture))
-            .expect("it can be printed"),
+        &bleedwright_print::pdf(&card, "", Some(&picture)).expect("it can be printed"),
     );
     assert_eq!(pages.len(), 2);
     assert_tidy("chart", &pages[..1]);
@@ -123,8 +119,8 @@ fn letters_keep_to_the_room_that_the_drawing_leaves_them() {
     let mark = Text::new(Point::new(20.0, 50.0), 4.0, text);
     let room = mark.width_mm() * 72.0 / 25.4;
     picture.marks = vec![mark.into()];
-    let bytes = bleedwright_print::pdf(&card_of("lapwing"), "", Some(&picture))
-        .expect("it can be printed");
+    let bytes =
+        bleedwright_print::pdf(&card_of("lapwing"), "", Some(&picture)).expect("it can be printed");
     let pages = reader::read(&bytes);
     let runs: Vec<_> = pages.iter().flat_map(|page| &page.runs).collect();
     let named = runs

@@ -30,20 +30,21 @@ fn assert_ml(left: &Value, wanted: [f64; 3]) {
 /// Two passages of 2.5 ml with half a millilitre more or less.
 #[test]
 fn the_trapped_volume_of_a_unit_is_said() {
-    for (options, why, may_be_air) in [
-        (&["--for", "fill"][..], "air behind its valves", true),
-        (&[], "old fluid behind its valves", false),
+    for (options, why, may_be_air, more) in [
+        (&["--for", "fill"][..], "air behind its valves", true, ";"),
+        (&[], "old fluid behind its valves", false, "."),
     ] {
         let (document, text) = simulated(&demo("godwit"), options);
-        let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
+        let [left, ..] = &document["not_followed"].as_array().expect("a list")[..] else {
             panic!("{document:#}");
         };
         assert_eq!(left["part"], "anti-lock unit");
         assert_eq!(left["why"], why);
         assert_eq!(left["may_be_air"], may_be_air);
         assert_ml(left, [4.0, 5.0, 6.0]);
-        let wanted =
-            format!("NOT FOLLOWED, in no figure here: `anti-lock unit` 5.0 ml (4.0-6.0) of {why}.");
+        let wanted = format!(
+            "NOT FOLLOWED, in no figure here: `anti-lock unit` 5.0 ml (4.0-6.0) of {why}{more}"
+        );
         assert!(text.contains(&wanted), "{text}");
     }
 }
@@ -70,4 +71,46 @@ fn a_vehicle_that_is_followed_whole_says_nothing() {
     let (document, text) = simulated(&demo("lapwing"), &["--for", "fill"]);
     assert_eq!(document["not_followed"], serde_json::json!([]));
     assert!(!text.contains("NOT FOLLOWED"), "{text}");
+}
+
+/// No air left in what is followed is no promise where air may stay elsewhere.
+#[test]
+fn no_air_left_is_never_said_bare_where_air_may_stay() {
+    for (name, kind, part) in [
+        ("plover", "high_point", None),
+        ("godwit", "high_point", Some("rear left pipe")),
+        ("turnstone", "above_screw", None),
+    ] {
+        let (document, text) = simulated(&demo(name), &["--for", "fill"]);
+        let left = document["not_followed"].as_array().expect("a list");
+        let is_it =
+            |left: &&Value| left["kind"] == kind && part.is_none_or(|part| left["part"] == part);
+        assert!(left.iter().any(|left| is_it(&left)), "{name}: {left:#?}");
+        assert_eq!(document["is_air_left_the_least"], true, "{name}");
+        assert!(
+            text.contains(
+                "AT THE END at least 0 ml of air left (0 % of the contents; see NOT FOLLOWED)"
+            ),
+            "{text}"
+        );
+        assert!(!text.contains("; left 0 ml air"), "{text}");
+    }
+}
+
+/// The same where the layout does not say that a screw is the top.
+#[test]
+fn a_screw_not_known_to_be_on_top_is_said() {
+    let layout = demo("lapwing");
+    let (document, text) = simulated(&layout, &["--for", "fill"]);
+    assert_eq!(document["is_air_left_the_least"], false);
+    assert!(text.contains("0 ml of air left ("), "{text}");
+    let silent = layout.replacen("at_top: true", "", 1);
+    assert_ne!(silent, layout);
+    let (document, text) = simulated(&silent, &["--for", "fill"]);
+    let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
+        panic!("{document:#}");
+    };
+    assert_eq!(left["kind"], "perhaps_above_screw");
+    assert!(left["ml"]["high"].as_f64().expect("a number") > 0.1);
+    assert!(text.contains("which the layout does not say"), "{text}");
 }

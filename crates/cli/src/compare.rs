@@ -28,6 +28,7 @@ Examples:
   bleedwright compare layouts/lapwing.ron --with \"--method pedal\" --with \"--method pressure\"
   bleedwright compare layouts/lapwing.ron layouts/plover.ron --format html -o lesson.html
   bleedwright compare layouts/lapwing.ron --orders --for fill
+  bleedwright compare layouts/lapwing.ron --for fill --without-gravity --with \"--begin nearest\"
 
 How much does the order matter? --orders simulates every order that breaks no
 rule of the pipework. If it hardly matters, that is the answer.";
@@ -54,6 +55,11 @@ pub(crate) struct CompareArguments {
     /// Simulate every admissible order of the screws
     #[arg(long, conflicts_with_all = ["other", "with"])]
     orders: bool,
+
+    /// Leave out the gravity filling that the plans ask for, so that the air
+    /// leaves by the steps alone
+    #[arg(long)]
+    without_gravity: bool,
 
     /// text, json, or html for a page to step through
     #[arg(long, value_enum, default_value = "text")]
@@ -104,7 +110,10 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         complain("--orders has no page: leave out --format html, or compare two orders by --with");
         return Ok(Exit::Usage);
     }
-    let parameters = Parameters::default();
+    let parameters = Parameters {
+        is_filled_by_gravity: !arguments.without_gravity,
+        ..Parameters::default()
+    };
     if cases.iter().any(|case| !case.options.done.is_empty()) {
         complain("`compare` simulates whole bleeds: leave out --done");
         return Ok(Exit::Usage);

@@ -15,9 +15,16 @@ pub(crate) struct PlanOptions {
     #[arg(long = "for", value_name = "WHY", value_enum)]
     purpose: Option<PurposeWord>,
 
-    /// A part or line that was opened; may be given several times
+    /// A part or line that was opened, at every joint it has; may be given
+    /// several times. Pads, shoes and discs alone open nothing
     #[arg(long, value_name = "ID")]
     opened: Vec<String>,
+
+    /// A part or line that is new and full of air; may be given several times.
+    /// A new anti-lock unit comes filled or dry: "anti-lock unit=filled",
+    /// "anti-lock unit=dry"
+    #[arg(long, value_name = "ID")]
+    replaced: Vec<String>,
 
     /// A part or line known to have run empty; may be given several times
     #[arg(long, value_name = "ID")]
@@ -26,6 +33,15 @@ pub(crate) struct PlanOptions {
     /// A rubber hose that was clamped while the system was open
     #[arg(long, value_name = "LINE")]
     clamped: Vec<String>,
+
+    /// A line whose open end was plugged while the system was open, or a part
+    /// with a plug in the line to it; may be given several times
+    #[arg(long, value_name = "ID")]
+    plugged: Vec<String>,
+
+    /// The pedal was propped just past the cut-off while the system was open
+    #[arg(long)]
+    propped: bool,
 
     /// A reservoir compartment that ran dry; may be given several times
     #[arg(long, value_name = "COMPARTMENT")]
@@ -120,7 +136,10 @@ impl PlanOptions {
             }),
             opened: self.opened.clone(),
             drained: self.drained.clone(),
+            replaced: self.replaced.clone(),
             clamped: self.clamped.clone(),
+            plugged: self.plugged.clone(),
+            propped: self.propped,
             ran_dry: self.ran_dry.clone(),
             depressurised: self.depressurised,
             date: self.date.clone(),

@@ -3,6 +3,7 @@
 use crate::pedal::Bores;
 use bleedwright_network::{Fluid, Quantity, parse_quantity};
 use bleedwright_planner::TEMPERATURES_DEGC;
+use bleedwright_simulation::POCKET_RANGE_MM;
 use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Volume};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
@@ -64,6 +65,12 @@ pub(crate) fn seconds(text: &str) -> Result<Time, String> {
     } else {
         Err("allowed is 0.1 to 60 seconds".to_owned())
     }
+}
+
+/// How far air reaches into a line from an opened joint.
+pub(crate) fn pocket(text: &str) -> Result<Length, String> {
+    let [least, most] = POCKET_RANGE_MM.map(Length::new::<millimeter>);
+    within(text, least, most, "0 mm to 300 mm")
 }
 
 pub(crate) fn polytropic_index(text: &str) -> Result<Ratio, String> {

@@ -13,7 +13,7 @@ use bleedwright_report::{Paper, curve_csv, curve_svg, simulation_text};
 use bleedwright_simulation::{Parameters, ScrewHandling, simulate};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
-use uom::si::f64::{Ratio, Time};
+use uom::si::f64::{Length, Ratio, Time};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -66,6 +66,11 @@ struct Technique {
     #[arg(long)]
     left_open: bool,
 
+    /// How far air reaches into each line from a joint that was opened, 0 to
+    /// 300 mm
+    #[arg(long, value_name = "LENGTH", default_value = "100 mm", value_parser = quantity_args::pocket)]
+    pocket: Length,
+
     /// Polytropic index of the air, 1 (slow) to 1.4 (fast)
     #[arg(long, value_name = "NUMBER", default_value = "1.2", value_parser = quantity_args::polytropic_index)]
     index: Ratio,
@@ -77,6 +82,7 @@ impl Technique {
             press: self.press,
             hold: self.hold,
             release: self.release,
+            pocket: self.pocket,
             polytropic_index: self.index,
             is_filled_by_gravity: !self.without_gravity,
             screw: if self.left_open {

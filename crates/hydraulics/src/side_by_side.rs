@@ -215,7 +215,13 @@ mod tests {
 
     #[test]
     fn direct_joints_make_one_of_two_nodes() {
-        let pipes = [(0, 1, 0.0), (1, 2, 4.0), (0, 2, 4.0), (2, 3, 0.0), (3, 2, 0.0)];
+        let pipes = [
+            (0, 1, 0.0),
+            (1, 2, 4.0),
+            (0, 2, 4.0),
+            (2, 3, 0.0),
+            (3, 2, 0.0),
+        ];
         assert_eq!(between(&pipes, 0, 3), Some(2.0));
         assert_eq!(between(&pipes, 0, 1), Some(0.0));
     }

@@ -116,6 +116,10 @@ codes! {
     Temperature, "BW413", Error, "a temperature outside of what fluids are known at";
     OrderTooLong, "BW414", Error, "an order that opens its screws too often";
     RunsTooLong, "BW415", Error, "runs that together are too long to be planned";
+    NewUnit, "BW420", Error, "a new anti-lock unit of which nobody said whether it came filled or dry";
+    OpensNothing, "BW421", Error, "work that opens no joint";
+    KeepsNothingFull, "BW422", Error, "a plug or a propped pedal that keeps no line full";
+    ProppedUnderPressure, "BW423", Error, "a pedal propped where pressure is stored";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";

@@ -77,15 +77,18 @@ impl Drained {
     }
 
     /// Opening a part drains its cavity and the line back to the next tee,
-    /// valve or cylinder; everything downstream may have run out too.
+    /// valve or cylinder; everything downstream may have run out too. A new unit
+    /// that came filled is as full as it was sold.
     fn add_opened(&mut self, request: &Request<'_>, target: &Target) {
         let network = request.network;
+        let is_filled = matches!(target, Target::Part(part) if request.filled_units.contains(part));
         for element in request.elements_of(target) {
-            self.sure.elements.insert(element);
+            if !is_filled {
+                self.sure.elements.insert(element);
+            }
             let below = match element {
                 Element::Cell(cell) => {
-                    let back = line_back(network, cell, &request.clamped);
-                    self.sure.elements.extend(back);
+                    self.sure.elements.extend(line_back(request, cell));
                     cell
                 }
                 Element::Link(link) => {
@@ -94,13 +97,12 @@ impl Drained {
                         && is_union(network, above)
                     {
                         self.sure.elements.insert(Element::Cell(above));
-                        let back = line_back(network, above, &request.clamped);
-                        self.sure.elements.extend(back);
+                        self.sure.elements.extend(line_back(request, above));
                     }
                     below
                 }
             };
-            let possible = downstream(network, below, &request.clamped);
+            let possible = downstream(network, below, &request.kept_full);
             self.possible.elements.extend(possible);
         }
     }
@@ -115,12 +117,18 @@ impl Drained {
 }
 
 /// The lines from a cell back to the next tee, valve or cylinder. A union
-/// only joins two lines and is passed.
-fn line_back(network: &Network, cell: CellId, clamped: &BTreeSet<LinkId>) -> Vec<Element> {
+/// only joins two lines and is passed. A clamp or a plug keeps what is above it
+/// full, and a pedal propped past the cut-off everything: no air gets in behind
+/// the fluid.
+fn line_back(request: &Request<'_>, cell: CellId) -> Vec<Element> {
+    let network = request.network;
     let mut back = Vec::new();
+    if request.options.propped {
+        return back;
+    }
     let mut here = cell;
     while let Some((above, link)) = network.step_to(here) {
-        if clamped.contains(&link) {
+        if request.kept_full.contains(&link) {
             break;
         }
         back.push(Element::Link(link));
@@ -143,8 +151,8 @@ fn is_union(network: &Network, cell: CellId) -> bool {
     )
 }
 
-/// Everything below a cell, itself included, that no clamp protects.
-fn downstream(network: &Network, top: CellId, clamped: &BTreeSet<LinkId>) -> Vec<Element> {
+/// Everything below a cell, itself included, that no clamp or plug protects.
+fn downstream(network: &Network, top: CellId, kept_full: &BTreeSet<LinkId>) -> Vec<Element> {
     let Some(circuit) = network.circuit_of_cell(top) else {
         return Vec::new();
     };
@@ -153,7 +161,7 @@ fn downstream(network: &Network, top: CellId, clamped: &BTreeSet<LinkId>) -> Vec
     for cell in network.cells_of(circuit) {
         if let Some((parent, link)) = network.step_to(*cell)
             && below.contains(&parent)
-            && !clamped.contains(&link)
+            && !kept_full.contains(&link)
         {
             below.insert(*cell);
             elements.push(Element::Link(link));

@@ -3,6 +3,7 @@
 
 use crate::drive::{Flows, assumed_height, measured_state, stated_height, weight};
 use crate::heights::{high_points, siphons};
+use crate::kept_full::examine_kept_full;
 use crate::options::{Method, Options, Purpose};
 use crate::request::Request;
 use crate::scope::Scope;
@@ -22,6 +23,7 @@ use uom::si::volume::milliliter;
 pub(crate) fn examine(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
     let (network, options) = (request.network, request.options);
     stored_pressure(network, options, findings);
+    examine_kept_full(request, findings);
     new_fluid(network, options, findings);
     if options.method == Method::Reverse && options.purpose() == Purpose::Renew {
         findings.push(Finding::new(

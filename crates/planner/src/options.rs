@@ -97,8 +97,16 @@ pub struct Options {
     pub opened: Vec<String>,
     /// Parts and lines known to have run empty.
     pub drained: Vec<String>,
+    /// Parts and lines that are new: opened, and full of air. Of an anti-lock
+    /// unit it is said whether it came filled or dry: `unit=filled`, `unit=dry`.
+    pub replaced: Vec<String>,
     /// Hoses that were clamped while the system was open.
     pub clamped: Vec<String>,
+    /// Lines whose open end was plugged, and parts at whose inlet a plug sat.
+    pub plugged: Vec<String>,
+    /// Whether the pedal was propped just past the cut-off while the system was
+    /// open.
+    pub propped: bool,
     /// Reservoir compartments that ran dry.
     pub ran_dry: Vec<String>,
     /// Whether stored pressure was released by the maker's routine.
@@ -136,7 +144,10 @@ impl Default for Options {
             purpose: None,
             opened: Vec::new(),
             drained: Vec::new(),
+            replaced: Vec::new(),
             clamped: Vec::new(),
+            plugged: Vec::new(),
+            propped: false,
             ran_dry: Vec::new(),
             depressurised: false,
             date: None,
@@ -177,6 +188,7 @@ impl Options {
     pub fn purpose(&self) -> Purpose {
         self.purpose.unwrap_or({
             let is_open = !self.opened.is_empty()
+                || !self.replaced.is_empty()
                 || !self.drained.is_empty()
                 || !self.ran_dry.is_empty()
                 || self.method == Method::Reverse;

@@ -113,6 +113,8 @@ pub struct Head {
     pub temperature: ThermodynamicTemperature,
     /// Parts and lines that were opened, as the user named them.
     pub opened: Vec<String>,
+    /// Parts and lines that are new, as the user named them.
+    pub replaced: Vec<String>,
     /// Screws finished earlier.
     pub done: Vec<String>,
 }
@@ -137,6 +139,10 @@ pub enum Change {
     LeverTied(String),
     /// A hose clamp is on; the line's name.
     Clamp(String),
+    /// A plug sits in an open end; the name of the line, or of the part.
+    Plug(String),
+    /// The pedal or lever is propped just past the cut-off; the cylinder's name.
+    Propped(String),
     /// A block lies under the pedal or lever; the cylinder's name.
     PedalBlock(String),
     /// A metering valve is held open; its name.

@@ -1,10 +1,13 @@
 //! The options with their names looked up in the network.
 
+mod replaced;
+
 use crate::options::{Options, TEMPERATURES_DEGC};
 use bleedwright_network::{
-    CellId, CircuitId, Code, Element, Finding, LinkId, Network, Place, ScrewId, most_visits,
-    suggest,
+    CellId, CircuitId, Code, Element, Finding, LinkId, Network, PartKind, Place, ScrewId,
+    most_visits, suggest,
 };
+use replaced::{new_unit_unsaid, opens_nothing, state_said};
 use std::cell::LazyCell;
 use std::collections::{BTreeSet, HashMap};
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -27,9 +30,16 @@ pub(crate) enum Target {
 pub(crate) struct Request<'n> {
     pub(crate) network: &'n Network,
     pub(crate) options: &'n Options,
+    /// What was opened, what is new included.
     pub(crate) opened: Vec<Target>,
+    /// New anti-lock units that came filled, by their places in the layout.
+    pub(crate) filled_units: BTreeSet<usize>,
     pub(crate) drained: Vec<Target>,
     pub(crate) clamped: BTreeSet<LinkId>,
+    /// What held a plug.
+    pub(crate) plugged: Vec<Target>,
+    /// Lines that a clamp or a plug kept full, with all that lies above them.
+    pub(crate) kept_full: BTreeSet<LinkId>,
     /// Circuits whose compartment ran dry.
     pub(crate) dry_circuits: BTreeSet<CircuitId>,
     pub(crate) circuit_first: Option<CircuitId>,
@@ -52,12 +62,18 @@ impl<'n> Request<'n> {
             findings,
         };
         let clamped = look.clamped(&options.clamped);
+        let (replaced, filled_units) = look.replaced(&options.replaced);
+        let mut opened = look.targets("--opened", &options.opened);
+        opened.extend(replaced);
         let mut request = Self {
             network,
             options,
-            opened: look.targets("--opened", &options.opened),
+            opened,
+            filled_units,
             drained: look.targets("--drained", &options.drained),
+            kept_full: clamped.clone(),
             clamped,
+            plugged: look.targets("--plugged", &options.plugged),
             dry_circuits: look.dry_circuits(&options.ran_dry),
             circuit_first: options
                 .circuit_first
@@ -84,7 +100,32 @@ impl<'n> Request<'n> {
         let off = off.filter(|target| matches!(target, Target::Reservoir(_)));
         let emptied: Vec<CircuitId> = off.flat_map(|target| request.circuits_of(target)).collect();
         request.dry_circuits.extend(emptied);
+        let plugged = request.plugged.iter();
+        let plugged: Vec<LinkId> = plugged.flat_map(|at| request.links_above(at)).collect();
+        request.kept_full.extend(plugged);
         request
+    }
+
+    /// The line on the cylinder's side of a target; a line itself.
+    fn links_above(&self, target: &Target) -> Vec<LinkId> {
+        match target {
+            Target::Line(line) => self.network.link_of_line(*line).into_iter().collect(),
+            Target::Part(part) => (self.network.cells_of_part(*part))
+                .filter_map(|cell| self.network.step_to(cell).map(|(_, link)| link))
+                .collect(),
+            Target::Cylinder(_) | Target::Reservoir(_) => Vec::new(),
+        }
+    }
+
+    /// What a target is called in the layout.
+    pub(crate) fn name_of(&self, target: &Target) -> &'n str {
+        let layout = self.network.layout();
+        match target {
+            Target::Part(part) => &layout.parts[*part].id,
+            Target::Cylinder(cylinder) => &layout.cylinders[*cylinder].id,
+            Target::Line(line) => &layout.lines[*line].id,
+            Target::Reservoir(reservoir) => &layout.reservoirs[*reservoir].id,
+        }
     }
 
     /// The circuits a target belongs to.
@@ -198,11 +239,45 @@ impl Lookup<'_, '_> {
                 ));
                 continue;
             }
+            if let Some(finding) = opens_nothing(option, name) {
+                self.findings.push(finding);
+                continue;
+            }
             let mut known: Vec<&str> = self.names.targets.keys().copied().collect();
             known.sort_unstable();
             self.unknown(option, name, "part or line", &known);
         }
         found
+    }
+
+    /// What is new, and which of it are anti-lock units that came filled.
+    fn replaced(&mut self, names: &[String]) -> (Vec<Target>, BTreeSet<usize>) {
+        let layout = self.network.layout();
+        let (mut replaced, mut filled) = (Vec::new(), BTreeSet::new());
+        for given in names {
+            // A name of the layout may hold the sign itself.
+            let is_name = self.names.targets.contains_key(given.as_str());
+            let (name, said) = match state_said(given) {
+                Some((name, said)) if !is_name => (name, Some(said)),
+                _ => (given.as_str(), None),
+            };
+            for target in self.targets("--replaced", &[name.to_owned()]) {
+                let unit = match target {
+                    Target::Part(part) => {
+                        let kind = &layout.parts[part].kind;
+                        matches!(kind, PartKind::AntiLock { .. }).then_some(part)
+                    }
+                    _ => None,
+                };
+                match new_unit_unsaid(name, unit.is_some(), said) {
+                    Ok(came_filled) if came_filled => filled.extend(unit),
+                    Ok(_) => {}
+                    Err(finding) => self.findings.push(finding),
+                }
+                replaced.push(target);
+            }
+        }
+        (replaced, filled)
     }
 
     fn screws(&mut self, option: &'static str, names: &[String]) -> Vec<ScrewId> {

@@ -1,9 +1,10 @@
 //! The state of the pipework when a job begins.
 
 use crate::drained::Drained;
+use crate::joint::Joints;
 use crate::options::{Options, Purpose};
 use crate::request::Request;
-use bleedwright_network::{CircuitId, Element, Network};
+use bleedwright_network::{CellId, CircuitId, Element, LinkId, Network};
 
 /// Everything that is taken for empty when the job begins, circuit by circuit.
 ///
@@ -36,4 +37,13 @@ pub fn empty_at_start(network: &Network, options: &Options) -> Vec<(CircuitId, E
         }
     }
     empty
+}
+
+/// The joints that are open when the job begins, each by its line and the cell
+/// that this end of it is at, sorted: air sits there whatever else stayed full.
+///
+/// Names in the options that the layout does not have are passed over: planning
+/// reports them.
+pub fn opened_joints(network: &Network, options: &Options) -> Vec<(LinkId, CellId)> {
+    Joints::new(&Request::new(network, options, &mut Vec::new())).all()
 }

@@ -3,7 +3,7 @@
 use crate::done::{Done, MOST_TIMES};
 use crate::not_followed::not_followed;
 use crate::old::OldFluid;
-use crate::outcome::{AirLeft, CurvePoint, Outcome, StepOutcome};
+use crate::outcome::{AirLeft, CurvePoint, Outcome, Pocket, StepOutcome};
 use crate::parameters::{Parameters, ScrewHandling};
 use crate::rise::{Climb, climbs, rise};
 use crate::scene::Scene;
@@ -14,8 +14,10 @@ use bleedwright_hydraulics::displacement::stroke_displacement;
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::gas::absorbed_share;
 use bleedwright_hydraulics::stroke::StrokeError;
-use bleedwright_network::{CircuitId, CylinderKind, Element, Network, ScrewId};
-use bleedwright_planner::{Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid};
+use bleedwright_network::{CellId, CircuitId, CylinderKind, Element, LinkId, Network, ScrewId};
+use bleedwright_planner::{
+    Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid, opened_joints,
+};
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::{Length, Ratio, Time, Volume};
 use uom::si::pressure::bar;
@@ -67,6 +69,7 @@ pub(crate) struct Bleed<'a, 'n> {
     pub(crate) parameters: &'a Parameters,
     pub(crate) liquid: Liquid,
     pub(crate) system: System<'n>,
+    joints: Vec<(LinkId, CellId)>,
     pub(crate) old: Option<OldFluid>,
     pub(crate) strokes: u64,
     pub(crate) out_ml: f64,
@@ -90,7 +93,8 @@ impl<'a, 'n> Bleed<'a, 'n> {
             .into_iter()
             .map(|(_, element)| element)
             .collect();
-        let system = System::new(network, &empty);
+        let joints = opened_joints(network, options);
+        let system = System::new(network, &empty, &joints, parameters.pocket);
         let liquid = liquid(network, options).nominal;
         let old = (options.purpose() == Purpose::Renew)
             .then(|| OldFluid::new(&system, network, plan.reservoir_old.get::<ratio>()));
@@ -102,6 +106,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
             climbs: climbs(network, &liquid),
             liquid,
             system,
+            joints,
             old,
             strokes: 0,
             out_ml: 0.0,
@@ -161,6 +166,8 @@ impl<'a, 'n> Bleed<'a, 'n> {
         Ok(Outcome {
             contents: ml(contents_ml),
             air_at_start: ml(air_at_start_ml),
+            pockets: self.pockets(),
+            pocket: self.parameters.pocket,
             air_by_gravity: ml(air_by_gravity_ml),
             air_left: ml(air_ml),
             air_left_in: self
@@ -172,7 +179,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                     volume: ml(air_ml),
                 })
                 .collect(),
-            not_followed: not_followed(self.network, plan),
+            not_followed: not_followed(self.network, self.options, plan),
             old_left_fraction: old_left.map(|old| old / ml(contents_ml)),
             old_left,
             air_travel: self.longest_travel(all),
@@ -182,6 +189,18 @@ impl<'a, 'n> Bleed<'a, 'n> {
             curve: self.curve,
             steps,
         })
+    }
+
+    fn pockets(&self) -> Vec<Pocket> {
+        let joints = self.joints.iter();
+        let mut pockets: Vec<Pocket> = joints
+            .map(|(line, cell)| Pocket {
+                line: self.network.link_name(*line),
+                at: self.network.end_name(*line, *cell),
+            })
+            .collect();
+        pockets.sort_by(|a, b| (&a.at, &a.line).cmp(&(&b.at, &b.line)));
+        pockets
     }
 
     /// Follows one step as the sheet asks for it: the strokes that it counts

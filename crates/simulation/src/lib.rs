@@ -29,6 +29,6 @@ mod vessel;
 pub use bleed::{SimulationError, simulate};
 pub use comparison::{Side, changes};
 pub use orders::{MOST_ORDERS, OrderOutcome, Orders, every_order};
-pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, StepOutcome};
-pub use parameters::{Parameters, ScrewHandling};
+pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, Pocket, StepOutcome, WhyNotFollowed};
+pub use parameters::{POCKET_RANGE_MM, Parameters, ScrewHandling};
 pub use scene::{Held, Scene, watch};

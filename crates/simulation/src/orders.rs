@@ -109,7 +109,7 @@ pub fn every_order(
         tried,
         refused,
         is_sampled: permutations.is_sample,
-        not_followed: not_followed(network, derived),
+        not_followed: not_followed(network, options, derived),
     })
 }
 

@@ -1,6 +1,7 @@
 //! What a simulated bleed came to.
 
 use bleedwright_network::Bounds;
+use bleedwright_planner::Kept;
 use uom::si::f64::{Length, Ratio, Time, Volume};
 
 /// A simulated bleed.
@@ -12,6 +13,10 @@ pub struct Outcome {
     pub contents: Volume,
     /// Air in them at the start.
     pub air_at_start: Volume,
+    /// The joints that were opened; air was put into the line at each.
+    pub pockets: Vec<Pocket>,
+    /// How far it reached into each line.
+    pub pocket: Length,
     /// Air that left by gravity before the first step, where the plan says so.
     pub air_by_gravity: Volume,
     /// Air left at the end, without pressure.
@@ -37,6 +42,12 @@ pub struct Outcome {
 }
 
 impl Outcome {
+    /// Whether air may be left beside what is followed, so that
+    /// [`Self::air_left`] is the least.
+    pub fn is_air_left_the_least(&self) -> bool {
+        self.not_followed.iter().any(|left| left.may_be_air)
+    }
+
     /// Air left as a share of the contents.
     pub fn air_left_fraction(&self) -> Ratio {
         if self.contents > Volume::default() {
@@ -91,7 +102,31 @@ pub struct NotFollowed {
     /// Whether it may be air.
     pub may_be_air: bool,
     /// What it is, and why it is not followed.
-    pub why: String,
+    pub why: WhyNotFollowed,
+}
+
+/// Why something is not followed.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WhyNotFollowed {
+    /// It is behind the valves of an anti-lock unit.
+    BehindValves(Kept),
+    /// It is above this screw, which is not the top of its cavity; the plan has
+    /// the brake tilted.
+    AboveScrew(String),
+    /// It may be above this screw, of which the layout does not say whether it
+    /// is the top of its cavity.
+    PerhapsAboveScrew(String),
+    /// It gathers at a high point of a run.
+    HighPoint,
+}
+
+/// The air that a joint was opened to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pocket {
+    /// The line.
+    pub line: String,
+    /// What this end of it is at.
+    pub at: String,
 }
 
 /// A point of the curve of air against strokes.

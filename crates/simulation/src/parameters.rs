@@ -1,10 +1,16 @@
 //! How the people work and how the air behaves.
 
 use bleedwright_hydraulics::gas::standard_atmosphere;
-use uom::si::f64::{Pressure, Ratio, Time};
+use uom::si::f64::{Length, Pressure, Ratio, Time};
+use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 use uom::si::time::second;
+
+/// How far air may reach into a line from an opened joint, in millimetres.
+///
+/// ASSUMPTION: from nothing to a hand's length and a half, no source.
+pub const POCKET_RANGE_MM: [f64; 2] = [0.0, 300.0];
 
 /// When the screw is shut in a stroke.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,6 +36,9 @@ pub struct Parameters {
     pub screw: ScrewHandling,
     /// Whether the gravity filling that a plan asks for is done.
     pub is_filled_by_gravity: bool,
+    /// How far air reaches into each line from a joint that was opened, see
+    /// [`POCKET_RANGE_MM`].
+    pub pocket: Length,
     /// How far below the atmosphere the chamber falls while the pedal comes up,
     /// before fluid passes the cup from the reservoir.
     pub suction: Pressure,
@@ -47,7 +56,7 @@ pub struct Parameters {
 
 impl Default for Parameters {
     /// ASSUMPTION: all of them, no source: press 2 s, hold 1 s, release 3 s, pause 1 s, screw shut before the release,
-    /// suction 0.1 bar, foot 10 bar, secondary piston 1 bar, index 1.2, holes to the next cavity at mid-height. The
+    /// air 100 mm into each line at an opened joint, suction 0.1 bar, foot 10 bar, secondary piston 1 bar, index 1.2, holes to the next cavity at mid-height. The
     /// atmosphere is the standard one.
     fn default() -> Self {
         let s = Time::new::<second>;
@@ -58,6 +67,7 @@ impl Default for Parameters {
             pause: s(1.0),
             screw: ScrewHandling::ShutBeforeRelease,
             is_filled_by_gravity: true,
+            pocket: Length::new::<millimeter>(100.0),
             suction: Pressure::new::<bar>(0.1),
             foot: Pressure::new::<bar>(10.0),
             secondary_moves_at: Pressure::new::<bar>(1.0),

@@ -2,8 +2,10 @@
 
 use crate::slug::{Direction, Matter, Row, Slug};
 use crate::vessel::{Cavity, Vessel};
-use bleedwright_network::{CellKind, CircuitId, Element, Network, ScrewId};
+use bleedwright_network::{CellId, CellKind, CircuitId, Element, LinkId, Network, ScrewId};
 use std::collections::{HashMap, HashSet};
+use uom::si::f64::Length;
+use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 /// Every element of the circuits with what it holds.
@@ -21,8 +23,14 @@ pub(crate) struct Passed {
 }
 
 impl<'n> System<'n> {
-    /// Nominal contents, empty where the job finds them empty.
-    pub(crate) fn new(network: &'n Network, empty: &HashSet<Element>) -> Self {
+    /// Nominal contents, empty where the job finds them empty, with air from
+    /// each opened joint as far into its line as `pocket`.
+    pub(crate) fn new(
+        network: &'n Network,
+        empty: &HashSet<Element>,
+        joints: &[(LinkId, CellId)],
+        pocket: Length,
+    ) -> Self {
         let mut vessels = HashMap::new();
         for (circuit, _) in network.circuits() {
             for element in elements_of(network, circuit) {
@@ -44,7 +52,41 @@ impl<'n> System<'n> {
                 vessels.insert(element, vessel);
             }
         }
-        Self { network, vessels }
+        let mut system = Self { network, vessels };
+        for (line, cell) in joints {
+            system.let_air_in(*line, *cell, pocket);
+        }
+        system
+    }
+
+    /// Air from a joint into its line, which gives up as much fluid in exchange.
+    fn let_air_in(&mut self, line: LinkId, cell: CellId, pocket: Length) {
+        let network = self.network;
+        let Some(Vessel::Line(row)) = self.vessels.get_mut(&Element::Link(line)) else {
+            return;
+        };
+        let length = network.link(line).length.nominal;
+        let share = if length > Length::default() {
+            (pocket / length).get::<ratio>().min(1.0)
+        } else {
+            0.0
+        };
+        let volume_ml = row.volume_ml() * share;
+        // The end on the cylinder's side is where fluid comes in.
+        let is_far = (network.step_to(cell)).is_some_and(|(_, step)| step == line);
+        let (inward, outward) = if is_far {
+            (Direction::Back, Direction::Out)
+        } else {
+            (Direction::Out, Direction::Back)
+        };
+        row.take(volume_ml, outward);
+        row.append(
+            Slug {
+                matter: Matter::Air,
+                volume_ml,
+            },
+            inward,
+        );
     }
 
     /// The way of the fluid that leaves by a screw, chamber first. The screw is

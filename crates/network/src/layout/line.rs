@@ -28,6 +28,16 @@ pub struct LineEnd {
     pub port: Option<String>,
 }
 
+impl LineEnd {
+    /// As it is written.
+    pub fn text(&self) -> String {
+        match &self.port {
+            Some(port) => format!("{}.{port}", self.part),
+            None => self.part.clone(),
+        }
+    }
+}
+
 /// What a line is.
 #[derive(Clone, Debug)]
 pub enum LineKind {

@@ -233,6 +233,17 @@ impl Network {
         }
     }
 
+    /// What the end of a link at one of its cells is connected to, as the layout
+    /// writes it.
+    pub fn end_name(&self, link: LinkId, cell: CellId) -> String {
+        let LinkKind::Line(index) = self.link(link).kind else {
+            return self.cell_name(cell);
+        };
+        let line = &self.layout.lines[index];
+        let is_from = self.link_ends(link)[0] == cell;
+        (if is_from { &line.from } else { &line.to }).text()
+    }
+
     /// The name of an element of a run.
     pub fn element_name(&self, element: Element) -> String {
         match element {

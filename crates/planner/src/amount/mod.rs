@@ -12,7 +12,9 @@ pub(crate) use known::KnownPushes;
 pub(crate) use refill::Refill;
 pub(crate) use renewal::Renewal;
 
+use crate::bubble::Bubbles;
 use crate::drained::Drained;
+use crate::joint::{Joints, Least, Swept};
 use crate::options::{Method, Purpose};
 use crate::plan::RunContents;
 use crate::request::Request;
@@ -30,6 +32,8 @@ const MARGIN_CAVITIES: f64 = 1.0;
 pub(crate) struct Amount {
     pub(crate) push: Bounds<Volume>,
     pub(crate) plug: Volume,
+    /// The least, where a joint on the run was opened.
+    pub(crate) least: Option<Least>,
     pub(crate) contents: RunContents,
     pub(crate) old_fraction_out: Option<Ratio>,
     pub(crate) old_left_inside: Option<Ratio>,
@@ -54,6 +58,9 @@ pub(crate) struct Pushed {
 pub(crate) struct Amounts<'a, 'n> {
     network: &'n Network,
     drained: &'a Drained,
+    joints: &'a Joints,
+    bubbles: &'a Bubbles<'n>,
+    swept: Swept,
     purpose: Purpose,
     method: Method,
     renewal: Renewal<'a>,
@@ -88,14 +95,17 @@ impl<'a, 'n> Amounts<'a, 'n> {
     /// `renewal` stands at the beginning of the order.
     pub(crate) fn new(
         request: &Request<'n>,
-        drained: &'a Drained,
+        air: (&'a Drained, &'a Joints, &'a Bubbles<'n>),
         renewal: Renewal<'a>,
         clear_strokes: impl Fn(CircuitId) -> Bounds<Volume>,
     ) -> Self {
         let network = request.network;
         Self {
             network,
-            drained,
+            drained: air.0,
+            joints: air.1,
+            bubbles: air.2,
+            swept: Swept::default(),
             purpose: request.options.purpose(),
             method: request.options.method,
             renewal,
@@ -160,9 +170,21 @@ impl<'a, 'n> Amounts<'a, 'n> {
             Method::Reverse => self.way_up(circuit, &run, refill.push),
             _ => refill.push,
         };
+        let least = self.joints.least(
+            self.network,
+            self.bubbles,
+            &self.swept,
+            (screw, circuit),
+            (&run, self.method),
+        );
+        let at_least = least.map_or(Volume::default(), |least| least.volume);
+        let plug = least.map_or(refill.plug, |least| refill.plug.max(least.nominal));
         let mut amount = Amount {
-            push: way_up + margin,
-            plug: refill.plug,
+            // Whatever came back by gravity, and whatever the tolerances make of
+            // the rest: the air at the joint has this far to go.
+            push: (way_up + margin).map(|push| push.max(at_least)),
+            plug,
+            least,
             contents,
             old_fraction_out: None,
             old_left_inside: None,
@@ -172,7 +194,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
             let need = self.renewal.need(circuit, &run)?;
             renewed = Some(need.push);
             amount.push.nominal = need.push.max(amount.push.nominal);
-            amount.plug = need.plug.max(refill.plug);
+            amount.plug = need.plug.max(plug);
             if !self.is_push_only {
                 let pushed = amount.push.nominal;
                 amount.old_fraction_out = Some(need.old_fraction_out(pushed));
@@ -213,6 +235,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
             self.renewal.remember(screw, pushed);
         }
         self.refill.remember(circuit, self.network, &screw.run);
+        self.swept.remember(screw.amount.least, &screw.run);
     }
 }
 

@@ -17,6 +17,7 @@ use crate::drained::Drained;
 use crate::drive::{Flows, hands};
 use crate::examine::examine;
 use crate::heights::fills_by_gravity;
+use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
@@ -107,6 +108,7 @@ struct Builder<'a, 'n> {
     scope: &'a Scope,
     ordered: &'a Ordered,
     drained: Drained,
+    joints: Joints,
     draw_offs: Vec<DrawOff>,
     draw_off_of: BTreeMap<CircuitId, usize>,
     strokes: HashMap<CircuitId, Stroke>,
@@ -146,6 +148,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             scope,
             ordered,
             drained: Drained::new(request),
+            joints: Joints::new(request),
             draw_offs,
             draw_off_of,
             strokes,
@@ -186,6 +189,7 @@ impl<'a, 'n> Builder<'a, 'n> {
         let sheet = Sheet {
             request: self.request,
             drained: &self.drained,
+            joints: &self.joints,
             left_out: &self.scope.left_out,
             order: &now,
             parts: parts_of(network, &circuits),
@@ -218,6 +222,7 @@ impl<'a, 'n> Builder<'a, 'n> {
                 stroke: options.stroke,
                 temperature: options.temperature,
                 opened: options.opened.clone(),
+                replaced: options.replaced.clone(),
                 done: options.done.clone(),
             },
             scope: self.scope.circuits.clone(),

@@ -127,7 +127,8 @@ impl<'n> Builder<'_, 'n> {
             })
         };
         let renewal = self.renewal(known);
-        Amounts::new(self.request, &self.drained, renewal, clear_strokes)
+        let air = (&self.drained, &self.joints, &self.bubbles);
+        Amounts::new(self.request, air, renewal, clear_strokes)
     }
 
     fn renewal<'a>(&'a self, known: &'a KnownPushes) -> Renewal<'a> {
@@ -206,7 +207,7 @@ impl<'n> Builder<'_, 'n> {
             .map(|(screw, push)| *push / displacement(screw))
             .fold(Ratio::default(), Ratio::max);
         for (screw, push) in screws.iter().zip(pushes) {
-            *push = displacement(screw) * strokes;
+            *push = push.max(displacement(screw) * strokes);
         }
     }
 }

@@ -166,6 +166,7 @@ impl Builder<'_, '_> {
             run_length: network.run_length(id),
             push: amount.push,
             plug: amount.plug,
+            at_least: (amount.least).map(|least| self.joints.at_least(self.request, least)),
             contents: amount.contents,
             old_fraction_out: amount.old_fraction_out,
             old_left_inside: amount.old_left_inside,

@@ -75,6 +75,10 @@ pub struct StepScrew {
     pub push: Bounds<Volume>,
     /// What plug flow would need: a comparison, not a bound.
     pub plug: Volume,
+    /// What must be pushed whatever came before, because a joint on its run was
+    /// opened; none where none was, or where an earlier step pushed all of it.
+    /// No bound of [`Self::push`] is below it.
+    pub at_least: Option<AtLeast>,
     /// What its run holds.
     pub contents: RunContents,
     /// Old share of what leaves at the end; none when nothing old is left to
@@ -86,6 +90,44 @@ pub struct StepScrew {
     pub spanner: Option<String>,
     /// Torque as the layout writes it.
     pub torque: Option<String>,
+}
+
+/// The least that a screw takes because a joint was opened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AtLeast {
+    /// The contents, at the upper corner of the tolerances, of the way that the
+    /// air at the joint has to go.
+    pub volume: Volume,
+    /// The joint that asks for it.
+    pub joint: OpenedJoint,
+    /// Where the way begins.
+    pub from: LeastFrom,
+}
+
+/// The end of a line where the system was opened.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OpenedJoint {
+    /// The part, line or cylinder that was opened.
+    pub opened: String,
+    /// The line.
+    pub line: String,
+    /// The part, with its port where one is named, that this end of the line is
+    /// at.
+    pub at: String,
+}
+
+/// Where the way of an opened joint's air begins.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LeastFrom {
+    /// At the joint.
+    Joint,
+    /// At the high point on the cylinder's side that air climbs to; the name of
+    /// the part or of the line.
+    HighPoint(String),
+    /// Where an earlier step of the plan had pushed to.
+    Swept,
+    /// At the screw: by the reverse method the air goes up to the reservoir.
+    Screw,
 }
 
 /// The fluid on a run, whatever was flushed before.
@@ -166,7 +208,8 @@ pub enum LevelAction {
 /// When a screw is finished.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StopRule {
-    /// At least this much in the jar.
+    /// At least this much in the jar: what the plan pushes, and never less than
+    /// the screws' own least amounts together.
     pub at_least: Volume,
     /// And no bubble or dark fluid during the last of it.
     pub clear: Progress,

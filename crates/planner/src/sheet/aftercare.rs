@@ -134,6 +134,8 @@ fn undoing(change: &Change) -> String {
         Change::Clamp(line) => {
             format!("Clamp off `{line}`, hose undamaged.")
         }
+        Change::Plug(at) => format!("Plug out of the open end at `{at}`, joint to torque."),
+        Change::Propped(cylinder) => format!("Prop of `{cylinder}` away, right up by itself."),
         Change::PedalBlock(cylinder) => format!("Block or stop of `{cylinder}` away."),
         Change::MeteringHeld(valve) => format!("Stem of `{valve}` released."),
         Change::Spacer(part) => {

@@ -68,6 +68,16 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             }
         }
     }
+    if sheet.method() != Method::Reverse {
+        for (_, cell) in sheet.joints.all() {
+            if cells.contains(&cell) && network.height_of(network.cell(cell).owner).is_none() {
+                found
+                    .entry("air stays at an opened joint of unknown height")
+                    .or_default()
+                    .push(network.cell_name(cell));
+            }
+        }
+    }
     if sheet.method() != Method::Pedal {
         for screw in sheet.order {
             if let Basis::Assumed(why) = network.screw(*screw).bore.basis {

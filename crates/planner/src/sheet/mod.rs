@@ -18,6 +18,7 @@ pub(crate) use caution::cautions;
 pub(crate) use preparation::preparations;
 
 use crate::drained::Drained;
+use crate::joint::Joints;
 use crate::options::{Method, Purpose};
 use crate::request::Request;
 use crate::reservoir::DrawOff;
@@ -45,6 +46,8 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) request: &'a Request<'n>,
     /// What ran out when the system was opened.
     pub(crate) drained: &'a Drained,
+    /// The joints that were opened.
+    pub(crate) joints: &'a Joints,
     /// Screws in scope that the user left out.
     pub(crate) left_out: &'a BTreeSet<ScrewId>,
     /// Screws to be opened now, in their order.

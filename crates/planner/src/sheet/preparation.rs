@@ -181,12 +181,53 @@ fn valves(sheet: &Sheet<'_, '_>, list: &mut List) {
             format!("Clamp on `{line}` (smooth round jaws only) off before its circuit is bled."),
         );
     }
+    kept_full(sheet, list);
     let routine = sheet
         .parts
         .iter()
         .any(|part| matches!(part.kind, PartKind::AntiLock { .. }));
     if routine {
         list.add("Maker's routine for the anti-lock unit at hand.");
+    }
+}
+
+/// What kept lines full while they were open is taken away before bleeding.
+fn kept_full(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let request = sheet.request;
+    let plugged = request.plugged.iter();
+    let mut plugged: Vec<&str> = plugged.map(|target| request.name_of(target)).collect();
+    plugged.sort_unstable();
+    plugged.dedup();
+    for at in plugged {
+        list.change(
+            Change::Plug(at.to_owned()),
+            format!("Clean plug in the open end at `{at}` out before its circuit is bled."),
+        );
+    }
+    if !request.options.propped {
+        return;
+    }
+    let layout = sheet.network().layout();
+    let opened = request.opened.iter();
+    let circuits = opened.flat_map(|target| request.circuits_of(target));
+    let cylinders: BTreeSet<usize> = circuits
+        .map(|circuit| sheet.network().circuit(circuit).cylinder)
+        .collect();
+    for cylinder in cylinders {
+        let cylinder = &layout.cylinders[cylinder];
+        let what = match cylinder.control {
+            Control::Pedal => "Pedal",
+            Control::HandLever => "Lever",
+        };
+        list.change(
+            Change::Propped(cylinder.id.clone()),
+            format!(
+                "{what} of `{}` propped just past the cut-off and its pressure let out at a screw \
+                 before the joint is opened; prop away, {} right up, before the first screw.",
+                cylinder.id,
+                what.to_lowercase()
+            ),
+        );
     }
 }
 

@@ -33,8 +33,18 @@ fn job(head: &Head) -> String {
             "Renew the fluid until {} % of what leaves is old",
             share(head.residual)
         ),
-        Purpose::Air if head.opened.is_empty() => "Remove air".to_owned(),
-        Purpose::Air => format!("Remove air after opening {}", head.opened.join(", ")),
+        Purpose::Air => {
+            let work = [("opening", &head.opened), ("replacing", &head.replaced)];
+            let work: Vec<String> = (work.into_iter())
+                .filter(|(_, names)| !names.is_empty())
+                .map(|(what, names)| format!("{what} {}", names.join(", ")))
+                .collect();
+            if work.is_empty() {
+                "Remove air".to_owned()
+            } else {
+                format!("Remove air after {}", work.join(" and "))
+            }
+        }
         Purpose::Fill => "Fill the empty system".to_owned(),
     };
     let begin = match head.begin {

@@ -4,7 +4,8 @@ use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    Drive, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight, StepScrew, Strokes,
+    AtLeast, Drive, LeastFrom, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
+    StepScrew, Strokes,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -32,6 +33,8 @@ pub struct CardStep {
     /// Spanner and torque, screw by screw where they differ; empty where the
     /// layout gives neither.
     pub tools: String,
+    /// The least of every screw on whose run a joint was opened, with that joint.
+    pub least: Vec<String>,
     /// The bounds of amount, strokes and time, and when to give up.
     pub bounds: String,
     /// When to see to the reservoir, in words.
@@ -99,6 +102,9 @@ impl CardStep {
             work: work(step, plan.head.method),
             marks: marks(plan, &jars),
             tools: tools(&step.screws),
+            least: (step.screws.iter())
+                .filter_map(|screw| least(screw, step.screws.len() > 1))
+                .collect(),
             bounds: bounds(step),
             level: level_stops(&step.level_stops),
             draw_back: step
@@ -124,6 +130,7 @@ impl CardStep {
     /// All that stands below the bold line, sentence by sentence.
     pub fn details(&self) -> Vec<String> {
         let mut sentences = vec![self.bounds.clone()];
+        sentences.extend(self.least.iter().cloned());
         sentences.extend(self.level.clone());
         sentences.extend(self.draw_back.clone());
         sentences.push(format!("Why: {}.", self.why));
@@ -157,7 +164,7 @@ fn filled(step: &Step, plan: &Plan, jars: &mut Jars) -> Vec<CardJar> {
         } else {
             String::new()
         };
-        let push_ml = whole_ml(screw.push.nominal);
+        let push_ml = printed_push_ml(screw);
         let mark = jars.entry(jar.clone()).or_default();
         *mark += push_ml;
         CardJar {
@@ -174,6 +181,41 @@ fn whole_ml(volume: Volume) -> u64 {
     volume.get::<milliliter>().round() as u64
 }
 
+/// The push in whole millilitres: rounded, but never below the least.
+fn printed_push_ml(screw: &StepScrew) -> u64 {
+    let push_ml = whole_ml(screw.push.nominal);
+    (screw.at_least.as_ref()).map_or(push_ml, |least| push_ml.max(least_ml(least)))
+}
+
+/// The least in whole millilitres, rounded up: more is safe.
+fn least_ml(least: &AtLeast) -> u64 {
+    (least.volume.get::<milliliter>() - 1e-9).ceil() as u64
+}
+
+/// The least of a screw, the joint that asks for it, and where its way begins.
+fn least(screw: &StepScrew, is_named: bool) -> Option<String> {
+    let least = screw.at_least.as_ref()?;
+    let name = if is_named {
+        format!("{}: ", screw.screw)
+    } else {
+        String::new()
+    };
+    let joint = &least.joint;
+    let from = match &least.from {
+        LeastFrom::Joint => String::new(),
+        LeastFrom::HighPoint(high) if *high == joint.at => String::new(),
+        LeastFrom::HighPoint(high) => format!("; its air climbs to `{high}`"),
+        LeastFrom::Swept => "; the way before is pushed through already".to_owned(),
+        LeastFrom::Screw => "; from the screw up to the reservoir".to_owned(),
+    };
+    Some(format!(
+        "{name}Never below {} ml: the joint of `{}` at `{}` was open{from}.",
+        least_ml(least),
+        joint.line,
+        joint.at
+    ))
+}
+
 fn marks(plan: &Plan, jars: &[CardJar]) -> String {
     let marks: Vec<String> = jars.iter().map(|jar| jar.mark_ml.to_string()).collect();
     let marks = marks.join(" + ");
@@ -188,7 +230,7 @@ fn work(step: &Step, method: Method) -> String {
     let amounts: Vec<String> = step
         .screws
         .iter()
-        .map(|screw| ml_mark(screw.push.nominal))
+        .map(|screw| printed_push_ml(screw).to_string())
         .collect();
     let amount = amounts.join(" + ");
     match step.drive {
@@ -255,7 +297,7 @@ fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
 fn bounds(step: &Step) -> String {
     let time = duration(step.time);
     let give_up = ml(step.stop_rule.give_up);
-    let printed = step.screws.iter().map(|screw| whole_ml(screw.push.nominal));
+    let printed = step.screws.iter().map(printed_push_ml);
     let range = range_around(printed.sum(), step.push);
     match step.drive {
         Drive::Strokes { strokes, .. } => {
@@ -290,7 +332,7 @@ fn bounds(step: &Step) -> String {
 /// The run of a screw; its name is repeated where a step has two.
 fn run(screw: &StepScrew, is_named: bool) -> String {
     let name = if is_named {
-        format!("{} {} ml: ", screw.screw, ml_mark(screw.push.nominal))
+        format!("{} {} ml: ", screw.screw, printed_push_ml(screw))
     } else {
         String::new()
     };

@@ -89,6 +89,8 @@ pub struct OptionsJson {
     pub temperature_degc: f64,
     /// Parts and lines that were opened.
     pub opened: Vec<String>,
+    /// Parts and lines that are new.
+    pub replaced: Vec<String>,
     /// Screws finished earlier.
     pub done: Vec<String>,
 }
@@ -252,6 +254,7 @@ impl PlanJson {
                 stroke: head.stroke.get::<ratio>(),
                 temperature_degc: head.temperature.get::<degree_celsius>(),
                 opened: head.opened.clone(),
+                replaced: head.replaced.clone(),
                 done: head.done.clone(),
             },
             scope: plan
@@ -368,6 +371,8 @@ fn change_name(change: &planner::Change) -> String {
         Change::PressureReleased(owner) => format!("stored pressure released: {owner}"),
         Change::TankOn => "pressure tank on".to_owned(),
         Change::OnSupports => "on supports".to_owned(),
+        Change::Plug(at) => format!("plug: {at}"),
+        Change::Propped(cylinder) => format!("pedal propped: {cylinder}"),
         Change::CapsOff => "screw caps off".to_owned(),
         Change::UnionLoosened(unions) => format!("union loosened: {unions}"),
     }

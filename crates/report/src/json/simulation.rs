@@ -1,8 +1,9 @@
 //! A simulated bleed as JSON.
 
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
+use crate::text::simulation::why_not_followed;
 use bleedwright_network::Finding;
-use bleedwright_simulation::{NotFollowed, Outcome, StepOutcome};
+use bleedwright_simulation::{NotFollowed, Outcome, POCKET_RANGE_MM, StepOutcome, WhyNotFollowed};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::length::millimeter;
@@ -24,12 +25,18 @@ pub struct SimulationJson {
     pub contents_ml: f64,
     /// Air in them at the start.
     pub air_at_start_ml: f64,
+    /// The joints that were opened; air was put into the line at each.
+    pub pockets: Vec<PocketJson>,
+    /// How far air reached into each of these lines, and how far it may.
+    pub pocket_mm: Range,
     /// Air that left by gravity before the first step.
     pub air_by_gravity_ml: f64,
     /// The steps of the plan as they went.
     pub steps: Vec<SimulatedStepJson>,
     /// Air left at the end, without pressure.
     pub air_left_ml: f64,
+    /// Whether that is the least, since places in `not_followed` may hold air.
+    pub is_air_left_the_least: bool,
     /// The same as a share of the contents.
     pub air_left_fraction: f64,
     /// Where it is, most first.
@@ -92,6 +99,15 @@ pub struct AirLeftJson {
     pub air_ml: f64,
 }
 
+/// An opened joint with its air.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct PocketJson {
+    /// The line.
+    pub line: String,
+    /// What this end of it is at.
+    pub at: String,
+}
+
 /// Air or old fluid in a place that is not followed.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct NotFollowedJson {
@@ -101,6 +117,8 @@ pub struct NotFollowedJson {
     pub ml: Range,
     /// Whether it may be air.
     pub may_be_air: bool,
+    /// `behind_valves`, `above_screw`, `perhaps_above_screw` or `high_point`.
+    pub kind: String,
     /// What it is, and why it is not followed.
     pub why: String,
 }
@@ -111,7 +129,14 @@ impl NotFollowedJson {
             part: left.part.clone(),
             ml: range_ml(left.volume),
             may_be_air: left.may_be_air,
-            why: left.why.clone(),
+            kind: match left.why {
+                WhyNotFollowed::BehindValves(_) => "behind_valves",
+                WhyNotFollowed::AboveScrew(_) => "above_screw",
+                WhyNotFollowed::PerhapsAboveScrew(_) => "perhaps_above_screw",
+                WhyNotFollowed::HighPoint => "high_point",
+            }
+            .to_owned(),
+            why: why_not_followed(&left.why),
         };
         not_followed.iter().map(one).collect()
     }
@@ -145,9 +170,23 @@ impl SimulationJson {
             purpose: plan.head.purpose.word().to_owned(),
             contents_ml: ml(outcome.contents),
             air_at_start_ml: ml(outcome.air_at_start),
+            pockets: outcome
+                .pockets
+                .iter()
+                .map(|pocket| PocketJson {
+                    line: pocket.line.clone(),
+                    at: pocket.at.clone(),
+                })
+                .collect(),
+            pocket_mm: Range {
+                low: POCKET_RANGE_MM[0],
+                nominal: outcome.pocket.get::<millimeter>(),
+                high: POCKET_RANGE_MM[1],
+            },
             air_by_gravity_ml: ml(outcome.air_by_gravity),
             steps: outcome.steps.iter().map(step).collect(),
             air_left_ml: ml(outcome.air_left),
+            is_air_left_the_least: outcome.is_air_left_the_least(),
             air_left_fraction: outcome.air_left_fraction().get::<ratio>(),
             air_left_in: outcome
                 .air_left_in

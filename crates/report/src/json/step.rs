@@ -2,7 +2,9 @@
 
 use super::height::{HeightJson, height};
 use super::{Range, ml, range_m, range_ml, range_mm};
-use bleedwright_planner::{self as planner, Drive, LevelAction, Progress, StepHeight};
+use bleedwright_planner::{
+    self as planner, AtLeast, Drive, LeastFrom, LevelAction, Progress, StepHeight,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::pressure::bar;
@@ -72,6 +74,11 @@ pub struct ScrewJson {
     pub push_ml: Range,
     /// What plug flow would need.
     pub plug_ml: f64,
+    /// What must be pushed whatever came before, at the upper corner of the
+    /// tolerances, because a joint on its run was opened; null where none asks.
+    pub at_least_ml: Option<f64>,
+    /// The joint that asks for it.
+    pub at_least_joint: Option<OpenedJointJson>,
     /// What its run holds.
     pub contents_ml: ContentsJson,
     /// Old share of what leaves at the end.
@@ -82,6 +89,23 @@ pub struct ScrewJson {
     pub spanner: Option<String>,
     /// Torque as the layout writes it.
     pub torque: Option<String>,
+}
+
+/// The end of a line where the system was opened.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct OpenedJointJson {
+    /// The part, line or cylinder that was opened.
+    pub opened: String,
+    /// The line.
+    pub line: String,
+    /// The part, or the chamber of one, that this end of the line is at.
+    pub at: String,
+    /// Where the way that is pushed through begins: `joint`, `high_point`,
+    /// `swept` (where an earlier step had pushed to) or `screw` (by the reverse
+    /// method, up to the reservoir).
+    pub from: String,
+    /// The part or line that is the high point; null elsewhere.
+    pub high_point: Option<String>,
 }
 
 /// The contents of a run in millilitres, whatever was flushed before.
@@ -292,6 +316,22 @@ fn ml_of(progress: Progress) -> Option<f64> {
     }
 }
 
+fn opened_joint(least: &AtLeast) -> OpenedJointJson {
+    let (from, high_point) = match &least.from {
+        LeastFrom::Joint => ("joint", None),
+        LeastFrom::HighPoint(name) => ("high_point", Some(name.clone())),
+        LeastFrom::Swept => ("swept", None),
+        LeastFrom::Screw => ("screw", None),
+    };
+    OpenedJointJson {
+        opened: least.joint.opened.clone(),
+        line: least.joint.line.clone(),
+        at: least.joint.at.clone(),
+        from: from.to_owned(),
+        high_point,
+    }
+}
+
 fn screw(screw: &planner::StepScrew) -> ScrewJson {
     let length = range_m(screw.run_length);
     ScrewJson {
@@ -303,6 +343,8 @@ fn screw(screw: &planner::StepScrew) -> ScrewJson {
         run_length_range_m: length,
         push_ml: range_ml(screw.push),
         plug_ml: ml(screw.plug),
+        at_least_ml: (screw.at_least.as_ref()).map(|least| ml(least.volume)),
+        at_least_joint: screw.at_least.as_ref().map(opened_joint),
         contents_ml: ContentsJson {
             shared: ml(screw.contents.shared.nominal),
             own: ml(screw.contents.own.nominal),

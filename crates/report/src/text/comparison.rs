@@ -40,7 +40,12 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
         ("people", |side| side.plan.hands.to_string()),
         ("to buy", |side| ml_or_l(side.plan.buy.needed)),
         ("air left, simulated", |side| {
-            format!("{} ml", ml(side.outcome.air_left))
+            let least = if side.outcome.is_air_left_the_least() {
+                " at least"
+            } else {
+                ""
+            };
+            format!("{} ml{least}", ml(side.outcome.air_left))
         }),
         ("old fluid left", |side| {
             side.outcome
@@ -62,6 +67,12 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
         if !side.outcome.not_followed.is_empty() {
             let text = not_followed_text(&side.outcome.not_followed);
             paper.warning(&format!("{} {text}", letter(nth)));
+        }
+    }
+    for (nth, side) in sides.iter().enumerate() {
+        if !side.plan.gravity_first.is_empty() && side.outcome.air_by_gravity <= Volume::default() {
+            let text = "simulated without the filling by gravity that the plan asks for.";
+            paper.paragraph(&format!("{} {text}", letter(nth)));
         }
     }
     paper.heading("ORDER");

@@ -7,7 +7,7 @@ mod paper;
 mod pedal;
 mod plan;
 mod readings;
-mod simulation;
+pub(crate) mod simulation;
 mod step;
 mod volumes;
 

@@ -3,8 +3,9 @@
 use super::paper::Paper;
 use crate::number::{duration, ml, ml_within, two_figures};
 use bleedwright_network::Bounds;
+use bleedwright_planner::Kept;
 use bleedwright_planner::Plan;
-use bleedwright_simulation::{NotFollowed, Outcome, StepOutcome};
+use bleedwright_simulation::{NotFollowed, Outcome, POCKET_RANGE_MM, StepOutcome, WhyNotFollowed};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::percent;
@@ -21,6 +22,9 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
         ml(outcome.contents),
         ml(outcome.air_at_start)
     ));
+    if !outcome.pockets.is_empty() {
+        paper.paragraph(&pockets_text(outcome));
+    }
     if !plan.gravity_first.is_empty() {
         let text = if outcome.air_by_gravity > Volume::default() {
             format!(
@@ -34,12 +38,15 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
         paper.item(" 0  ", &text);
     }
     for step in &outcome.steps {
-        write_step(step, &mut paper);
+        write_step(step, outcome.is_air_left_the_least(), &mut paper);
     }
+    let is_least = outcome.is_air_left_the_least();
     let mut end = format!(
-        "{} ml of air left ({} % of the contents), {} mm of pedal travel to squeeze it",
+        "{}{} ml of air left ({} % of the contents{}), {} mm of pedal travel to squeeze it",
+        if is_least { "at least " } else { "" },
         ml(outcome.air_left),
         two_figures(outcome.air_left_fraction().get::<percent>()),
+        if is_least { "; see NOT FOLLOWED" } else { "" },
         two_figures(outcome.air_travel.get::<millimeter>())
     );
     if let (Some(old), Some(share)) = (outcome.old_left, outcome.old_left_fraction) {
@@ -86,12 +93,52 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
 pub(super) fn not_followed_text(not_followed: &[NotFollowed]) -> String {
     let places: Vec<String> = not_followed
         .iter()
-        .map(|left| format!("`{}` {} of {}", left.part, ml_within(left.volume), left.why))
+        .map(|left| {
+            let why = why_not_followed(&left.why);
+            format!("`{}` {} of {why}", left.part, ml_within(left.volume))
+        })
         .collect();
     format!("! NOT FOLLOWED, in no figure here: {}.", places.join("; "))
 }
 
-fn write_step(step: &StepOutcome, paper: &mut Paper) {
+/// What a place that is not followed holds, and why.
+pub(crate) fn why_not_followed(why: &WhyNotFollowed) -> String {
+    match why {
+        WhyNotFollowed::BehindValves(Kept::OldFluid) => "old fluid behind its valves".to_owned(),
+        WhyNotFollowed::BehindValves(Kept::MaybeAir) => {
+            "air or old fluid behind its valves".to_owned()
+        }
+        WhyNotFollowed::BehindValves(Kept::Air) => "air behind its valves".to_owned(),
+        WhyNotFollowed::AboveScrew(screw) => {
+            format!("air above the screw `{screw}`, unless the brake is tilted")
+        }
+        WhyNotFollowed::PerhapsAboveScrew(screw) => format!(
+            "air above the screw `{screw}`, unless it is the top of its cavity, which the layout \
+             does not say"
+        ),
+        WhyNotFollowed::HighPoint => "air at its high point".to_owned(),
+    }
+}
+
+/// The air that the opened joints start with, an assumption.
+fn pockets_text(outcome: &Outcome) -> String {
+    let joints: Vec<String> = (outcome.pockets.iter().take(MOST_PLACES))
+        .map(|pocket| format!("`{}` at `{}`", pocket.line, pocket.at))
+        .collect();
+    let more = match outcome.pockets.len().saturating_sub(MOST_PLACES) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    let [least, most] = POCKET_RANGE_MM;
+    format!(
+        "ASSUMED: air reaches {} mm ({least:.0}-{most:.0}) into each line at an opened joint: \
+         {}{more}.",
+        two_figures(outcome.pocket.get::<millimeter>()),
+        joints.join(", ")
+    )
+}
+
+fn write_step(step: &StepOutcome, is_least: bool, paper: &mut Paper) {
     let work = match step.strokes {
         Some(strokes) => format!("{strokes} strokes, "),
         None => String::new(),
@@ -112,9 +159,10 @@ fn write_step(step: &StepOutcome, paper: &mut Paper) {
     paper.item(
         &format!("{:>2}  ", step.number),
         &format!(
-            "{}: {work}{} ml out{air}; left {} ml air{old}; {}",
+            "{}: {work}{} ml out{air}; left {}{} ml air{old}; {}",
             step.screws.join(" + "),
             ml(step.out),
+            if is_least { "at least " } else { "" },
             ml(step.air_left),
             duration(Bounds::exact(step.time))
         ),

@@ -1,0 +1,260 @@
+//! What opening means, on demo vehicles and by hand.
+
+use crate::command_line::run;
+use crate::demo::{load_demo, plan_demo, planned};
+use bleedwright_planner::{AtLeast, LeastFrom, Method, Options, Plan, Purpose};
+use bleedwright_simulation::{Parameters, simulate};
+use serde_json::Value;
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
+
+fn opened(what: &str) -> Options {
+    Options {
+        opened: vec![what.to_owned()],
+        depressurised: true,
+        ..Options::default()
+    }
+}
+
+fn ml(volume: Volume) -> f64 {
+    volume.get::<milliliter>()
+}
+
+fn least<'p>(plan: &'p Plan, screw: &str) -> Option<&'p AtLeast> {
+    let mut screws = plan.steps.iter().flat_map(|step| &step.screws);
+    screws
+        .find(|found| found.screw == screw)
+        .and_then(|screw| screw.at_least.as_ref())
+}
+
+/// Beyond the unit: 4.60 m of 4.75 mm pipe with a 0.70 mm wall, 0.35 m of
+/// 3.2 mm hose, a 38 mm piston out by 5 mm and 1.5 ml: 40.5 + 2.8 + 7.2 ml at
+/// nominal sizes. The unit's own screw, opened first, swept the way to it.
+#[test]
+fn the_long_pipe_behind_an_opened_unit_is_pushed_through() {
+    let plan = plan_demo("godwit", &opened("anti-lock unit"));
+    let least = least(&plan, "rear left").expect("its pipe was undone at the unit");
+    assert!(
+        (50.5..65.0).contains(&ml(least.volume)),
+        "{} ml",
+        ml(least.volume)
+    );
+    assert_eq!(least.joint.opened, "anti-lock unit");
+    assert_eq!(least.joint.line, "rear left pipe");
+    assert_eq!(least.joint.at, "anti-lock unit.rear left");
+    assert_eq!(least.from, LeastFrom::Joint);
+    let step = (plan.steps.iter())
+        .find(|step| step.screws[0].screw == "rear left")
+        .expect("it has its step");
+    assert!(step.stop_rule.at_least >= least.volume);
+    assert!(step.push.low >= least.volume);
+    assert!(step.stop_rule.give_up >= step.push.high);
+}
+
+/// Beyond the tee: 8.2 ml of line and 11 ml of caliper at nominal sizes, of which
+/// 12 ml were pushed.
+#[test]
+fn the_second_branch_of_an_opened_tee_is_pushed_through() {
+    let plan = plan_demo("lapwing", &opened("front tee"));
+    let least = least(&plan, "front right").expect("its line was undone at the tee");
+    assert!(
+        (19.0..35.0).contains(&ml(least.volume)),
+        "{} ml",
+        ml(least.volume)
+    );
+    assert_eq!(least.joint.at, "front tee");
+}
+
+/// Renewal with something opened asks for no less, and the reverse method for all
+/// of the way up.
+#[test]
+fn the_least_holds_for_every_purpose_and_method() {
+    let air = plan_demo("godwit", &opened("anti-lock unit"));
+    let renewed = plan_demo(
+        "godwit",
+        &Options {
+            purpose: Some(Purpose::Renew),
+            ..opened("anti-lock unit")
+        },
+    );
+    let both = [&air, &renewed].map(|plan| least(plan, "rear left").map(|it| ml(it.volume)));
+    assert_eq!(both[0], both[1]);
+    let up = plan_demo(
+        "godwit",
+        &Options {
+            method: Method::Reverse,
+            ..opened("anti-lock unit")
+        },
+    );
+    let up = least(&up, "rear left").expect("its run was opened");
+    assert_eq!(up.from, LeastFrom::Screw);
+    assert!(ml(up.volume) > both[0].expect("as above") + 10.0);
+}
+
+/// A new unit that came filled leaves its own passages full, a dry one does not;
+/// both were undone at every nut.
+#[test]
+fn a_new_unit_is_filled_or_dry() {
+    let with = |replaced: &str| Options {
+        replaced: vec![replaced.to_owned()],
+        ..Options::default()
+    };
+    let plans = ["anti-lock unit=filled", "anti-lock unit=dry"]
+        .map(|replaced| plan_demo("godwit", &with(replaced)));
+    let pushed = plans.each_ref().map(|plan| {
+        plan.steps
+            .iter()
+            .map(|step| ml(step.push.nominal))
+            .sum::<f64>()
+    });
+    assert!(pushed[0] <= pushed[1], "{pushed:?}");
+    let volumes = plans
+        .each_ref()
+        .map(|plan| least(plan, "rear left").map(|it| ml(it.volume)));
+    assert_eq!(volumes[0], volumes[1]);
+    let kept = plans.each_ref().map(|plan| {
+        plan.units()
+            .map(|unit| unit.kept.word())
+            .collect::<Vec<_>>()
+    });
+    assert_eq!(kept, [["air or old fluid"], ["air"]]);
+    let loaded = load_demo("godwit");
+    for wrong in [
+        "anti-lock unit",
+        "anti-lock unit=full",
+        "front left hose=dry",
+    ] {
+        let planned = planned(&loaded, &with(wrong));
+        assert!(planned.plan.is_none(), "{wrong}");
+        let codes: Vec<&str> = planned.findings.iter().map(|it| it.code.text()).collect();
+        assert_eq!(codes, ["BW420"], "{wrong}");
+    }
+}
+
+/// Plugs and a propped pedal stand among the preparations and are undone before
+/// the hard press.
+#[test]
+fn what_kept_a_line_full_is_taken_away() {
+    let plan = plan_demo(
+        "lapwing",
+        &Options {
+            plugged: vec!["front left hose".to_owned()],
+            propped: true,
+            ..opened("front left caliper")
+        },
+    );
+    for said in [
+        "Clean plug in the open end at `front left hose`",
+        "propped just past the cut-off",
+    ] {
+        let made = (plan.preparations.iter()).find(|made| made.text.contains(said));
+        let change = made.and_then(|made| made.change.as_ref()).expect(said);
+        let checks = &plan.checks_after;
+        let undone = checks
+            .iter()
+            .position(|check| check.undoes.as_ref() == Some(change));
+        let pressed = checks.iter().position(|check| check.is_hard_press);
+        assert!(
+            undone.expect(said) < pressed.expect("there is one"),
+            "{said}"
+        );
+    }
+}
+
+/// Air stands behind the outlets at the start, and following the plan leaves none.
+#[test]
+fn an_opened_unit_starts_with_air_behind_its_outlets() {
+    let loaded = load_demo("godwit");
+    let network = loaded.sound_network().expect("sound");
+    let options = opened("anti-lock unit");
+    let plan = planned(&loaded, &options).plan.expect("it can be planned");
+    let parameters = Parameters::default();
+    let outcome = simulate(network, &options, &plan, &parameters).expect("it can be followed");
+    assert!(
+        outcome
+            .pockets
+            .iter()
+            .any(|pocket| pocket.line == "rear left pipe")
+    );
+    assert_eq!(outcome.pockets.len(), 6, "{:?}", outcome.pockets);
+    assert!(
+        ml(outcome.air_at_start) > 6.0 * 0.5,
+        "{} ml",
+        ml(outcome.air_at_start)
+    );
+    assert!(ml(outcome.air_left) < 0.1, "{:?}", outcome.air_left_in);
+    // Less than the plan asks for leaves air: the check can fail.
+    let mut short = plan.clone();
+    for step in &mut short.steps {
+        if let bleedwright_planner::Drive::Strokes { strokes, .. } = &mut step.drive {
+            strokes.nominal = 3;
+        }
+        step.stop_rule.give_up = Volume::new::<milliliter>(11.0);
+    }
+    let outcome = simulate(network, &options, &short, &parameters).expect("it can be followed");
+    assert!(ml(outcome.air_left) > 0.5, "{} ml", ml(outcome.air_left));
+}
+
+fn json(arguments: &[&str]) -> Value {
+    let done = run(arguments);
+    assert_eq!(done.code, Some(0), "{arguments:?}: {}", done.stderr);
+    serde_json::from_str(&done.stdout).expect("it is JSON")
+}
+
+#[test]
+fn documents_and_sheets_name_the_joint() {
+    let plan = ["plan", "layouts/godwit.ron", "--opened", "anti-lock unit"];
+    let document = json(&[&plan[..], &["--format", "json"]].concat());
+    let steps = document["steps"].as_array().expect("a list");
+    let screws = steps.iter().map(|step| &step["screws"][0]);
+    let screw = screws
+        .into_iter()
+        .find(|screw| screw["screw"] == "rear left")
+        .expect("it has its step");
+    assert!(screw["at_least_ml"].as_f64().expect("a number") > 50.0);
+    assert_eq!(screw["at_least_joint"]["line"], "rear left pipe");
+    assert_eq!(screw["at_least_joint"]["from"], "joint");
+    for format in ["text", "markdown", "html"] {
+        let done = run(&[&plan[..], &["--format", format]].concat());
+        assert_eq!(done.code, Some(0), "{format}: {}", done.stderr);
+        let words: Vec<&str> = done.stdout.split_whitespace().collect();
+        let said = words.join(" ").replace(['`', '\\'], "");
+        assert!(
+            said.contains("the joint of rear left pipe at anti-lock unit.rear left was open"),
+            "{format}: {said}"
+        );
+    }
+}
+
+#[test]
+fn a_comparison_for_air_can_have_air_in_it() {
+    let call = [
+        "compare",
+        "layouts/lapwing.ron",
+        "--for",
+        "fill",
+        "--format",
+        "json",
+    ];
+    let with = ["--with", "--for fill --begin nearest"];
+    let document = json(&[&call[..], &with[..], &["--without-gravity"]].concat());
+    let other = json(&[&call[..], &with[..]].concat());
+    assert_ne!(document, other);
+}
+
+#[test]
+fn pads_open_nothing_and_a_propped_pedal_wants_a_joint() {
+    for (options, code) in [
+        (&["--opened", "front pads"][..], "BW421"),
+        (&["--replaced", "discs"], "BW421"),
+        (&["--propped"], "BW422"),
+        (
+            &["--opened", "front tee", "--plugged", "long rear pipe"],
+            "BW422",
+        ),
+    ] {
+        let done = run(&[&["plan", "layouts/lapwing.ron"][..], options].concat());
+        assert_eq!(done.code, Some(3), "{options:?}: {}", done.stderr);
+        assert!(done.stderr.contains(code), "{options:?}: {}", done.stderr);
+    }
+}
