@@ -65,7 +65,8 @@ fn what_is_not_followed_stands_beside_every_comparison() {
         sides["sides"][0]["not_followed"][0]["part"],
         "anti-lock unit"
     );
-    assert_eq!(sides["sides"][1]["not_followed"], serde_json::json!([]));
+    assert_eq!(sides["sides"][1]["not_followed"][0]["kind"], "high_point");
+    assert_eq!(sides["sides"][1]["is_air_left_the_least"], true);
     let text = run(&["compare", "layouts/godwit.ron", "--orders", "--for", "fill"]);
     assert!(
         text.unwrapped()

@@ -32,6 +32,7 @@ fn step_texts(step: &CardStep) -> Vec<String> {
     texts.extend(step.level.clone());
     texts.extend(step.draw_back.clone());
     texts.push(step.bounds.clone());
+    texts.extend(step.least.clone());
     texts.push(step.why.clone());
     texts.extend(step.runs.clone());
     texts.extend(step.notes.clone());

@@ -68,7 +68,7 @@ fn air_above_a_screw_is_said() {
 
 #[test]
 fn a_vehicle_that_is_followed_whole_says_nothing() {
-    let (document, text) = simulated(&demo("lapwing"), &["--for", "fill"]);
+    let (document, text) = simulated(&demo("lapwing"), &[]);
     assert_eq!(document["not_followed"], serde_json::json!([]));
     assert!(!text.contains("NOT FOLLOWED"), "{text}");
 }
@@ -101,12 +101,12 @@ fn no_air_left_is_never_said_bare_where_air_may_stay() {
 #[test]
 fn a_screw_not_known_to_be_on_top_is_said() {
     let layout = demo("lapwing");
-    let (document, text) = simulated(&layout, &["--for", "fill"]);
+    let (document, text) = simulated(&layout, &[]);
     assert_eq!(document["is_air_left_the_least"], false);
     assert!(text.contains("0 ml of air left ("), "{text}");
     let silent = layout.replacen("at_top: true", "", 1);
     assert_ne!(silent, layout);
-    let (document, text) = simulated(&silent, &["--for", "fill"]);
+    let (document, text) = simulated(&silent, &[]);
     let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
         panic!("{document:#}");
     };

@@ -47,6 +47,11 @@ pub struct SideJson {
     pub buy_ml: f64,
     /// Air left by the simulation.
     pub air_left_ml: f64,
+    /// Whether that is the least, since places in `not_followed` may hold air.
+    pub is_air_left_the_least: bool,
+    /// Air that left by gravity before the first step; none where that was left
+    /// out.
+    pub air_by_gravity_ml: f64,
     /// What the simulation does not follow.
     pub not_followed: Vec<NotFollowedJson>,
     /// Old fluid left by the simulation, as a share of the contents.
@@ -93,6 +98,8 @@ fn side(side: &Side) -> SideJson {
         hands: side.plan.hands,
         buy_ml: ml(side.plan.buy.needed),
         air_left_ml: ml(side.outcome.air_left),
+        is_air_left_the_least: side.outcome.is_air_left_the_least(),
+        air_by_gravity_ml: ml(side.outcome.air_by_gravity),
         not_followed: NotFollowedJson::list(&side.outcome.not_followed),
         old_left_fraction: side.outcome.old_left_fraction.map(|old| old.get::<ratio>()),
     }
