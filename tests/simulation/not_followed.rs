@@ -104,7 +104,7 @@ fn a_screw_not_known_to_be_on_top_is_said() {
     let (document, text) = simulated(&layout, &[]);
     assert_eq!(document["is_air_left_the_least"], false);
     assert!(text.contains("0 ml of air left ("), "{text}");
-    let silent = layout.replacen("at_top: true", "", 1);
+    let silent = layout.replacen("at_top: true, ", "", 1);
     assert_ne!(silent, layout);
     let (document, text) = simulated(&silent, &[]);
     let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
