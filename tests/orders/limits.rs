@@ -316,7 +316,8 @@ fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
     let (off, dry) = (plan_of(&loaded, &off), plan_of(&loaded, &dry));
     assert_eq!(screws(&off), screws(&dry));
     assert_eq!(off.buy.needed, dry.buy.needed);
-    assert!(ml(off.buy.needed) > 900.0, "{:?}", off.buy.needed);
+    // The reservoir alone takes 260 and 220 ml, and a tenth is spilt.
+    assert!(ml(off.buy.needed) > 1.1 * 480.0, "{:?}", off.buy.needed);
     // Nothing can be drawn off from it, and what is filled in is all new.
     let renewed = Options {
         purpose: Some(Purpose::Renew),

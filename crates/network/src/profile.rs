@@ -299,24 +299,21 @@ impl Walk {
             self.low = Some(height);
             return;
         };
-        match self.top {
-            Some(top) if found.is_clearly_above(top.1, height) => {
+        if let Some(top) = self.top {
+            if found.is_clearly_above(top.1, height) {
                 self.last = Some(found.add(top, low, height, self.last));
                 self.low = Some(height);
                 self.top = None;
-            }
-            Some(top) if found.as_top(height) > found.as_top(top.1) => {
+            } else if found.as_top(height) > found.as_top(top.1) {
                 self.top = Some((spot, height));
             }
-            Some(_) => {}
-            None if found.is_clearly_above(height, low) => self.top = Some((spot, height)),
-            None if found.as_dip(height) < found.as_dip(low) => {
-                self.low = Some(height);
-                if let Some(last) = self.last {
-                    found.lower(last, height);
-                }
+        } else if found.is_clearly_above(height, low) {
+            self.top = Some((spot, height));
+        } else if found.as_dip(height) < found.as_dip(low) {
+            self.low = Some(height);
+            if let Some(last) = self.last {
+                found.lower(last, height);
             }
-            None => {}
         }
     }
 }

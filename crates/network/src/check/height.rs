@@ -145,7 +145,9 @@ fn segment_share(below: Length, bore: Length) -> f64 {
 
 /// Brakes that stand higher than what feeds them, told once for each reservoir or cylinder.
 pub(crate) fn brakes_above_their_fluid(network: &Network, findings: &mut Vec<Finding>) {
-    let mut found: BTreeMap<(Lower, bool), Vec<(Bounds<Length>, usize)>> = BTreeMap::new();
+    // What stands lower and whether it may draw air; by how much each brake is higher, and its part.
+    type Higher = Vec<(Bounds<Length>, usize)>;
+    let mut found: BTreeMap<(Lower, bool), Higher> = BTreeMap::new();
     for (cell, data) in network.all_cells() {
         if let (CellKind::Cavity, Owner::Part(part, _)) = (data.kind, data.owner)
             && let Some(below) = network.below_brake(cell)
