@@ -7,7 +7,7 @@
 //!
 //! Source: [FMVSS105](crate#sources) S5.4.2, [FMVSS135](crate#sources) S5.4.2 (the latter from memory).
 
-use crate::assumed::{DISC_CLEARANCE_MM, DRUM_CLEARANCE_MM, of_mounting};
+use bleedwright_mechanism::assumed::{DISC_CLEARANCE_MM, DRUM_CLEARANCE_MM, of_mounting};
 use bleedwright_network::{
     Basis, BoosterKind, Bounds, Brake, BrakeKind, CellKind, CircuitId, Network, Owner, PartKind,
     Purpose,

@@ -1,11 +1,8 @@
 //! Where the pistons come to rest under a force: the balance of every piston, with its stop.
 
-use crate::air::{AirPocket, of_chamber};
-use crate::mechanism::{SettledChamber, SettledMechanism};
+use crate::mechanism::SettledMechanism;
 use crate::root::rising_root;
-
-/// A pressure in bar on an area in mm2 makes a tenth of their product in N.
-const N_PER_BAR_MM2: f64 = 0.1;
+use bleedwright_mechanism::{AirPocket, N_PER_BAR_MM2, SettledChamber, of_chamber};
 
 /// Cubic millimetres in a millilitre.
 const MM3_PER_ML: f64 = 1000.0;
@@ -191,8 +188,7 @@ fn tandem(primary: &Circuit<'_>, secondary: &Circuit<'_>, rod_n: f64) -> (f64, V
     } else {
         primary.pressure(force)
     };
-    let lost_to_drag = second.drag_n / (N_PER_BAR_MM2 * second.area_mm2);
-    let free_bar = (first_bar - lost_to_drag).max(0.0);
+    let free_bar = (first_bar - second.floats_at_bar()).max(0.0);
     let floating = if free_bar > 0.0 {
         secondary.travel(free_bar)
     } else {

@@ -145,7 +145,9 @@ impl Mechanism {
             is_boosted: reading.is_boosted,
             ..crate::Press::default()
         };
-        let rest = self.settle(&crate::Choice::nominal()).press(&press);
+        let rest = self
+            .settle(&bleedwright_mechanism::Choice::nominal())
+            .press(&press);
         if rest
             .chambers()
             .any(|chamber| chamber.pressure_bar >= LEAST_PRESSURE_BAR)

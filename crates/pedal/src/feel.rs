@@ -3,7 +3,7 @@
 use crate::equilibrium::Press;
 use crate::mechanism::Mechanism;
 use crate::output::Corners;
-use crate::unknown::Choice;
+use bleedwright_mechanism::Choice;
 use bleedwright_network::Bounds;
 use uom::si::f64::{Length, Pressure, Ratio, Volume};
 use uom::si::length::millimeter;

@@ -47,7 +47,7 @@
 //!
 //! Invariant: nothing here reads files, clocks or the environment, and nothing prints.
 //!
-//! Invariant: every figure that the layout does not give stands in `assumed`, and each one that is used is named in
+//! Invariant: every figure that the layout does not give stands in `mechanism::assumed`, and each one that is used is named in
 //! [`Mechanism::assumptions`].
 //!
 //! Invariant: no amount of air is left out unless readings or unknowns would have to be off by more than 95 in 100 are;
@@ -61,11 +61,8 @@
 //! \[CFR570\], \[Dowell1971\], \[FMVSS105\], \[FMVSS106\], \[FMVSS135\], \[Gelb1974\], \[Limpert2011\],
 //! \[Merritt1967\], \[Pawitan2001\], \[TB9-2300-426\], \[Timoshenko1970\].
 
-mod air;
 mod assessment;
-mod assumed;
 mod capacity;
-mod control;
 mod equilibrium;
 mod estimate;
 mod feel;
@@ -78,21 +75,20 @@ mod sizing;
 mod symptom;
 mod tangent;
 mod trial;
-mod unknown;
 mod whereabouts;
 
-pub use air::AirPocket;
+pub use bleedwright_mechanism::{
+    AirPocket, Choice, Control, Curve, HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake,
+    PedalChamber, PedalHose, Range, Unknown, Zone, controls,
+};
+
 pub use assessment::{Assessment, AssessmentError, Question, assess};
 pub use capacity::{BrakeWear, Capacity, CapacityVerdict, capacities};
-pub use control::{Control, controls};
 pub use equilibrium::Press;
 pub use estimate::{AirBounds, Estimate, EstimateError, Reading};
 pub use feel::{BrakeFeel, CircuitFeel, Contribution, Feel, OnStop, Taker};
-pub use mechanism::{
-    Curve, HOSE_PRESSURES_BAR, MasterCylinder, Mechanism, PedalBrake, PedalChamber, PedalHose, Zone,
-};
+pub use mechanism::Mechanism;
 pub use remaining::{Remaining, WheelLeft, remaining};
 pub use sizing::{Candidate, Sized};
 pub use symptom::{Cause, Symptom, causes};
 pub use trial::{Trial, TrialPlace};
-pub use unknown::{Choice, Range, Unknown};

@@ -2,7 +2,7 @@
 
 use crate::equilibrium::{Press, Rest};
 use crate::mechanism::{Mechanism, SettledMechanism};
-use crate::unknown::{Choice, Unknown};
+use bleedwright_mechanism::{Choice, Unknown};
 use bleedwright_network::Bounds;
 
 /// All that is read off one press, as one list of numbers.
@@ -145,9 +145,9 @@ impl Mechanism {
                 let chamber = &settled.cylinders[place.0][place.1];
                 let zones = &self.cylinders[place.0].chambers[place.1].zones;
                 let pressures = chamber.pressures(at_rest.pressure_bar);
-                let air = crate::air::of_chamber(&press.air, place);
+                let air = bleedwright_mechanism::of_chamber(&press.air, place);
                 let taken = if press.lost == Some(place) {
-                    crate::mechanism::TakenUp::default()
+                    bleedwright_mechanism::TakenUp::default()
                 } else {
                     chamber.taken_up(at_rest.pressure_bar, clearance, &air)
                 };

@@ -13,8 +13,8 @@
 use crate::equilibrium::Rest;
 use crate::mechanism::{Mechanism, SettledMechanism};
 use crate::tangent::{Neighbourhood, PlainReading, Tangent, choice};
-use crate::unknown::Unknown;
 use crate::whereabouts::Whereabouts;
+use bleedwright_mechanism::Unknown;
 
 /// Variance of a value that lies evenly anywhere between 0 and 1.
 const EVEN_VARIANCE: f64 = 1.0 / 12.0;

@@ -1,7 +1,7 @@
 //! What is still braked when a circuit is lost.
 
-use crate::control::Control;
-use crate::mechanism::piston_area_mm2;
+use bleedwright_mechanism::Control;
+use bleedwright_mechanism::piston_area_mm2;
 use bleedwright_network::{CircuitId, Network, Owner, PartKind};
 use std::collections::BTreeMap;
 use uom::si::area::square_millimeter;

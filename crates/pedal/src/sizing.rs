@@ -3,7 +3,7 @@
 use crate::equilibrium::Press;
 use crate::feel::{Feel, OnStop};
 use crate::mechanism::Mechanism;
-use crate::unknown::Range;
+use bleedwright_mechanism::Range;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;

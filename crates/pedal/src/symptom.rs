@@ -2,7 +2,7 @@
 //!
 //! Source: [TB9-2300-426](crate#sources) for sinking and spongy pedals; the rest is common practice, no source.
 
-use crate::control::Control;
+use bleedwright_mechanism::Control;
 use bleedwright_network::{BrakeKind, LineKind, LinkId, LinkKind, Network, PartKind, ValveKind};
 
 /// What is wrong with the pedal.

@@ -1,10 +1,10 @@
 //! Travels under the readings' forces, and how they change with everything unknown.
 
-use crate::air::AirPocket;
 use crate::equilibrium::{Press, Rest};
 use crate::mechanism::{Mechanism, SettledMechanism};
-use crate::unknown::{Choice, Unknown};
 use crate::whereabouts::Whereabouts;
+use bleedwright_mechanism::AirPocket;
+use bleedwright_mechanism::{Choice, Unknown};
 
 /// A reading in plain numbers.
 #[derive(Clone, Debug)]

@@ -1,11 +1,11 @@
 //! Trials that shut a part of the system off and so tell where air is: by how much the pedal rises if it is behind the
 //! shut place, and if it is not.
 
-use crate::air::AirPocket;
-use crate::control::Control;
 use crate::equilibrium::Press;
-use crate::mechanism::{Mechanism, PedalChamber};
-use crate::unknown::Choice;
+use crate::mechanism::Mechanism;
+use bleedwright_mechanism::Choice;
+use bleedwright_mechanism::Control;
+use bleedwright_mechanism::{AirPocket, PedalChamber};
 use bleedwright_network::{CircuitId, Element, Network};
 use std::collections::BTreeSet;
 use uom::si::f64::{Length, Volume};

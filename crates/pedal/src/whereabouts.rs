@@ -1,7 +1,7 @@
 //! Where air can be: how it may be shared between circuits, and in each between the ends.
 
-use crate::air::AirPocket;
-use crate::mechanism::{Curve, Mechanism};
+use crate::mechanism::Mechanism;
+use bleedwright_mechanism::{AirPocket, Curve};
 
 /// Circuits that may hold air. Its shares are unknown, each between 0 and 1: first what every circuit but the last one
 /// has of the whole, then, for circuits with a valve that holds pressure, how much of theirs is behind the valve.

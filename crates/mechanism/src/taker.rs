@@ -1,9 +1,9 @@
 //! What takes up fluid in a zone: its lines and its brakes.
 
-use super::build::{Builder, plain};
-use super::swelling::{growth, hose_words, wall_growth};
-use super::{PedalBrake, PedalHose, Zone};
 use crate::assumed::{self, range};
+use crate::build::{Builder, plain};
+use crate::chamber::{PedalBrake, PedalHose, Zone};
+use crate::swelling::{growth, hose_words, wall_growth};
 use crate::unknown::Unknown;
 use bleedwright_network::{
     BrakeKind, Cavity, CellId, CellKind, LineKind, LinkId, LinkKind, Owner, PartKind,
@@ -13,7 +13,7 @@ use uom::si::length::{meter, millimeter};
 use uom::si::volume::milliliter;
 
 impl Builder<'_> {
-    pub(super) fn add_link(&mut self, link: LinkId, zone: &mut Zone) {
+    pub(crate) fn add_link(&mut self, link: LinkId, zone: &mut Zone) {
         let network = self.network;
         zone.fluid_ml += network.link(link).contents.nominal.get::<milliliter>();
         let LinkKind::Line(index) = network.link(link).kind else {
@@ -44,7 +44,7 @@ impl Builder<'_> {
         }
     }
 
-    pub(super) fn add_brake(&mut self, cell: CellId, zone: &mut Zone) {
+    pub(crate) fn add_brake(&mut self, cell: CellId, zone: &mut Zone) {
         let network = self.network;
         let Owner::Part(index, nth) = network.cell(cell).owner else {
             return;
@@ -130,7 +130,7 @@ fn give_unknown(is_drum: bool) -> Unknown {
 }
 
 /// The area of all pistons of a cavity.
-pub(crate) fn piston_area_mm2(cavity: &Cavity) -> f64 {
+pub fn piston_area_mm2(cavity: &Cavity) -> f64 {
     cavity
         .pistons
         .iter()

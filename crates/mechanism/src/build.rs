@@ -1,101 +1,29 @@
-//! From the pipework to the mechanism.
+//! From the pipework to cylinders and zones.
 
-use super::curve::Curve;
-use super::{MasterCylinder, Mechanism, PedalChamber, Zone};
 use crate::assumed::{self, range};
-use crate::control::Control;
+use crate::chamber::{MasterCylinder, PedalChamber, Zone};
+use crate::curve::Curve;
 use crate::unknown::{Range, Unknown};
 use bleedwright_network::{
-    BoosterKind, Bounds, CellId, Chamber, CircuitId, Cylinder, Figure, Network, PartKind, Valve,
-    ValveKind,
+    Bounds, CellId, Chamber, CircuitId, Figure, Network, PartKind, Valve, ValveKind,
 };
-use bleedwright_planner::{Options, fluid_state};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::area::square_millimeter;
 use uom::si::f64::Pressure;
-use uom::si::force::newton;
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
-/// The force for which a layout gives the flexing of the pedal.
-const FLEX_FORCE_N: f64 = 500.0;
-
-impl Mechanism {
-    /// The mechanism of a control of a sound layout.
-    pub fn new(network: &Network, control: &Control) -> Self {
-        let mut builder = Builder {
-            network,
-            assumptions: BTreeSet::new(),
-        };
-        let layout = network.layout();
-        let cylinders: Vec<&Cylinder> = control
-            .cylinders
-            .iter()
-            .map(|index| &layout.cylinders[*index])
-            .collect();
-        // With a bar there is one pedal; its figures stand at the first cylinder.
-        let pedal = cylinders[0];
-        if control.bar.is_some() {
-            builder.assume(format!(
-                "the pedal of the balance bar has the lever ratio, free play, flexing and booster that are given for {}",
-                pedal.id
-            ));
-        }
-        let modulus = fluid_state(network, &Options::default()).bulk_modulus;
-        builder.assume(
-            "the fluid at 20 degC, its bulk modulus a guess; trapped air at 1.013 bar and squeezed slowly",
-        );
-        builder.assume(
-            "the pedal held still while it is read; pumped until it rises no further, which leaves 0 to 10 % of the clearances (a guess)",
-        );
-        Self {
-            ratio: builder.figure(pedal.pedal_ratio, Unknown::PedalRatio, |value| {
-                value.get::<ratio>()
-            }),
-            free_play_mm: builder.figure(pedal.free_play, Unknown::FreePlay, |value| {
-                value.get::<millimeter>()
-            }),
-            flex_mm_per_n: builder.flex(pedal),
-            booster_ratio: builder.booster(pedal),
-            booster_help_n: builder.help(pedal),
-            bar_share: control.bar.map(|index| {
-                builder.figure(
-                    layout.balance_bars[index].share,
-                    Unknown::BarShare,
-                    |value| value.get::<ratio>(),
-                )
-            }),
-            polytropic_index: range(assumed::POLYTROPIC_INDEX, Unknown::PolytropicIndex),
-            left_after_pumping: range(assumed::LEFT_AFTER_PUMPING, Unknown::LeftAfterPumping),
-            bulk_modulus_bar: Range::new(
-                modulus.low.get::<bar>(),
-                modulus.nominal.get::<bar>(),
-                modulus.high.get::<bar>(),
-                Unknown::BulkModulus,
-            ),
-            cylinders: control
-                .cylinders
-                .iter()
-                .map(|index| builder.cylinder(*index))
-                .collect(),
-            assumptions: builder.assumptions.into_iter().collect(),
-        }
-    }
-}
-
-pub(super) struct Builder<'n> {
-    pub(super) network: &'n Network,
+/// Makes plain numbers of a sound layout, and keeps what it had to assume.
+#[derive(Clone, Debug)]
+pub struct Builder<'n> {
+    pub(crate) network: &'n Network,
     assumptions: BTreeSet<String>,
 }
 
 /// Bounds as plain numbers.
-pub(super) fn plain<Q: Copy>(
-    bounds: Bounds<Q>,
-    unknown: Unknown,
-    number: impl Fn(Q) -> f64,
-) -> Range {
+pub fn plain<Q: Copy>(bounds: Bounds<Q>, unknown: Unknown, number: impl Fn(Q) -> f64) -> Range {
     Range::new(
         number(bounds.low),
         number(bounds.nominal),
@@ -104,12 +32,29 @@ pub(super) fn plain<Q: Copy>(
     )
 }
 
+impl<'n> Builder<'n> {
+    /// Nothing assumed yet.
+    pub fn new(network: &'n Network) -> Self {
+        Self {
+            network,
+            assumptions: BTreeSet::new(),
+        }
+    }
+
+    /// What was assumed, in words.
+    pub fn into_assumptions(self) -> Vec<String> {
+        self.assumptions.into_iter().collect()
+    }
+}
+
 impl Builder<'_> {
-    pub(super) fn assume(&mut self, text: impl Into<String>) {
+    /// Keeps an assumption.
+    pub fn assume(&mut self, text: impl Into<String>) {
         self.assumptions.insert(text.into());
     }
 
-    fn figure<Q: Copy>(
+    /// A figure of the layout as plain numbers; the assumption behind it is kept.
+    pub fn figure<Q: Copy>(
         &mut self,
         figure: Figure<Q>,
         unknown: Unknown,
@@ -121,44 +66,8 @@ impl Builder<'_> {
         plain(figure.bounds, unknown, number)
     }
 
-    fn flex(&mut self, pedal: &Cylinder) -> Range {
-        let flex = if let Some(flex) = pedal.flex_at_500_n {
-            plain(flex, Unknown::PedalFlex, |value| value.get::<millimeter>())
-        } else {
-            self.assume("pedal and bulkhead flex 4 mm at 500 N (1.5-8), a guess");
-            range(assumed::PEDAL_FLEX_MM, Unknown::PedalFlex)
-        };
-        flex.times(1.0 / FLEX_FORCE_N)
-    }
-
-    fn booster(&mut self, pedal: &Cylinder) -> Option<Range> {
-        let booster = pedal.booster.as_ref()?;
-        Some(if let Some(help) = booster.ratio {
-            plain(help, Unknown::BoosterRatio, |value| value.get::<ratio>())
-        } else {
-            self.assume("booster ratio 4 (2.5-6), a guess");
-            range(assumed::BOOSTER_RATIO, Unknown::BoosterRatio)
-        })
-    }
-
-    fn help(&mut self, pedal: &Cylinder) -> Option<Range> {
-        let booster = pedal.booster.as_ref()?;
-        if let Some(help) = booster.most_help {
-            return Some(plain(help, Unknown::BoosterHelp, |value| {
-                value.get::<newton>()
-            }));
-        }
-        if booster.kind == BoosterKind::Vacuum {
-            self.assume("a vacuum booster adds 3.5 kN at most (2-6), a guess; beyond that the pressure rises with the foot alone");
-            return Some(range(assumed::VACUUM_HELP_N, Unknown::BoosterHelp));
-        }
-        self.assume(
-            "the booster's help has no end that is known: high pressures may not be reached",
-        );
-        None
-    }
-
-    fn cylinder(&mut self, index: usize) -> MasterCylinder {
+    /// A cylinder with all that lies behind it.
+    pub fn cylinder(&mut self, index: usize) -> MasterCylinder {
         let cylinder = &self.network.layout().cylinders[index];
         self.assume("springs and seals of a master piston take 50 N (20-80), a floating one, held between two springs, 15 N (0-30), a guess");
         let circuits: Vec<CircuitId> = self.network.circuits_of_cylinder(index).collect();
@@ -174,7 +83,8 @@ impl Builder<'_> {
         }
     }
 
-    fn chamber(
+    /// A chamber and its circuit; a secondary one's piston floats.
+    pub fn chamber(
         &mut self,
         chamber: &Chamber,
         circuit: CircuitId,

@@ -12,7 +12,7 @@ pub struct AirPocket {
 }
 
 /// The pockets of one chamber.
-pub(crate) fn of_chamber(air: &[AirPocket], chamber: (usize, usize)) -> Vec<AirPocket> {
+pub fn of_chamber(air: &[AirPocket], chamber: (usize, usize)) -> Vec<AirPocket> {
     air.iter()
         .filter(|pocket| pocket.chamber == chamber)
         .copied()

@@ -1,38 +1,43 @@
-//! A mechanism with one choice of the unknowns: numbers only.
+//! A chamber with one choice of the unknowns: numbers only.
 
-use super::curve::SettledCurve;
-use super::{HOSE_PRESSURES_BAR, Mechanism, PedalChamber, Zone};
 use crate::air::AirPocket;
+use crate::chamber::{HOSE_PRESSURES_BAR, PedalChamber, Zone};
+use crate::curve::SettledCurve;
 use crate::unknown::Choice;
 
 /// The standard atmosphere, in bar.
 const ATMOSPHERE_BAR: f64 = 1.013_25;
 
-/// See [`Mechanism`]; the fields and their units are the same.
-#[derive(Clone, Debug)]
-pub(crate) struct SettledMechanism {
-    pub(crate) ratio: f64,
-    pub(crate) free_play_mm: f64,
-    pub(crate) flex_mm_per_n: f64,
-    pub(crate) booster_ratio: f64,
-    pub(crate) booster_help_n: f64,
-    pub(crate) bar_share: f64,
-    pub(crate) left_after_pumping: f64,
-    pub(crate) cylinders: Vec<Vec<SettledChamber>>,
+/// A pressure in bar on an area in mm2 makes a tenth of their product in N.
+pub const N_PER_BAR_MM2: f64 = 0.1;
+
+/// What the circuits hold: fluid, and air if any is trapped.
+#[derive(Clone, Copy, Debug)]
+pub struct Medium {
+    /// Bulk modulus of the fluid, in bar.
+    pub bulk_modulus_bar: f64,
+    /// How fast trapped air is squeezed.
+    pub polytropic_index: f64,
 }
 
+/// See [`PedalChamber`]; the fields and their units are the same.
 #[derive(Clone, Debug)]
-pub(crate) struct SettledChamber {
-    pub(crate) area_mm2: f64,
-    pub(crate) stroke_mm: f64,
-    pub(crate) cut_off_mm: f64,
-    pub(crate) drag_n: f64,
-    pub(crate) zones: Vec<SettledZone>,
+pub struct SettledChamber {
+    /// Area of the piston, in mm2.
+    pub area_mm2: f64,
+    /// The whole stroke of this piston, in mm.
+    pub stroke_mm: f64,
+    /// The first part of it, which only closes the port, in mm.
+    pub cut_off_mm: f64,
+    /// Springs and seals, in N.
+    pub drag_n: f64,
+    /// What lies behind.
+    pub zones: Vec<SettledZone>,
 }
 
 /// Everything of one kind in a zone, summed.
 #[derive(Clone, Debug)]
-pub(crate) struct SettledZone {
+pub struct SettledZone {
     behind: Option<usize>,
     curve: SettledCurve,
     rest_bar: f64,
@@ -49,17 +54,24 @@ pub(crate) struct SettledZone {
 
 /// What a zone takes up, kind by kind, in ml.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct TakenUp {
-    pub(crate) clearance: f64,
-    pub(crate) brakes: f64,
-    pub(crate) hoses: f64,
-    pub(crate) pipes: f64,
-    pub(crate) fluid: f64,
-    pub(crate) air: f64,
+pub struct TakenUp {
+    /// Closing the clearances of the brakes.
+    pub clearance: f64,
+    /// Flexing of the brakes.
+    pub brakes: f64,
+    /// Swelling of the hoses.
+    pub hoses: f64,
+    /// Stretching of the pipes.
+    pub pipes: f64,
+    /// Compression of the fluid.
+    pub fluid: f64,
+    /// Trapped air.
+    pub air: f64,
 }
 
 impl TakenUp {
-    pub(crate) fn total(&self) -> f64 {
+    /// All of it.
+    pub fn total(&self) -> f64 {
         self.clearance + self.brakes + self.hoses + self.pipes + self.fluid + self.air
     }
 
@@ -73,48 +85,12 @@ impl TakenUp {
     }
 }
 
-impl SettledMechanism {
-    pub(super) fn new(mechanism: &Mechanism, choice: &Choice) -> Self {
-        Self {
-            ratio: mechanism.ratio.at(choice),
-            free_play_mm: mechanism.free_play_mm.at(choice),
-            flex_mm_per_n: mechanism.flex_mm_per_n.at(choice),
-            booster_ratio: mechanism
-                .booster_ratio
-                .map_or(1.0, |ratio| ratio.at(choice)),
-            booster_help_n: mechanism
-                .booster_help_n
-                .map_or(f64::INFINITY, |help| help.at(choice)),
-            bar_share: mechanism.bar_share.map_or(1.0, |share| share.at(choice)),
-            left_after_pumping: mechanism.left_after_pumping.at(choice),
-            cylinders: mechanism
-                .cylinders
-                .iter()
-                .map(|cylinder| {
-                    cylinder
-                        .chambers
-                        .iter()
-                        .map(|chamber| SettledChamber::new(mechanism, chamber, choice))
-                        .collect()
-                })
-                .collect(),
-        }
-    }
-
-    /// Lets the pistons go as far as the fluid lets them.
-    pub(crate) fn take_stops_away(&mut self) {
-        for chamber in self.cylinders.iter_mut().flatten() {
-            chamber.stroke_mm = f64::INFINITY;
-        }
-    }
-}
-
 impl SettledChamber {
-    fn new(mechanism: &Mechanism, chamber: &PedalChamber, choice: &Choice) -> Self {
+    pub(crate) fn new(chamber: &PedalChamber, choice: &Choice, medium: Medium) -> Self {
         let mut zones: Vec<SettledZone> = Vec::with_capacity(chamber.zones.len());
         for zone in &chamber.zones {
             let before = zone.behind.map_or(0.0, |behind| zones[behind].rest_bar);
-            zones.push(SettledZone::new(mechanism, zone, before, choice));
+            zones.push(SettledZone::new(zone, before, choice, medium));
         }
         Self {
             area_mm2: chamber.area_mm2.at(choice),
@@ -125,8 +101,14 @@ impl SettledChamber {
         }
     }
 
+    /// By how much the pressure behind a floating piston stays below that before it, in bar: at a pressure before it
+    /// that is not above this the piston stands still.
+    pub fn floats_at_bar(&self) -> f64 {
+        self.drag_n / (N_PER_BAR_MM2 * self.area_mm2)
+    }
+
     /// The pressure in every zone for a pressure of the chamber.
-    pub(crate) fn pressures(&self, chamber_bar: f64) -> Vec<f64> {
+    pub fn pressures(&self, chamber_bar: f64) -> Vec<f64> {
         let mut pressures: Vec<f64> = Vec::with_capacity(self.zones.len());
         for zone in &self.zones {
             let before = zone.behind.map_or(chamber_bar, |behind| pressures[behind]);
@@ -136,7 +118,7 @@ impl SettledChamber {
     }
 
     /// What the circuit takes up at a pressure of the chamber.
-    pub(crate) fn taken_up(&self, chamber_bar: f64, clearance: f64, air: &[AirPocket]) -> TakenUp {
+    pub fn taken_up(&self, chamber_bar: f64, clearance: f64, air: &[AirPocket]) -> TakenUp {
         let mut sum = TakenUp::default();
         if chamber_bar <= 0.0 {
             return sum;
@@ -155,7 +137,7 @@ impl SettledChamber {
 }
 
 impl SettledZone {
-    fn new(mechanism: &Mechanism, zone: &Zone, before_bar: f64, choice: &Choice) -> Self {
+    fn new(zone: &Zone, before_bar: f64, choice: &Choice, medium: Medium) -> Self {
         let curve = zone.curve.settle(choice);
         let mut clearances = [(0.0, f64::MIN_POSITIVE); 2];
         let mut give = 0.0;
@@ -172,7 +154,7 @@ impl SettledZone {
             }
         }
         let rest_bar = curve.rest(before_bar);
-        let polytropic_exponent = 1.0 / mechanism.polytropic_index.at(choice);
+        let polytropic_exponent = 1.0 / medium.polytropic_index;
         Self {
             behind: zone.behind,
             curve,
@@ -180,7 +162,7 @@ impl SettledZone {
             clearances,
             give_ml_per_bar: give / 100.0,
             hoses_ml,
-            fluid_ml_per_bar: zone.fluid_ml / mechanism.bulk_modulus_bar.at(choice),
+            fluid_ml_per_bar: zone.fluid_ml / medium.bulk_modulus_bar,
             wall_ml_per_bar: zone.wall_ml_per_100_bar / 100.0,
             polytropic_exponent,
             air_share_at_rest: air_share(rest_bar, polytropic_exponent),

@@ -1,6 +1,6 @@
 //! What lines take up under pressure: hoses by the tables, pipes by the elasticity of their wall.
 
-use super::HOSE_PRESSURES_BAR;
+use crate::HOSE_PRESSURES_BAR;
 use crate::assumed::{self, range};
 use crate::unknown::{Range, Unknown};
 use bleedwright_hydraulics::elastic::hose::{
@@ -15,7 +15,7 @@ use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 /// By which share a steel pipe grows under 100 bar.
-pub(super) fn wall_growth(bore: Length) -> f64 {
+pub(crate) fn wall_growth(bore: Length) -> f64 {
     let wall = Length::new::<millimeter>(assumed::PIPE_WALL_MM);
     TubeWall::new(
         bore + wall * 2.0,
@@ -32,7 +32,7 @@ pub(super) fn wall_growth(bore: Length) -> f64 {
 
 /// What a hose grows for each metre at the tabled pressures. No figure is known for wide hoses at the last one, where
 /// the line through the two before it is drawn on.
-pub(super) fn growth(
+pub(crate) fn growth(
     bore: Length,
     material: Option<HoseMaterial>,
     expansion: Option<Expansion>,
@@ -78,7 +78,7 @@ fn drawn_on(growth: &[Range; 4], index: usize) -> Range {
     )
 }
 
-pub(super) fn hose_words(line: &Line) -> String {
+pub(crate) fn hose_words(line: &Line) -> String {
     match &line.kind {
         LineKind::Hose {
             material: Some(HoseMaterial::Braided),

@@ -42,7 +42,7 @@ pub(crate) enum SettledCurve {
 
 impl Curve {
     /// The settings.
-    pub(super) fn ranges(&self) -> Vec<&Range> {
+    pub(crate) fn ranges(&self) -> Vec<&Range> {
         match self {
             Self::Open => Vec::new(),
             Self::Limiting { cut_in_bar } => vec![cut_in_bar],

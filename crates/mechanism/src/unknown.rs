@@ -74,7 +74,8 @@ impl Unknown {
         Self::LeftAfterPumping,
     ];
 
-    pub(crate) fn index(self) -> usize {
+    /// Its place in [`Unknown::ALL`].
+    pub fn index(self) -> usize {
         self as usize
     }
 }
@@ -93,7 +94,8 @@ pub struct Range {
 }
 
 impl Range {
-    pub(crate) fn new(low: f64, nominal: f64, high: f64, unknown: Unknown) -> Self {
+    /// A range of what goes together with `unknown`.
+    pub fn new(low: f64, nominal: f64, high: f64, unknown: Unknown) -> Self {
         Self {
             low,
             nominal,
@@ -108,7 +110,8 @@ impl Range {
     }
 
     /// The same, each figure multiplied.
-    pub(crate) fn times(self, factor: f64) -> Self {
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
         Self {
             low: self.low * factor,
             nominal: self.nominal * factor,
@@ -118,7 +121,7 @@ impl Range {
     }
 
     /// The value in one choice.
-    pub(crate) fn at(&self, choice: &Choice) -> f64 {
+    pub fn at(&self, choice: &Choice) -> f64 {
         match choice.shares[self.unknown.index()] {
             None => self.nominal,
             Some(share) => self.low + share * (self.high - self.low),
