@@ -28,3 +28,4 @@ mod reference_stroke;
 mod simulation;
 mod snapshots;
 mod sources;
+mod takeup;

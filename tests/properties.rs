@@ -5,6 +5,7 @@ mod opening;
 mod order;
 mod plan;
 mod simulation;
+mod stroke;
 mod volume;
 
 use crate::generated::Case;

@@ -50,9 +50,9 @@ struct Technique {
     #[arg(long, value_name = "SECONDS", default_value = "2", value_parser = quantity_args::seconds)]
     press: Time,
 
-    /// Seconds that it is held there before the screw is shut
-    #[arg(long, value_name = "SECONDS", default_value = "1", value_parser = quantity_args::seconds)]
-    hold: Time,
+    /// Seconds that it is held there before the screw is shut (default: as the plan says)
+    #[arg(long, value_name = "SECONDS", value_parser = quantity_args::seconds)]
+    hold: Option<Time>,
 
     /// Seconds that it takes up again
     #[arg(long, value_name = "SECONDS", default_value = "3", value_parser = quantity_args::seconds)]

@@ -90,6 +90,19 @@ impl Builder<'_> {
         circuit: CircuitId,
         is_floating: bool,
     ) -> PedalChamber {
+        PedalChamber {
+            zones: self.zones(circuit),
+            ..self.piston(chamber, circuit, is_floating)
+        }
+    }
+
+    /// A chamber without what lies behind it.
+    pub(crate) fn piston(
+        &mut self,
+        chamber: &Chamber,
+        circuit: CircuitId,
+        is_floating: bool,
+    ) -> PedalChamber {
         let drag = if is_floating {
             assumed::FLOATING_DRAG_N
         } else {
@@ -108,7 +121,7 @@ impl Builder<'_> {
                 value.get::<millimeter>()
             }),
             drag_n: range(drag, Unknown::Drag),
-            zones: self.zones(circuit),
+            zones: Vec::new(),
         }
     }
 

@@ -2,7 +2,8 @@
 //!
 //! - [`controls`]: which cylinders one foot or hand works;
 //! - [`Builder`]: from the pipework to [`MasterCylinder`]s, whose [`PedalChamber`]s have the zones between the valves;
-//! - [`SettledChamber`]: a chamber with one [`Choice`] of everything [`Unknown`], and what its circuit takes up.
+//! - [`SettledChamber`]: a chamber with one [`Choice`] of everything [`Unknown`], and what its circuit takes up;
+//! - [`ShutCircuits`]: what a circuit takes up of a stroke while a screw of the one beside it is open.
 //!
 //! Formula: `p_1 A_2 = p_2 A_2 + d` for a floating piston, and `V(p)` the sum of all that takes up fluid.
 //!
@@ -29,6 +30,7 @@ mod chamber;
 mod control;
 mod curve;
 mod settled;
+mod shut;
 mod swelling;
 mod taker;
 mod unknown;
@@ -39,5 +41,6 @@ pub use chamber::{HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake, PedalChamber, 
 pub use control::{Control, controls};
 pub use curve::Curve;
 pub use settled::{Medium, N_PER_BAR_MM2, SettledChamber, SettledZone, TakenUp};
+pub use shut::{ShutCircuits, TakeUp};
 pub use taker::piston_area_mm2;
 pub use unknown::{Choice, Range, Unknown};

@@ -256,7 +256,7 @@ fn strokes(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
         .filter_map(|screw| network.screw_place(*screw).circuit)
         .collect();
     for circuit in circuits {
-        let stroke = Stroke::new(network, circuit, request.options.stroke);
+        let stroke = Stroke::firm(network, circuit, request.options.stroke);
         if !stroke.moves_fluid() {
             findings.push(
                 Finding::new(

@@ -196,14 +196,14 @@ impl Check {
 }
 
 /// One line of the two-person call sequence.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Call {
     /// What is worked: the screw, or pedal or lever.
     pub who: &'static str,
     /// What is called out.
     pub says: &'static str,
     /// What is done.
-    pub does: &'static str,
+    pub does: String,
 }
 
 /// A long bubble in one line.

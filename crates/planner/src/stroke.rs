@@ -1,7 +1,10 @@
 //! What a pedal stroke displaces, and how many of them an amount takes.
 
+use crate::drive::fluid_state;
+use crate::options::Options;
 use crate::plan::Strokes;
 use bleedwright_hydraulics::displacement::stroke_displacement;
+use bleedwright_mechanism::{ShutCircuits, TakeUp};
 use bleedwright_network::{Bounds, Circuit, CircuitId, CylinderKind, Network};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -15,41 +18,100 @@ pub(crate) const LEAST_SHARE_OF_FULL: f64 = 0.05;
 /// The stroke of the chamber that feeds a circuit.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Stroke {
-    /// What the used share of the stroke displaces.
+    /// What leaves by the screw in the used share of the stroke, while no other circuit is open: what the piston displaces
+    /// less what the shut circuit takes up. The low bound holds at every corner.
     pub(crate) displacement: Bounds<Volume>,
+    /// What the piston displaces.
+    displaced: Bounds<Volume>,
+    /// What the shut circuit does; none where there is none.
+    pub(crate) taken_up: Option<TakeUp>,
     /// What a whole stroke displaces at most: for the reservoir.
     pub(crate) full: Volume,
 }
 
 impl Stroke {
-    /// One screw of the circuit is open, the other circuit shut and firm.
-    pub(crate) fn new(network: &Network, circuit: CircuitId, share: Ratio) -> Self {
+    /// One screw of the circuit is open, the other circuit shut.
+    pub(crate) fn new(
+        network: &Network,
+        circuit: CircuitId,
+        share: Ratio,
+        shut: &mut ShutCircuits<'_>,
+    ) -> Self {
+        let firm = Self::firm(network, circuit, share);
+        let Some(taken) = shut.beside(circuit) else {
+            return firm;
+        };
+        let (displaced, none) = (firm.displaced, Volume::default());
+        Self {
+            displacement: Bounds {
+                low: (displaced.low - taken.volume.high).max(none),
+                nominal: (displaced.nominal - taken.volume.nominal).max(none),
+                high: displaced.high - taken.volume.low + taken.more,
+            },
+            taken_up: Some(taken),
+            ..firm
+        }
+    }
+
+    /// Nothing is shut, or what is takes up nothing.
+    pub(crate) fn firm(network: &Network, circuit: CircuitId, share: Ratio) -> Self {
         let chamber = network.chamber_of(circuit);
         let (area, stroke, cut_off) = (chamber.area(), chamber.stroke, chamber.cut_off.bounds);
-        let displacement = Bounds {
+        let displaced = Bounds {
             low: stroke_displacement(area.low, stroke.low, share, cut_off.high),
             nominal: stroke_displacement(area.nominal, stroke.nominal, share, cut_off.nominal),
             high: stroke_displacement(area.high, stroke.high, share, cut_off.low),
         };
         Self {
-            displacement,
+            displacement: displaced,
+            displaced,
+            taken_up: None,
             full: chamber.contents().high,
+        }
+    }
+
+    /// What strokes are counted by: the least that the piston displaces, less what the shut circuit nominally takes up. All
+    /// of it at its worst together would make a count that nobody follows; the jar decides.
+    fn counted(&self, are_both_open: bool) -> Volume {
+        let taken_up = self.taken_up.filter(|_| !are_both_open);
+        let taken_up = taken_up.map_or(Volume::default(), |it| it.volume.nominal);
+        (self.displaced.low - taken_up).max(self.useful())
+    }
+
+    /// Strokes that bring less are not counted by.
+    fn useful(&self) -> Volume {
+        self.full * LEAST_SHARE_OF_FULL
+    }
+
+    /// Whether the shut circuit may take up nearly all of a stroke, so that no count is of use.
+    pub(crate) fn may_bring_nothing(&self) -> bool {
+        self.displacement.low < self.useful()
+    }
+
+    /// The strokes that an amount takes.
+    pub(crate) fn count(&self, push: Bounds<Volume>, are_both_open: bool) -> Strokes {
+        let strokes = |amount: Volume, each: Volume| whole(amount / each);
+        let brought = self.brought(are_both_open);
+        let least = brought.low.max(self.useful());
+        Strokes {
+            low: strokes(push.low, brought.high),
+            expected: strokes(push.nominal, brought.nominal.max(self.useful())),
+            nominal: strokes(push.nominal, self.counted(are_both_open)),
+            high: strokes(push.high, least),
         }
     }
 
     /// Whether it moves enough to count strokes by.
     pub(crate) fn moves_fluid(&self) -> bool {
-        self.displacement.low > self.full * LEAST_SHARE_OF_FULL
+        self.displaced.low > self.useful()
     }
 
-    /// The strokes that an amount takes.
-    pub(crate) fn count(&self, push: Bounds<Volume>) -> Strokes {
-        let strokes = |amount: Volume, displacement: Volume| whole(amount / displacement);
-        Strokes {
-            low: strokes(push.low, self.displacement.high),
-            expected: strokes(push.nominal, self.displacement.nominal),
-            nominal: strokes(push.nominal, self.displacement.low),
-            high: strokes(push.high, self.displacement.low),
+    /// What one stroke brings through the screw of this circuit; with both cylinders of a balance bar open nothing is shut.
+    pub(crate) fn brought(&self, are_both_open: bool) -> Bounds<Volume> {
+        if are_both_open {
+            self.displaced
+        } else {
+            self.displacement
         }
     }
 }
@@ -64,6 +126,17 @@ impl Strokes {
             high: self.high.max(other.high),
         }
     }
+}
+
+/// The circuits that are shut in turn, with the fluid of this job.
+pub fn shut_circuits<'n>(network: &'n Network, options: &Options) -> ShutCircuits<'n> {
+    let modulus = fluid_state(network, options).bulk_modulus;
+    let modulus = Bounds {
+        low: modulus.low,
+        nominal: modulus.nominal,
+        high: modulus.high,
+    };
+    ShutCircuits::new(network, modulus)
 }
 
 /// Rounds up, forgiving the last digits of a division.

@@ -61,7 +61,7 @@ impl Card {
             steps.push(CardStep::new(step, plan, previous, &mut jars));
             previous = Some(step);
         }
-        let mut order = vec![format!("{}In all {}.", other_order(plan), total_time(plan))];
+        let mut order = vec![time_of(plan)];
         order.extend(
             plan.order_notes
                 .iter()
@@ -103,7 +103,7 @@ fn rhythm(plan: &Plan) -> String {
         .calls
         .iter()
         .map(|call| match call.says {
-            "" => call.does.to_owned(),
+            "" => call.does.clone(),
             says => format!("{} {}, \"{says}\"", call.who, call.does),
         })
         .collect();
@@ -179,6 +179,15 @@ fn other_order(plan: &Plan) -> String {
         "{} The other way {takes}. ",
         why_this_school(plan.head.begin)
     )
+}
+
+/// The other school's order, and the time; by the pedal method that of the strokes alone.
+fn time_of(plan: &Plan) -> String {
+    let alone = match plan.head.method {
+        Method::Pedal => "Strokes alone",
+        Method::Pressure | Method::Vacuum | Method::Gravity | Method::Reverse => "Flow alone",
+    };
+    format!("{}{alone}: {}.", other_order(plan), total_time(plan))
 }
 
 /// The time at the screws with its bounds; the walks are not in it.

@@ -79,6 +79,12 @@ pub(crate) fn ml(volume: Volume) -> String {
     }
 }
 
+/// A least amount of a few millilitres, rounded down.
+pub(crate) fn ml_at_least(volume: Volume) -> String {
+    let tenths = (volume.get::<milliliter>() * 10.0 + 1e-6).floor();
+    format!("{:.1}", tenths / 10.0)
+}
+
 /// Whole millilitres: amounts to work by, which must add up on the jar.
 pub(crate) fn ml_mark(volume: Volume) -> String {
     format!("{:.0}", volume.get::<milliliter>() + 0.0)

@@ -14,11 +14,12 @@ use bleedwright_hydraulics::displacement::stroke_displacement;
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::gas::absorbed_share;
 use bleedwright_hydraulics::stroke::StrokeError;
-use bleedwright_network::{CellId, CircuitId, CylinderKind, Element, LinkId, Network, ScrewId};
+use bleedwright_mechanism::TakeUp;
+use bleedwright_network::{CellId, CircuitId, Element, LinkId, Network, ScrewId};
 use bleedwright_planner::{
-    Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid, opened_joints,
+    Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid, opened_joints, shut_circuits,
 };
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use uom::si::f64::{Length, Ratio, Time, Volume};
 use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
@@ -71,6 +72,8 @@ pub(crate) struct Bleed<'a, 'n> {
     pub(crate) system: System<'n>,
     joints: Vec<(LinkId, CellId)>,
     pub(crate) old: Option<OldFluid>,
+    /// What the shut circuit takes up of a stroke, by the circuit that is bled.
+    taken_up: HashMap<CircuitId, TakeUp>,
     pub(crate) strokes: u64,
     pub(crate) out_ml: f64,
     pub(crate) air_out_ml: f64,
@@ -104,6 +107,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
             parameters,
             air_ml: system.totals().0,
             climbs: climbs(network, &liquid),
+            taken_up: taken_up(network, options, plan),
             liquid,
             system,
             joints,
@@ -226,7 +230,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                     || (made < most && !done.is_enough(&step.stop_rule, clear))
                 {
                     let air_before_ml = done.air_ml;
-                    self.stroke(&ways, step.number, &mut done)?;
+                    self.stroke(&ways, step, &mut done)?;
                     made += 1;
                     let is_clear = done.air_ml - air_before_ml <= CLEAR_ML;
                     clear = if is_clear { clear + 1 } else { 0 };
@@ -259,7 +263,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
     fn stroke(
         &mut self,
         ways: &[(ScrewId, CircuitId, Vec<Passed>)],
-        number: usize,
+        step: &Step,
         done: &mut Done,
     ) -> Result<(), SimulationError> {
         let mut longest = Time::default();
@@ -269,11 +273,13 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 system: &self.system,
                 liquid: &self.liquid,
                 parameters: self.parameters,
+                hold: self.parameters.hold.or(step.hold()).unwrap_or_default(),
                 circuit: *circuit,
                 screw: *screw,
                 way,
             };
-            let delivered = maker.deliver(self.displaced(*circuit), chamber.area().nominal)?;
+            let displaced = self.displaced(*circuit, ways.len() > 1);
+            let delivered = maker.deliver(displaced, chamber.area().nominal)?;
             let back_ml = match self.parameters.screw {
                 ScrewHandling::ShutBeforeRelease => 0.0,
                 ScrewHandling::LeftOpen => maker.sucked_back(delivered.volume_ml),
@@ -286,42 +292,32 @@ impl<'a, 'n> Bleed<'a, 'n> {
         done.time += longest + rest;
         self.rise(rest);
         self.strokes += 1;
-        self.note(number);
+        self.note(step.number);
         Ok(())
     }
 
-    /// What the piston of a circuit displaces in one stroke of the plan's
-    /// share. The air in a shut primary circuit must be squeezed before the
-    /// secondary piston moves, and takes its part of the travel.
-    fn displaced(&self, circuit: CircuitId) -> Volume {
+    /// What the piston of a circuit displaces in one stroke of the plan's share, less what the shut circuit takes up of it:
+    /// by its brakes, and by its air, which is squeezed to the pressure that is left in it.
+    fn displaced(&self, circuit: CircuitId, are_both_open: bool) -> Volume {
         let network = self.network;
         let chamber = network.chamber_of(circuit);
-        let (area, stroke) = (chamber.area().nominal, chamber.stroke.nominal);
+        let area = chamber.area().nominal;
         let full = stroke_displacement(
             area,
-            stroke,
+            chamber.stroke.nominal,
             self.options.stroke,
             chamber.cut_off.bounds.nominal,
         );
-        let data = network.circuit(circuit);
-        let cylinder = network.cylinder_of(circuit);
-        if cylinder.kind != CylinderKind::Tandem || data.chamber_index == 0 {
-            return full;
-        }
-        let Some((primary, _)) = network
-            .circuits()
-            .find(|(_, other)| other.cylinder == data.cylinder && other.chamber_index == 0)
-        else {
+        let Some(taken_up) = self.taken_up.get(&circuit).filter(|_| !are_both_open) else {
             return full;
         };
-        let squeezed = Volume::new::<milliliter>(self.system.air_of_circuit(primary))
+        let squeezed = Volume::new::<milliliter>(self.system.air_of_circuit(taken_up.shut))
             * absorbed_share(
                 self.parameters.atmosphere,
-                self.parameters.secondary_moves_at,
+                taken_up.pressure.nominal,
                 self.parameters.polytropic_index,
             );
-        let lost = squeezed / cylinder.chambers[0].area().nominal;
-        (full - lost * area).max(Volume::default())
+        (full - taken_up.volume.nominal - squeezed).max(Volume::default())
     }
 
     fn direction(&self) -> Direction {
@@ -403,6 +399,18 @@ impl<'a, 'n> Bleed<'a, 'n> {
             looped.join(", ")
         )]
     }
+}
+
+fn taken_up(network: &Network, options: &Options, plan: &Plan) -> HashMap<CircuitId, TakeUp> {
+    let mut shut = shut_circuits(network, options);
+    let circuits: BTreeSet<CircuitId> = (plan.steps.iter())
+        .flat_map(|step| &step.screws)
+        .map(|screw| screw.circuit_id)
+        .collect();
+    circuits
+        .into_iter()
+        .filter_map(|circuit| Some((circuit, shut.beside(circuit)?)))
+        .collect()
 }
 
 pub(crate) fn air_of(slugs: &[Slug]) -> f64 {

@@ -21,13 +21,13 @@ pub enum ScrewHandling {
     LeftOpen,
 }
 
-/// What a simulation assumes beside the layout. Nothing here comes from the plan.
+/// What a simulation assumes beside the layout and the plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Parameters {
     /// How long the pedal takes down to its block, at least.
     pub press: Time,
-    /// How long it is held there before the screw is shut.
-    pub hold: Time,
+    /// How long it is held there before the screw is shut; none for as long as the plan says.
+    pub hold: Option<Time>,
     /// How long the pedal takes up again.
     pub release: Time,
     /// The rest of a cycle, for shutting and opening the screw.
@@ -44,8 +44,6 @@ pub struct Parameters {
     pub suction: Pressure,
     /// The most that a foot makes in the line; thick fluid slows the pedal.
     pub foot: Pressure,
-    /// What moves the secondary piston of a tandem cylinder against its spring and seals.
-    pub secondary_moves_at: Pressure,
     /// Polytropic index of the air: 1 slow, 1.4 fast.
     pub polytropic_index: Ratio,
     /// The pressure of the air outside.
@@ -55,14 +53,14 @@ pub struct Parameters {
 }
 
 impl Default for Parameters {
-    /// ASSUMPTION: all of them, no source: press 2 s, hold 1 s, release 3 s, pause 1 s, screw shut before the release,
-    /// air 100 mm into each line at an opened joint, suction 0.1 bar, foot 10 bar, secondary piston 1 bar, index 1.2, holes to the next cavity at mid-height. The
+    /// ASSUMPTION: all of them, no source: press 2 s, release 3 s, pause 1 s, screw shut before the release,
+    /// air 100 mm into each line at an opened joint, suction 0.1 bar, foot 10 bar, index 1.2, holes to the next cavity at mid-height. The
     /// atmosphere is the standard one.
     fn default() -> Self {
         let s = Time::new::<second>;
         Self {
             press: s(2.0),
-            hold: s(1.0),
+            hold: None,
             release: s(3.0),
             pause: s(1.0),
             screw: ScrewHandling::ShutBeforeRelease,
@@ -70,7 +68,6 @@ impl Default for Parameters {
             pocket: Length::new::<millimeter>(100.0),
             suction: Pressure::new::<bar>(0.1),
             foot: Pressure::new::<bar>(10.0),
-            secondary_moves_at: Pressure::new::<bar>(1.0),
             polytropic_index: Ratio::new::<ratio>(1.2),
             atmosphere: standard_atmosphere(),
             passage_height: Ratio::new::<ratio>(0.5),

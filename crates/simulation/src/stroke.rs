@@ -45,6 +45,8 @@ pub(crate) struct StrokeMaker<'s, 'n> {
     pub(crate) system: &'s System<'n>,
     pub(crate) liquid: &'s Liquid,
     pub(crate) parameters: &'s Parameters,
+    /// How long the pedal is held down before the screw is shut.
+    pub(crate) hold: Time,
     pub(crate) circuit: CircuitId,
     pub(crate) screw: ScrewId,
     pub(crate) way: &'s [Passed],
@@ -82,7 +84,7 @@ impl StrokeMaker<'_, '_> {
         let network = self.system.network;
         let displaced_ml = displaced.get::<milliliter>();
         let press = self.press_time(displaced);
-        let time = press + self.parameters.hold;
+        let time = press + self.hold;
         if displaced_ml <= 0.0 {
             return Ok(Delivered {
                 volume_ml: 0.0,
@@ -133,7 +135,7 @@ impl StrokeMaker<'_, '_> {
         let stroke = Length::new::<meter>(displaced.get::<cubic_meter>() / area.value);
         let motion = Motion::resting_at(Length::default())?
             .then_move(stroke, press)?
-            .then_hold(self.parameters.hold)?;
+            .then_hold(self.hold)?;
         strokes.add_piston(first, area, motion)?;
         let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(1e-4))?;
         let trace = strokes.run(&strokes.rest(), time, &[], &tolerances)?;

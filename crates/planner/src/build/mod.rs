@@ -27,7 +27,8 @@ use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
 use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, preparations};
 use crate::spread::Spread;
-use crate::stroke::Stroke;
+use crate::stroke::{Stroke, shut_circuits};
+use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{CircuitId, Code, Element, Finding, Judged, Network, Place, ScrewId};
 use comparison::compare;
 use ordered::Ordered;
@@ -35,6 +36,7 @@ use remains::remains;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
+use visited::held;
 
 /// What planning gave.
 #[derive(Clone, Debug)]
@@ -136,11 +138,12 @@ impl<'a, 'n> Builder<'a, 'n> {
         } else {
             (Vec::new(), BTreeMap::new())
         };
+        let mut shut = shut_circuits(network, request.options);
         let strokes = circuits
             .iter()
             .map(|circuit| {
-                let stroke = Stroke::new(network, *circuit, request.options.stroke);
-                (*circuit, stroke)
+                let share = request.options.stroke;
+                (*circuit, Stroke::new(network, *circuit, share, &mut shut))
             })
             .collect();
         Self {
@@ -162,6 +165,17 @@ impl<'a, 'n> Builder<'a, 'n> {
         self.request.network
     }
 
+    /// What shut circuits take up of a stroke, by the circuit that is bled; not where screws of two are open at once.
+    fn taken_up(&self, steps: &[Step]) -> BTreeMap<CircuitId, TakeUp> {
+        (steps.iter())
+            .filter_map(|step| match &step.screws[..] {
+                [screw] => Some(screw.circuit_id),
+                _ => None,
+            })
+            .filter_map(|circuit| Some((circuit, self.strokes[&circuit].taken_up?)))
+            .collect()
+    }
+
     /// The order as visits: a pedal works two cylinders under a balance bar at
     /// once, every other method one screw at a time.
     fn visits(&self, order: &[ScrewId]) -> Vec<Visit> {
@@ -178,7 +192,8 @@ impl<'a, 'n> Builder<'a, 'n> {
         let other = self.other_order();
         let compared = other.as_ref().map_or(&[][..], |(_, visits)| visits);
         let asked = self.visit_all(&visits, compared);
-        let visited = asked.visited?;
+        let mut visited = asked.visited?;
+        let hold = held(&mut visited);
         let now: Vec<ScrewId> = (visited.iter().flatten())
             .flat_map(|visited| visited.screws.iter().map(|screw| screw.id))
             .collect();
@@ -201,6 +216,8 @@ impl<'a, 'n> Builder<'a, 'n> {
                 .fold(Volume::default(), |sum, step| sum + step.push.high),
             draw_offs,
             pedal_blocks: self.pedal_blocks(&steps),
+            taken_up: self.taken_up(&steps),
+            hold,
             circuits,
         };
         let preparations = preparations(&sheet);

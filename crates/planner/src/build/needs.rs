@@ -200,7 +200,7 @@ impl<'n> Builder<'_, 'n> {
         if screws.len() < 2 {
             return;
         }
-        let displacement = |screw: &Pushed| self.strokes[&screw.circuit].displacement.nominal;
+        let displacement = |screw: &Pushed| self.strokes[&screw.circuit].brought(true).nominal;
         let strokes = screws
             .iter()
             .zip(&*pushes)

@@ -35,6 +35,16 @@ impl Builder<'_, '_> {
                     .to_owned(),
             );
         }
+        if let [(_, circuit, _)] = needs
+            && self.is_by_strokes()
+            && self.strokes[circuit].may_bring_nothing()
+        {
+            notes.push(
+                "the shut circuit may take up nearly all of a stroke: go by the jar and by clear \
+                 fluid, more strokes are normal"
+                    .to_owned(),
+            );
+        }
         for (screw, circuit, _) in needs {
             let place = network.screw_place(*screw);
             if let Some(part) = network.part(place.owner)

@@ -6,7 +6,7 @@ use super::needs::Needs;
 use super::step::{CLEAR_ML, CLEAR_STROKES};
 use crate::amount::Amount;
 use crate::bubble::Advance;
-use crate::drive::{SteadyFlow, cycle};
+use crate::drive::{SteadyFlow, counted, cycle, hold};
 use crate::options::Method;
 use crate::plan::{Drive, StepScrew, Strokes};
 use crate::travel::travel;
@@ -19,6 +19,27 @@ use uom::si::volume::milliliter;
 ///
 /// ASSUMPTION: twice.
 const GIVE_UP_TIMES: f64 = 2.0;
+
+/// Every screw is shut after the same count, the longest that any of them asks for. Gives it back, and counts it in.
+pub(super) fn held(visited: &mut [Option<Visited>]) -> Option<Time> {
+    let hold_of = |visited: &Visited| match visited.drive {
+        Drive::Strokes { hold, .. } => Some(hold),
+        Drive::Steady { .. } => None,
+    };
+    let longest = (visited.iter().flatten())
+        .filter_map(hold_of)
+        .reduce(Time::max)?;
+    for visited in visited.iter_mut().flatten() {
+        if let Drive::Strokes { strokes, hold, .. } = &mut visited.drive {
+            *hold = longest;
+            let each = counted(longest);
+            visited.time.low += each.low * strokes.low as f64;
+            visited.time.nominal += each.nominal * strokes.nominal as f64;
+            visited.time.high += each.high * strokes.high as f64;
+        }
+    }
+    Some(longest)
+}
 
 /// A visit without what is counted from step to step.
 pub(super) struct Visited {
@@ -82,22 +103,33 @@ impl Builder<'_, '_> {
             };
             return (drive, flow.time(amount.push));
         }
+        let are_both_open = needs.len() > 1;
+        let brought = |circuit: &CircuitId| self.strokes[circuit].brought(are_both_open);
         let strokes = needs
             .iter()
-            .map(|(_, circuit, amount)| self.strokes[circuit].count(amount.push))
+            .map(|(_, circuit, amount)| self.strokes[circuit].count(amount.push, are_both_open))
             .reduce(Strokes::max)
             .expect("a visit has at least one screw");
         let cycle = needs
             .iter()
             .zip(flows)
-            .map(|((_, circuit, _), flow)| cycle(flow.time(self.strokes[circuit].displacement)))
+            .map(|((_, circuit, _), flow)| cycle(flow.time(brought(circuit))))
             .reduce(|a, b| a.zip(b, Time::max))
             .expect("a visit has at least one screw");
         let open: Vec<CircuitId> = needs.iter().map(|(_, circuit, _)| *circuit).collect();
-        let share = self.request.options.stroke;
+        let options = self.request.options;
+        let taken_up = if are_both_open {
+            None
+        } else {
+            self.strokes[&open[0]].taken_up
+        };
+        let settles_in = taken_up.map(|it| it.settles_in(self.flows.resistance(needs[0].0)));
         let drive = Drive::Strokes {
             strokes,
-            pedal_travel: travel(self.network(), &open, share),
+            pedal_travel: travel(self.network(), &open, options.stroke),
+            brought: open.iter().map(brought).sum(),
+            taken_up: taken_up.map_or(Bounds::exact(Volume::default()), |it| it.volume),
+            hold: hold(settles_in, options.temperature),
         };
         let time = Bounds {
             low: cycle.low * strokes.low as f64,
@@ -123,7 +155,7 @@ impl Builder<'_, '_> {
         let clear = if self.is_by_strokes() {
             let stroke = needs
                 .iter()
-                .map(|(_, circuit, _)| self.strokes[circuit].displacement.high)
+                .map(|(_, circuit, _)| self.strokes[circuit].brought(needs.len() > 1).high)
                 .fold(Volume::default(), |sum, volume| sum + volume);
             stroke * f64::from(CLEAR_STROKES)
         } else {
@@ -136,11 +168,11 @@ impl Builder<'_, '_> {
     /// How the fluid moves on the runs of a step.
     fn advance(&self, circuit: CircuitId, drive: Drive, through: &SteadyFlow) -> Advance {
         match drive {
-            Drive::Strokes { .. } => {
+            Drive::Strokes { hold, .. } => {
                 let displacement = self.strokes[&circuit].displacement;
                 Advance {
                     volume: displacement.nominal,
-                    cycle: cycle(through.time(displacement)).nominal,
+                    cycle: cycle(through.time(displacement)).nominal + hold,
                 }
             }
             Drive::Steady { flow, .. } => {

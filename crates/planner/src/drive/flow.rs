@@ -9,8 +9,8 @@ pub use run::{line_resistance, screw_loss};
 use super::pressure::driving;
 use crate::options::{Method, Options};
 use bleedwright_hydraulics::fluid::{Grade, Liquid, Properties, State, ViscosityPoint};
-use bleedwright_hydraulics::{Known, OutOfRange, Standing};
-use bleedwright_network::{Bounds, Fluid, Network, ScrewId};
+use bleedwright_hydraulics::{HydraulicResistance, Known, OutOfRange, Standing};
+use bleedwright_network::{Bounds, Element, Fluid, Network, ScrewId};
 use run::{Corner, run_flow};
 use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
@@ -102,6 +102,19 @@ impl<'n> Flows<'n> {
             },
             reynolds: fast.reynolds,
         }
+    }
+
+    /// What the run and its open screw resist to a flow that has nearly stopped, with everything nominal; of a loop the
+    /// shorter way alone.
+    pub(crate) fn resistance(&self, screw: ScrewId) -> HydraulicResistance {
+        let liquid = &self.liquid.nominal;
+        let pipes: HydraulicResistance = (self.network.run(screw).into_iter())
+            .filter_map(|element| match element {
+                Element::Link(link) => Some(line_resistance(self.network, link, liquid)),
+                Element::Cell(_) => None,
+            })
+            .sum();
+        pipes + screw_loss(self.network, screw, liquid).linear
     }
 
     /// What is left to drive the fluid, low where it is least.

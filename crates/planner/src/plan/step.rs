@@ -45,6 +45,14 @@ impl Step {
         }
     }
 
+    /// How long the pedal is held before the screw is shut, where one is used.
+    pub fn hold(&self) -> Option<Time> {
+        match self.drive {
+            Drive::Strokes { hold, .. } => Some(hold),
+            Drive::Steady { .. } => None,
+        }
+    }
+
     /// The travel at the pedal or lever, where one is used.
     pub fn pedal_travel(&self) -> Option<Bounds<Length>> {
         match self.drive {
@@ -149,9 +157,10 @@ pub struct Strokes {
     /// The nominal amount at the nominal displacement: what it will most likely
     /// take.
     pub expected: u64,
-    /// The nominal amount at the smallest displacement: what to count to.
+    /// What to count to: the nominal amount at the least that the piston displaces, the shut circuit taking up what it
+    /// nominally does.
     pub nominal: u64,
-    /// Largest amount at the smallest displacement.
+    /// Largest amount at the least that a stroke brings, at a twentieth of a full one where it may be less.
     pub high: u64,
 }
 
@@ -164,6 +173,12 @@ pub enum Drive {
         strokes: Strokes,
         /// Travel at the pedal for the share of the stroke that is used.
         pedal_travel: Bounds<Length>,
+        /// What one of them brings through the open screws; the low bound is a least amount.
+        brought: Bounds<Volume>,
+        /// What the circuit that stays shut takes up of each.
+        taken_up: Bounds<Volume>,
+        /// How long the pedal is held before the screw is shut, the same in every step.
+        hold: Time,
     },
     /// A pressure difference that lasts while the screw is open.
     Steady {

@@ -2,12 +2,16 @@
 
 use super::Sheet;
 use super::height::missing_heights;
-use crate::drive::{stated_height, viscosity_text};
+use crate::drive::{stated_height, usual_cycle, viscosity_text};
 use crate::options::{Method, Purpose};
 use crate::plan::Assumption;
 use crate::spread::assumed_figures;
+use bleedwright_mechanism::assumed;
 use bleedwright_network::{Basis, CellId};
 use std::collections::{BTreeMap, BTreeSet};
+use uom::si::f64::Time;
+use uom::si::time::second;
+use uom::si::volume::milliliter;
 
 /// Said of heights that the layout does not give.
 const NONE_ABOVE: &str = "no brake above its reservoir (these heights decide)";
@@ -104,7 +108,7 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
         ],
     };
     method.extend(match sheet.method() {
-        Method::Pedal => &["3 clear strokes", "7 s a stroke (4-11)"][..],
+        Method::Pedal => &["3 clear strokes"][..],
         Method::Pressure | Method::Vacuum | Method::Gravity => &[
             "10 ml clear",
             "ports 1 mm (0.7-1.5)",
@@ -122,22 +126,72 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             of: Vec::new(),
         });
     }
+    assumptions.extend(taken_up(sheet));
     assumptions.extend(method.into_iter().map(|text| Assumption {
         text: text.to_owned(),
         of: Vec::new(),
     }));
+    assumptions.extend(sheet.hold.map(stroke_time));
+    assumptions
+}
+
+/// What one stroke takes, without what thick fluid asks for.
+fn stroke_time(hold: Time) -> Assumption {
+    let cycle = usual_cycle(hold).map(|time| time.get::<second>());
+    Assumption {
+        text: format!(
+            "{:.0} s a stroke ({:.0}-{:.0}), {:.0} s of it held",
+            cycle.nominal,
+            cycle.low,
+            cycle.high,
+            hold.get::<second>()
+        ),
+        of: Vec::new(),
+    }
+}
+
+/// What shut circuits take up of a stroke, by the circuits that are bled, and what that rests on.
+fn taken_up(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
+    if sheet.hold.is_none() || sheet.taken_up.is_empty() {
+        return Vec::new();
+    }
+    let mut found: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for (circuit, taken) in &sheet.taken_up {
+        let ml = taken.volume.map(|volume| volume.get::<milliliter>());
+        let text = format!(
+            "the shut circuit takes up {:.2} ml ({:.2}-{:.2}) of a stroke",
+            ml.nominal, ml.low, ml.high
+        );
+        let name = sheet.network().circuit(*circuit).name.clone();
+        found.entry(text).or_default().push(name);
+    }
+    let mut assumptions = each_once(found);
+    let words = |[low, nominal, high]: [f64; 3]| format!("{nominal} ({low}-{high})");
+    assumptions.push(Assumption {
+        text: format!(
+            "master pistons move at {} N, floating ones at {} N; brakes without a clearance in the layout: discs {} mm closed \
+             by {} bar, adjusted drums {} mm by {} bar; all of it back when the pedal comes up",
+            words(assumed::DRAG_N),
+            words(assumed::FLOATING_DRAG_N),
+            words(assumed::DISC_CLEARANCE_MM),
+            words(assumed::DISC_TOUCH_BAR),
+            words(assumed::DRUM_CLEARANCE_MM),
+            words(assumed::DRUM_TOUCH_BAR),
+        ),
+        of: Vec::new(),
+    });
     assumptions
 }
 
 /// What was found, with the names of each assumption sorted and each once.
-fn each_once(found: BTreeMap<&'static str, Vec<String>>) -> Vec<Assumption> {
+fn each_once(found: BTreeMap<impl Into<String>, Vec<String>>) -> Vec<Assumption> {
     found
         .into_iter()
         .map(|(text, mut of)| {
             of.sort_unstable();
             of.dedup();
             Assumption {
-                text: text.to_owned(),
+                text: text.into(),
                 of,
             }
         })

@@ -4,9 +4,11 @@ use super::Sheet;
 use crate::options::Method;
 use crate::plan::Call;
 use bleedwright_network::Control;
+use uom::si::time::second;
 
 /// Who says and does what at each stroke. The screw is shut before the pedal
-/// is released, or air is drawn back past its thread.
+/// is released, or air is drawn back past its thread; and not before a count, or more of the
+/// stroke stays in the circuit that is shut.
 pub(crate) fn calls(sheet: &Sheet<'_, '_>) -> Vec<Call> {
     match sheet.method() {
         Method::Pedal => strokes(sheet),
@@ -15,7 +17,7 @@ pub(crate) fn calls(sheet: &Sheet<'_, '_>) -> Vec<Call> {
             .map(|does| Call {
                 who: "screw",
                 says: "",
-                does,
+                does: (*does).to_owned(),
             })
             .collect(),
     }
@@ -61,41 +63,46 @@ fn strokes(sheet: &Sheet<'_, '_>) -> Vec<Call> {
         (true, true) => (
             "pedal or lever",
             "slowly to its block",
-            "shut, pedal or lever held",
+            "pedal or lever held",
         ),
-        (false, true) => ("lever", "slowly to the stop", "shut, lever held"),
-        (_, false) => ("pedal", "slowly down to the block", "shut, pedal held"),
+        (false, true) => ("lever", "slowly to the stop", "lever held"),
+        (_, false) => ("pedal", "slowly down to the block", "pedal held"),
     };
     if sheet.has_screw_above_its_fluid() {
         return under_pressure(who, press);
     }
+    let seconds = sheet.hold.map_or(0.0, |hold| hold.get::<second>()) as usize;
     vec![
         Call {
             who: "screw",
             says: "press",
-            does: "opened half a turn",
+            does: "opened half a turn".to_owned(),
         },
         Call {
             who,
             says: "down",
-            does: press,
+            does: press.to_owned(),
         },
         Call {
             who: "screw",
             says: "shut",
-            does: held,
+            does: format!("count to {}, then shut, {held}", count(seconds)),
         },
         Call {
             who,
             says: "up",
-            does: "slowly up, 3 s",
+            does: "slowly up, 3 s".to_owned(),
         },
     ]
 }
 
 /// The same where a screw stands higher than the fluid that feeds it: open without pressure it draws air.
 fn under_pressure(who: &'static str, press: &'static str) -> Vec<Call> {
-    let call = |who, says, does| Call { who, says, does };
+    let call = |who, says, does: &str| Call {
+        who,
+        says,
+        does: does.to_owned(),
+    };
     vec![
         call(who, "on", "pressed lightly, held"),
         call("screw", "press", "only then opened half a turn"),
@@ -103,4 +110,12 @@ fn under_pressure(who: &'static str, press: &'static str) -> Vec<Call> {
         call("screw", "shut", "shut before the end of the stroke"),
         call(who, "up", "slowly up, 3 s"),
     ]
+}
+
+/// A number to count to, as it is said.
+fn count(seconds: usize) -> String {
+    const WORDS: [&str; 11] = [
+        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    ];
+    (WORDS.get(seconds)).map_or_else(|| seconds.to_string(), |word| (*word).to_owned())
 }

@@ -22,12 +22,13 @@ use crate::joint::Joints;
 use crate::options::{Method, Purpose};
 use crate::request::Request;
 use crate::reservoir::DrawOff;
+use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{
     BoosterKind, Bounds, CircuitId, Control, CylinderKind, Network, Owner, Part, PartKind, ScrewId,
     ValveKind,
 };
 use std::collections::{BTreeMap, BTreeSet};
-use uom::si::f64::{Length, Volume};
+use uom::si::f64::{Length, Time, Volume};
 
 /// What stops a pedal or lever before an old cylinder bottoms.
 pub(crate) struct PedalBlock {
@@ -68,6 +69,10 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) draw_offs: &'a [DrawOff],
     /// The block of each pedal in use.
     pub(crate) pedal_blocks: Vec<PedalBlock>,
+    /// What shut circuits take up of a stroke, by the circuit that is bled.
+    pub(crate) taken_up: BTreeMap<CircuitId, TakeUp>,
+    /// How long the pedal is held before a screw is shut; none where none is used.
+    pub(crate) hold: Option<Time>,
 }
 
 /// Parts that fluid passes in these circuits, by name.

@@ -1,7 +1,7 @@
 //! One step in words and figures.
 
 use super::tools::tools;
-use crate::number::{duration, metres, ml, ml_mark, ml_range, mm, two_figures};
+use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
     AtLeast, Drive, LeastFrom, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
@@ -237,6 +237,7 @@ fn work(step: &Step, method: Method) -> String {
         Drive::Strokes {
             strokes,
             pedal_travel,
+            ..
         } => format!(
             "push {amount} ml, {} strokes to {}",
             counted(strokes),
@@ -300,10 +301,9 @@ fn bounds(step: &Step) -> String {
     let printed = step.screws.iter().map(printed_push_ml);
     let range = range_around(printed.sum(), step.push);
     match step.drive {
-        Drive::Strokes { strokes, .. } => {
-            // The count is worked out with the smallest stroke that the
-            // tolerances allow; most strokes bring more.
-            let each = step.push.nominal / strokes.nominal as f64;
+        Drive::Strokes {
+            strokes, brought, ..
+        } => {
             format!(
                 "{range} ml, {} strokes of {}+ ml, {time}; give up at {give_up} ml.",
                 if strokes.low == strokes.high {
@@ -311,7 +311,7 @@ fn bounds(step: &Step) -> String {
                 } else {
                     format!("{}-{}", strokes.low, strokes.high)
                 },
-                ml(each)
+                ml_at_least(brought.low)
             )
         }
         Drive::Steady { flow, reynolds, .. } => {

@@ -282,7 +282,7 @@ impl PlanJson {
                 .map(|call| CallJson {
                     who: call.who.to_owned(),
                     says: call.says.to_owned(),
-                    does: call.does.to_owned(),
+                    does: call.does.clone(),
                 })
                 .collect(),
             steps: plan.steps.iter().map(step).collect(),

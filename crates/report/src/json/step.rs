@@ -2,11 +2,13 @@
 
 use super::height::{HeightJson, height};
 use super::{Range, ml, range_m, range_ml, range_mm};
+use bleedwright_network::Bounds;
 use bleedwright_planner::{
     self as planner, AtLeast, Drive, LeastFrom, LevelAction, Progress, StepHeight,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
+use uom::si::f64::{Time, Volume};
 use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 use uom::si::time::second;
@@ -32,6 +34,12 @@ pub struct StepJson {
     pub strokes: Option<StrokesJson>,
     /// Travel at the pedal; null where no pedal drives the fluid.
     pub pedal_mm: Option<Range>,
+    /// What one stroke brings through the open screws; the low bound is a least amount. Null where no pedal drives the fluid.
+    pub stroke_ml: Option<Range>,
+    /// What the circuit that stays shut takes up of each stroke; null where no pedal drives the fluid.
+    pub taken_up_ml: Option<Range>,
+    /// How long the pedal is held before the screw is shut; null where no pedal drives the fluid.
+    pub hold_s: Option<f64>,
     /// The steady flow; null where strokes drive the fluid.
     pub flow: Option<FlowJson>,
     /// What is drawn back at the end by the reverse method; null elsewhere.
@@ -143,9 +151,9 @@ pub struct StrokesJson {
     pub low: u64,
     /// What it will most likely take: the nominal amount at the nominal displacement.
     pub expected: u64,
-    /// What to count to: the nominal amount at the smallest displacement.
+    /// What to count to: the nominal amount at the least that the piston displaces, the shut circuit taking up what it nominally does.
     pub nominal: u64,
-    /// Largest amount at the smallest displacement.
+    /// Largest amount at the least that a stroke brings, at a twentieth of a full one where it may be less.
     pub high: u64,
 }
 
@@ -220,6 +228,9 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
             high: strokes.high,
         }),
         pedal_mm: step.pedal_travel().map(range_mm),
+        stroke_ml: of_strokes(step.drive).map(|(brought, _, _)| range_ml(brought)),
+        taken_up_ml: of_strokes(step.drive).map(|(_, taken_up, _)| range_ml(taken_up)),
+        hold_s: of_strokes(step.drive).map(|(_, _, hold)| hold.get::<second>()),
         flow: flow(step.drive),
         draw_back_ml: step.draw_back.map(ml),
         time_s: TimeJson {
@@ -263,6 +274,19 @@ pub(super) fn verdict(verdict: planner::Verdict) -> String {
         planner::Verdict::Climbs => "climbs",
     }
     .to_owned()
+}
+
+/// What a stroke brings, what the shut circuit takes up of it, how long it is held.
+fn of_strokes(drive: Drive) -> Option<(Bounds<Volume>, Bounds<Volume>, Time)> {
+    match drive {
+        Drive::Strokes {
+            brought,
+            taken_up,
+            hold,
+            ..
+        } => Some((brought, taken_up, hold)),
+        Drive::Steady { .. } => None,
+    }
 }
 
 fn flow(drive: Drive) -> Option<FlowJson> {
