@@ -1,8 +1,8 @@
 //! What the shut circuit takes up of a stroke, checked by hand, and the hold before the screw is shut.
 
 use crate::demo::{load_demo, plan_demo};
-use bleedwright_network::{Bounds, CircuitId, Network};
-use bleedwright_planner::{Drive, Options, Plan, Step, shut_circuits};
+use bleedwright_network::{Bounds, CircuitId, Element, Network};
+use bleedwright_planner::{Drive, Options, Plan, Step, line_resistance, liquid, shut_circuits};
 use uom::si::f64::{ThermodynamicTemperature, Time, Volume};
 use uom::si::pressure::bar;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -107,4 +107,37 @@ fn cold_fluid_is_held_for_longer() {
     let more = cold.steps[0].time.nominal - warm.steps[0].time.nominal;
     let strokes = cold.steps[0].strokes().expect("a pedal drives it").nominal as f64;
     assert!(more.get::<second>() >= 3.0 * strokes - 1e-6);
+}
+
+/// By hand, 6.61 m of 3.33 mm at 15.75 mPa s: `128 mu L / (pi D^4)` is 3.4e10 Pa s/m3, and 0.47 ml at 0.337 bar are
+/// 1.4e-11 m3/Pa: 0.5 s. The fluid of this layout is a quarter thicker, and a third as fluid at 0 degC.
+#[test]
+fn how_fast_the_shut_circuit_settles() {
+    let loaded = load_demo("lapwing");
+    let network = loaded.sound_network().expect("the demo is sound");
+    let rear = circuit(network, "secondary");
+    let plan = plan_demo("lapwing", &Options::default());
+    let screw = step(&plan, "rear left").screws[0].id;
+    let settles_s = |degrees: f64| {
+        let options = at(degrees);
+        let liquid = liquid(network, &options).nominal;
+        let links = network
+            .run(screw)
+            .into_iter()
+            .filter_map(|element| match element {
+                Element::Link(link) => Some(link),
+                Element::Cell(_) => None,
+            });
+        let run = links
+            .map(|link| line_resistance(network, link, &liquid))
+            .sum();
+        let taken = shut_circuits(network, &options).beside(rear);
+        taken
+            .expect("the primary is shut")
+            .settles_in(run)
+            .get::<second>()
+    };
+    let (warm, cold) = (settles_s(20.0), settles_s(0.0));
+    assert!((0.45..0.66).contains(&warm), "{warm}");
+    assert!((1.2..1.66).contains(&cold), "{cold}");
 }
