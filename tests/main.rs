@@ -22,6 +22,7 @@ mod properties;
 mod published;
 mod readings;
 mod readme;
+mod reference_diffusion;
 mod reference_flow;
 mod reference_network;
 mod reference_stroke;

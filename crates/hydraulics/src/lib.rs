@@ -7,6 +7,7 @@
 //! - [`tube`]: the same for a run whose first parts were already pushed through by earlier screws;
 //! - [`tank`]: one perfectly stirred cavity (caliper, wheel cylinder);
 //! - [`washout`]: the whole run, tube first, then its cavities, and the push that a residual asks for;
+//! - [`diffusion`]: what diffusion across the bore does to a tube;
 //! - [`mixing`]: the opposite assumption at the joints of the pipework.
 //!
 //! Around it stand the small equations that turn geometry and strokes into volumes:
@@ -68,6 +69,8 @@
 //! ```
 
 pub mod bubble;
+mod curve;
+pub mod diffusion;
 pub mod displacement;
 pub mod elastic;
 mod error;
@@ -79,6 +82,7 @@ pub mod laminar;
 mod legendre;
 mod march;
 pub mod mixing;
+mod outflow;
 mod pace;
 pub mod pipe;
 pub mod press;
@@ -88,9 +92,11 @@ pub mod screw;
 mod side_by_side;
 pub mod stroke;
 pub mod tank;
+mod tee;
 pub mod tube;
 pub mod washout;
 
+pub use diffusion::Diffusion;
 pub use error::PurgeError;
 pub use known::{Known, Standing};
 pub use laminar::{laminar_old_fraction_out, laminar_old_left_inside, laminar_theta_for};

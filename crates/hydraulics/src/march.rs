@@ -1,11 +1,13 @@
 //! The outflow of a tube sent through stirred cavities, followed interval by interval.
 //!
-//! The tube's outflow is one function, `(a / (v + b))^2`, between kinks that are known beforehand. An interval never
-//! crosses a kink. Its length is set ([`crate::pace`]) so that on it every signal is a polynomial to within the
+//! The tube's outflow is one smooth function between kinks that are known beforehand: `(a / (v + b))^2`, or with
+//! diffusion or mixing at joints `1 / root^2` with a cubic root. An interval never crosses a kink. Its length is set ([`crate::pace`]) so that on it every signal is a polynomial to within the
 //! tolerance, so small cavities cost a few short intervals after each kink and nothing later. One interval costs one
 //! small elimination for each cavity, whatever their number.
 
+use crate::curve::Piece;
 use crate::legendre::{self, Moments};
+use crate::outflow::Outflow;
 use crate::pace::Pace;
 use crate::tube::Tube;
 
@@ -18,17 +20,25 @@ const NEGLIGIBLE_SHARE: f64 = 1e-12;
 /// The tube's outflow between two kinks.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Stretch {
-    end_m3: f64,
-    shape: Shape,
+    pub(crate) end_m3: f64,
+    pub(crate) shape: Shape,
+    /// What may still flow in after the end, where that can be more than at the end itself; else nothing.
+    pub(crate) later: f64,
 }
 
 #[derive(Debug, Clone, Copy)]
-enum Shape {
+pub(crate) enum Shape {
     Constant(f64),
     /// `(reach / (v + lead))^2`
     Falling {
         reach_m3: f64,
         lead_m3: f64,
+    },
+    /// A piece over `(v + lead) / scale`.
+    Piece {
+        piece: Piece,
+        lead_m3: f64,
+        scale_m3: f64,
     },
 }
 
@@ -37,6 +47,11 @@ impl Shape {
         match self {
             Self::Constant(value) => value,
             Self::Falling { reach_m3, lead_m3 } => falling(reach_m3, lead_m3, pushed_m3),
+            Self::Piece {
+                piece,
+                lead_m3,
+                scale_m3,
+            } => piece.fraction_at((pushed_m3 + lead_m3) / scale_m3),
         }
     }
 
@@ -47,6 +62,9 @@ impl Shape {
                 legendre::project(start_m3, width_m3, |pushed_m3| {
                     falling(reach_m3, lead_m3, pushed_m3)
                 })
+            }
+            Self::Piece { .. } => {
+                legendre::project(start_m3, width_m3, |pushed_m3| self.at(pushed_m3))
             }
         }
     }
@@ -71,10 +89,12 @@ pub(crate) fn stretches(tube: &Tube) -> impl Iterator<Item = Stretch> + '_ {
     let lead_in = Stretch {
         end_m3: first_new_m3,
         shape: Shape::Constant(1.0),
+        later: 0.0,
     };
     let empty = (total_m3 <= 0.0).then_some(Stretch {
         end_m3: f64::INFINITY,
         shape: Shape::Constant(0.0),
+        later: 0.0,
     });
     let decided_by_parts = (0..marks.len()).rev().flat_map(move |d| {
         let takes_over_m3 =
@@ -86,6 +106,7 @@ pub(crate) fn stretches(tube: &Tube) -> impl Iterator<Item = Stretch> + '_ {
                 reach_m3: total_m3 / 2.0,
                 lead_m3: marks[d].pushed_m3,
             },
+            later: 0.0,
         };
         let end_of_part_before = before.map(|before| Stretch {
             end_m3: takes_over_m3(d - 1, before.reach_m3),
@@ -93,6 +114,7 @@ pub(crate) fn stretches(tube: &Tube) -> impl Iterator<Item = Stretch> + '_ {
                 reach_m3: (total_m3 - before.reach_m3) / 2.0,
                 lead_m3: 0.0,
             },
+            later: 0.0,
         });
         std::iter::once(own).chain(end_of_part_before)
     });
@@ -177,8 +199,12 @@ impl March {
     }
 
     /// Moves on to a push.
-    pub(crate) fn advance_to(&mut self, tube: &Tube, target_m3: f64) -> Result<(), OutOfSteps> {
-        for stretch in stretches(tube) {
+    pub(crate) fn advance_to(
+        &mut self,
+        outflow: &Outflow<'_>,
+        target_m3: f64,
+    ) -> Result<(), OutOfSteps> {
+        for stretch in outflow.stretches() {
             self.enter(stretch);
             let end_m3 = stretch.end_m3.min(target_m3);
             while self.pushed_m3 < end_m3 {
@@ -201,11 +227,11 @@ impl March {
     /// or below the level, nothing can rise above it again. The answer is the last fall through it before that.
     pub(crate) fn push_m3_to_stay_below(
         &mut self,
-        tube: &Tube,
+        outflow: &Outflow<'_>,
         level: f64,
     ) -> Result<f64, OutOfSteps> {
         let mut last_fall_m3 = 0.0;
-        for stretch in stretches(tube) {
+        for stretch in outflow.stretches() {
             self.enter(stretch);
             while self.pushed_m3 < stretch.end_m3 {
                 if self.is_all_old(stretch.shape) {
@@ -223,7 +249,7 @@ impl March {
                         last_fall_m3 = interval.start_m3;
                     }
                 }
-                if interval.inflow_at_end <= level
+                if interval.inflow_at_end.max(stretch.later) <= level
                     && self.states.iter().all(|&state| state <= level)
                 {
                     return Ok(last_fall_m3);
@@ -235,7 +261,7 @@ impl March {
 
     fn enter(&mut self, stretch: Stretch) {
         match stretch.shape {
-            Shape::Constant(_) => self.pace.begin_stretch(),
+            Shape::Constant(_) | Shape::Piece { .. } => self.pace.begin_stretch(),
             Shape::Falling { lead_m3, .. } => self.pace.begin_fall(self.pushed_m3 + lead_m3),
         }
     }
@@ -298,6 +324,7 @@ pub(crate) fn is_counted(volume_m3: f64, total_m3: f64) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diffusion::Diffusion;
     use crate::tube::Segment;
     use uom::si::f64::Volume;
     use uom::si::volume::cubic_meter;
@@ -353,7 +380,7 @@ mod tests {
         let tube = tube(&parts);
         let mut march = March::new(&tube, std::iter::once((20.0, 1.0)), 1e-9);
         march
-            .push_m3_to_stay_below(&tube, 0.05)
+            .push_m3_to_stay_below(&Outflow::kept(&tube, Diffusion::NONE), 0.05)
             .expect("it settles");
         assert!(march.steps < 1000, "{}", march.steps);
     }
@@ -364,7 +391,7 @@ mod tests {
         let tanks = (0..300).map(|i| (1.0 + f64::from(i % 7), 1.0));
         let mut march = March::new(&tube, tanks, 1e-9);
         march
-            .push_m3_to_stay_below(&tube, 0.05)
+            .push_m3_to_stay_below(&Outflow::kept(&tube, Diffusion::NONE), 0.05)
             .expect("it settles");
         assert!(march.steps < 2000, "{}", march.steps);
     }

@@ -1,10 +1,13 @@
 //! A whole run: what flows in, the pipework as a laminar tube, then its cavities one after the other.
 
+use crate::diffusion::Diffusion;
 use crate::error::{PurgeError, checked_fraction, checked_m3, checked_residual};
 use crate::laminar::laminar_theta_for;
 use crate::march::{March, is_counted};
 use crate::mixing::fully_mixed_theta_for;
+use crate::outflow::Outflow;
 use crate::tank::Tank;
+use crate::tee::mixed_outflow;
 use crate::tube::Tube;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -42,6 +45,7 @@ pub struct Washout {
     tube: Tube,
     tanks: Vec<Tank>,
     inlet_old_fraction: Ratio,
+    diffusion: Diffusion,
 }
 
 /// How much must be pushed, and which rule decided it.
@@ -77,7 +81,31 @@ impl Washout {
             tube,
             tanks,
             inlet_old_fraction,
+            diffusion: Diffusion::NONE,
         })
+    }
+
+    /// The same run with diffusion across the bore of its tube, see [`crate::diffusion`]. A run is made without.
+    ///
+    /// ```
+    /// use bleedwright_hydraulics::{Diffusion, Tube, Washout};
+    /// use uom::si::{f64::{Ratio, Volume}, ratio::{percent, ratio}, volume::milliliter};
+    ///
+    /// let tube = Tube::fresh(Volume::new::<milliliter>(40.0))?;
+    /// let run = Washout::new(tube, vec![], Ratio::new::<percent>(0.0))?
+    ///     .with_diffusion(Diffusion::of(Ratio::new::<ratio>(4e-3)));
+    /// let push = run.push_until(Ratio::new::<percent>(5.0))?;
+    /// assert!((push.volume.get::<milliliter>() - 40.0 * 2.758).abs() < 0.1);
+    /// # Ok::<(), bleedwright_hydraulics::PurgeError>(())
+    /// ```
+    #[must_use]
+    pub fn with_diffusion(self, diffusion: Diffusion) -> Self {
+        Self { diffusion, ..self }
+    }
+
+    /// How far diffusion goes across the bore of its tube.
+    pub fn diffusion(&self) -> Diffusion {
+        self.diffusion
     }
 
     /// The tube.
@@ -147,20 +175,58 @@ impl Washout {
             .collect()
     }
 
+    /// The old fraction of what leaves when the flow is mixed at the tees where the ways of earlier pushes parted: the
+    /// opposite assumption to [`Washout::old_fraction_out`]. None where all parts of the tube share one history.
+    ///
+    /// Formula, symbols, sources: see `hydraulics::tee` in `docs/model.md`. Range: two tees nearest to the screw, the
+    /// convolution to within a hundredth of its value.
+    pub fn mixed_old_fraction_out(&self, pushed: Volume) -> Option<Ratio> {
+        let pushed_m3 = self.pushed_m3(pushed);
+        let mixed = mixed_outflow(&self.tube, self.diffusion, 0.0, pushed_m3)?;
+        let outflow = Outflow::Mixed(mixed);
+        let (march, tube_fraction) = self.march_through(&outflow, pushed_m3);
+        Some(self.with_inlet(march.states().last().copied().unwrap_or(tube_fraction)))
+    }
+
+    /// The old share of what is inside the tube after a push, with what flowed in meanwhile.
+    ///
+    /// Formula: `f + (1 - f) m`; without diffusion `m` is [`Tube::old_left_inside`]. With diffusion and without history it is
+    /// `1 -` the integral of what left. With history it is `m` of the fresh tube that would hold as much without
+    /// diffusion, an estimate.
+    ///
+    /// Symbols: `f` old fraction of what flows in, `m` old share of the tube for clean inflow (dimensionless).
+    ///
+    /// Range, source: as for [`Tube::old_left_inside`] and [`crate::diffusion`].
+    pub fn old_left_in_tube(&self, pushed: Volume) -> Ratio {
+        let inlet = self.inlet_old_fraction;
+        let kept = self.tube.old_left_inside(pushed).get::<ratio>();
+        let clean = if self.diffusion.is_none() || kept >= 0.5 {
+            kept
+        } else {
+            // Without diffusion `m = 1 / (4 theta)`.
+            let theta = 0.25 / kept.max(1e-9);
+            let inside = 0.5 - self.diffusion.curve().integral_to(theta);
+            inside.clamp(0.0, kept)
+        };
+        inlet + (Ratio::new::<ratio>(1.0) - inlet) * clean
+    }
+
     /// The smallest push after which the outflow's old fraction is at or below a residual, and stays there.
     ///
-    /// Formula: the smallest `v` with `c(v') <= r` for all `v' >= v`, with `c` from [`Washout`]. Where full mixing at
-    /// the joints asks for more than none, the push is multiplied by `theta_mixed / theta`.
+    /// Formula: the smallest `v` with `c(v') <= r` for all `v' >= v`, with `c` from [`Washout`]; the larger of that for
+    /// streamlines kept and of that for a flow mixed at the tees where the ways of earlier pushes parted. Where full mixing at the
+    /// joints of a fresh tube asks for more than none, the push is multiplied by `theta_mixed / theta`.
     ///
     /// Symbols: `r` residual (dimensionless); `theta` what a fresh tube needs without mixing and `theta_mixed` with
-    /// full mixing, both divided by its contents (dimensionless); `v`, `c` as for [`Washout`].
+    /// full mixing, both divided by its contents and without diffusion (dimensionless); `v`, `c` as for [`Washout`].
     ///
-    /// Range: `f < r < 1`. The fraction at the push is `r` to within 1e-8. Mixing can only ask for more where a fresh
-    /// tube needs less than twice its contents (`(r - f) / (1 - f)` above 1/16), so it is looked at only there. Each
-    /// segment of the tube counts as one piece between joints.
+    /// Range: `f < r < 1`. Without diffusion the fraction at the push for kept streamlines is `r` to within 1e-8; with diffusion or mixing at tees the
+    /// curve fed into the cavities is right to about a hundredth. Mixing in a fresh tube can only ask for more where it
+    /// needs less than twice its contents (`(r - f) / (1 - f)` above 1/16), so it is looked at only there. Each segment
+    /// of the tube counts as one piece between joints.
     ///
-    /// ASSUMPTION: for a tube with history or with cavities behind it, the ratio of the fresh tube alone is applied
-    /// to the whole push.
+    /// ASSUMPTION: for the joints of a tube with cavities behind it, the ratio of the fresh tube alone is applied to the
+    /// whole push.
     ///
     /// Source: see [`Washout`] and [`crate::mixing`].
     ///
@@ -176,7 +242,13 @@ impl Washout {
     /// ```
     pub fn push_until(&self, residual: Ratio) -> Result<Push, PurgeError> {
         let unmixed = self.unmixed_push_until(residual)?;
-        let volume = unmixed * self.mixing_factor(self.clean_inlet_level(residual)?)?;
+        let level = self.clean_inlet_level(residual)?;
+        let volume = unmixed * self.mixing_factor(level)?;
+        let level = level.get::<ratio>();
+        let volume = match mixed_outflow(&self.tube, self.diffusion, 0.3 * level, f64::INFINITY) {
+            Some(mixed) => volume.max(self.push_through(&Outflow::Mixed(mixed), level)?),
+            None => volume,
+        };
         Ok(Push { volume, unmixed })
     }
 
@@ -195,15 +267,20 @@ impl Washout {
     /// ```
     pub fn unmixed_push_until(&self, residual: Ratio) -> Result<Volume, PurgeError> {
         let level = self.clean_inlet_level(residual)?.get::<ratio>();
+        self.push_through(&Outflow::kept(&self.tube, self.diffusion), level)
+    }
+
+    /// The push after which what the cavities make of an outflow stays at or below a level.
+    fn push_through(&self, outflow: &Outflow<'_>, level: f64) -> Result<Volume, PurgeError> {
         let mut march = self.march(SHARE_OF_RESIDUAL * level.min(0.1));
-        let unmixed_m3 = if march.has_no_cavities() {
-            self.tube.push_m3(level)
+        let push_m3 = if march.has_no_cavities() {
+            outflow.push_m3(level)
         } else {
             march
-                .push_m3_to_stay_below(&self.tube, level)
+                .push_m3_to_stay_below(outflow, level)
                 .map_err(|stop| PurgeError::NotSettled { steps: stop.steps })?
         };
-        Ok(Volume::new::<cubic_meter>(unmixed_m3))
+        Ok(Volume::new::<cubic_meter>(push_m3))
     }
 
     /// The residual that clean fluid flowing in must reach for the same result.
@@ -256,15 +333,23 @@ impl Washout {
 
     /// The cavities after a push, and what then leaves the tube, both for clean fluid flowing in.
     fn march_to(&self, pushed: Volume) -> (March, f64) {
-        let longest_m3 = self.total_m3() * LONGEST_PUSH;
-        let pushed_m3 = pushed.get::<cubic_meter>().max(0.0).min(longest_m3);
+        let outflow = Outflow::kept(&self.tube, self.diffusion);
+        self.march_through(&outflow, self.pushed_m3(pushed))
+    }
+
+    fn march_through(&self, outflow: &Outflow<'_>, pushed_m3: f64) -> (March, f64) {
         let mut march = self.march(FRACTION_TOLERANCE);
-        let tube_fraction = self.tube.fraction_at(pushed_m3);
+        let tube_fraction = outflow.fraction_at(pushed_m3);
         if !march.has_no_cavities() {
             // Out of steps the states are those of a smaller push: more old fluid for a run that clears up.
-            let _unfinished = march.advance_to(&self.tube, pushed_m3);
+            let _unfinished = march.advance_to(outflow, pushed_m3);
         }
         (march, tube_fraction)
+    }
+
+    fn pushed_m3(&self, pushed: Volume) -> f64 {
+        let longest_m3 = self.total_m3() * LONGEST_PUSH;
+        pushed.get::<cubic_meter>().max(0.0).min(longest_m3)
     }
 
     /// Adds the old fluid that flows in to a fraction found for clean fluid.

@@ -5,6 +5,7 @@ mod joints;
 mod properties;
 mod quadrature;
 mod streamlines;
+mod tees;
 
 use bleedwright_hydraulics::{Segment, Tank, Tube, Washout};
 use uom::si::f64::{Ratio, Volume};

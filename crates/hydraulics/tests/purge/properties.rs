@@ -105,7 +105,13 @@ proptest! {
         parts in parts(), cavities in cavities(), inlet in 0.0_f64..0.04, residual in 0.045_f64..0.9,
     ) {
         let push = run(&parts, &cavities, inlet).push_until(share(residual)).expect("reachable");
-        prop_assert!(push.volume >= push.unmixed && push.volume <= push.unmixed * 2.0 + ml(1e-9));
+        prop_assert!(push.volume >= push.unmixed);
+        // What was pushed before never makes more necessary than for the same run wholly old; the curve of the mixed
+        // outflow is right to a hundredth.
+        let old = |list: &[(f64, f64)], value| list.iter().map(|part| (part.0, value)).collect::<Vec<_>>();
+        let fresh = run(&old(&parts, 0.0), &old(&cavities, 1.0), inlet);
+        let most = fresh.push_until(share(residual)).expect("reachable").volume;
+        prop_assert!(push.volume <= most * 1.02 + ml(1e-9), "{:?} above {most:?}", push.volume);
     }
 
     #[test]
