@@ -14,6 +14,7 @@ mod drawing;
 mod fluid;
 mod generated;
 mod heights;
+mod history;
 mod opening;
 mod orders;
 mod pedal;

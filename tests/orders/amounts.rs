@@ -2,10 +2,11 @@
 //! reservoir.
 
 use crate::demo::plan_of;
+use bleedwright_hydraulics::diffusion::{diffusivity, radial_time};
 use bleedwright_hydraulics::tank::washout_share;
-use bleedwright_hydraulics::{Segment, Tank, Tube, Washout};
+use bleedwright_hydraulics::{Diffusion, Segment, Tank, Tube, Washout};
 use bleedwright_network::{Loaded, load};
-use bleedwright_planner::Options;
+use bleedwright_planner::{Drive, Method, Options, liquid};
 use std::f64::consts::FRAC_PI_4;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::{percent, ratio};
@@ -65,14 +66,34 @@ fn share(value: f64) -> Ratio {
 #[test]
 fn the_second_screw_gets_what_the_history_says() {
     let loaded = forty_shared("0 ml");
-    let plan = plan_of(&loaded, &Options::default());
+    let options = Options {
+        method: Method::Pressure,
+        ..Options::default()
+    };
+    let plan = plan_of(&loaded, &options);
+    let network = loaded.sound_network().expect("the layout is sound");
+    let viscosity = liquid(network, &options).nominal.dynamic_viscosity();
+    let diffusions: Vec<Diffusion> = plan
+        .steps
+        .iter()
+        .map(|step| {
+            let Drive::Steady { flow, .. } = step.drive else {
+                panic!("a tank drives steadily")
+            };
+            let length = step.screws[0].run_length.nominal;
+            let coefficient = diffusivity(options.temperature, viscosity).nominal;
+            Diffusion::of(radial_time(coefficient, length, flow.nominal))
+        })
+        .collect();
     let steps: Vec<_> = plan.steps.iter().map(|step| &step.screws[0]).collect();
     assert_eq!(steps[0].screw, "far");
     let chamber_ml = FRAC_PI_4 * CHAMBER_BORE_MM.powi(2) * CHAMBER_STROKE_MM / 1000.0;
     let tank = |volume_ml: f64| Tank::full_of_old(ml(volume_ml)).expect("a volume");
-    let push_ml = |segments: Vec<Segment>, tanks: Vec<Tank>, inlet: f64| {
+    let push_ml = |nth: usize, segments: Vec<Segment>, tanks: Vec<Tank>, inlet: f64| {
         let tube = Tube::new(segments).expect("volumes");
-        let run = Washout::new(tube, tanks, share(inlet)).expect("finite");
+        let run = Washout::new(tube, tanks, share(inlet))
+            .expect("finite")
+            .with_diffusion(diffusions[nth]);
         let push = run.push_until(share(0.05)).expect("5 % can be reached");
         push.volume.get::<milliliter>()
     };
@@ -82,6 +103,7 @@ fn the_second_screw_gets_what_the_history_says() {
     };
     // The first screw: everything is old, the chamber in front of it too.
     let first_ml = push_ml(
+        0,
         vec![segment(40.0, 0.0), segment(20.0, 0.0)],
         vec![tank(chamber_ml), tank(15.0)],
         0.0,
@@ -95,6 +117,7 @@ fn the_second_screw_gets_what_the_history_says() {
     // chamberful that was not new; the chamber itself is all but clean.
     let chamber_old = washout_share(ml(chamber_ml), ml(found_ml)).get::<ratio>();
     let second_ml = push_ml(
+        1,
         vec![segment(40.0, found_ml - chamber_ml), segment(5.0, 0.0)],
         vec![tank(3.0)],
         chamber_old,
@@ -105,6 +128,7 @@ fn the_second_screw_gets_what_the_history_says() {
         "{found_ml} and {second_ml}"
     );
     let fresh_ml = push_ml(
+        1,
         vec![segment(40.0, 0.0), segment(5.0, 0.0)],
         vec![tank(chamber_ml), tank(3.0)],
         0.0,

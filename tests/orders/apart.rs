@@ -30,7 +30,7 @@ fn a_circuit_needs_the_same_beside_any_number_of_others() {
         assert_eq!(alone.push, among.push, "{name}");
         assert_eq!(alone.plug, among.plug, "{name}");
         assert_eq!(alone.old_fraction_out, among.old_fraction_out, "{name}");
-        assert_eq!(alone.old_left_inside, among.old_left_inside, "{name}");
+        assert_eq!(alone.old_left, among.old_left, "{name}");
     }
 }
 

@@ -284,9 +284,11 @@ proptest! {
                 prop_assert!(old <= residual + 1e-6, "`{}`: {old}", screw.screw);
                 prop_assert!(old >= reservoir, "`{}`: {old} under {reservoir}", screw.screw);
             }
-            if let Some(inside) = screw.old_left_inside {
-                let inside = inside.get::<ratio>();
-                prop_assert!((0.0..=1.0).contains(&inside), "`{}`: {inside}", screw.screw);
+            if let Some(left) = screw.old_left {
+                let [low, nominal, high] =
+                    [left.low, left.nominal, left.high].map(|left| left.get::<ratio>());
+                let is_ordered = 0.0 <= low && low <= nominal && nominal <= high && high <= 1.0;
+                prop_assert!(is_ordered, "`{}`: {left:?}", screw.screw);
             }
         }
     }

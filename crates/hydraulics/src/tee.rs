@@ -29,7 +29,7 @@ const TEES: usize = 2;
 const HEAD_MARKS: usize = 6;
 
 /// Places of a curve over the push: each is at least this many times the one before.
-const RATIO: f64 = 1.16;
+const RATIO: f64 = 1.28;
 
 /// The places reach so many times the contents of the run.
 const FARTHEST: f64 = 40.0;
@@ -38,7 +38,7 @@ const FARTHEST: f64 = 40.0;
 const NEGLIGIBLE_SHARE: f64 = 1e-9;
 
 /// At most so many.
-const PLACES: usize = 72;
+const PLACES: usize = 64;
 
 /// A part of the run with its own curve.
 struct Part {
@@ -86,18 +86,25 @@ pub(crate) fn mixed_outflow(
             pushed_m3: mark.pushed_m3,
             fresh: curve_of(mark.reach_m3 - reach_m3),
         };
-        let before = Part {
+        let before = (mark.pushed_m3 > 0.0).then(|| Part {
             contents_m3: reach_m3,
             pushed_m3: 0.0,
             fresh: curve_of(reach_m3),
-        };
+        });
         let floor = if i + 1 == marks.len() {
             floor
         } else {
             floor * 0.1
         };
         let farthest_m3 = FARTHEST * total_m3;
-        let curve = followed(&part, &before, &inflow, floor, until_m3, farthest_m3);
+        let curve = followed(
+            &part,
+            before.as_ref(),
+            &inflow,
+            floor,
+            until_m3,
+            farthest_m3,
+        );
         if i + 1 == marks.len() {
             return Some(curve);
         }
@@ -152,7 +159,7 @@ impl Head {
 /// What leaves a part, place after place.
 fn followed(
     part: &Part,
-    before: &Part,
+    before: Option<&Part>,
     inflow: &dyn Fn(f64) -> f64,
     floor: f64,
     until_m3: f64,
@@ -188,32 +195,26 @@ fn followed(
 }
 
 /// The formula above: the mass of each piece of `E_i` times the mean of what entered at its two ends.
-fn leaving(part: &Part, before: &Part, inflow: &dyn Fn(f64) -> f64, pushed_m3: f64) -> f64 {
+fn leaving(part: &Part, before: Option<&Part>, inflow: &dyn Fn(f64) -> f64, pushed_m3: f64) -> f64 {
     let all_m3 = part.pushed_m3 + pushed_m3;
-    let entered = |since_m3: f64| {
-        if since_m3 <= pushed_m3 {
-            inflow(pushed_m3 - since_m3)
-        } else {
-            before.out((all_m3 - since_m3).max(0.0))
-        }
+    let entered = |since_m3: f64| match before {
+        Some(before) if since_m3 > pushed_m3 => before.out((all_m3 - since_m3).max(0.0)),
+        _ => inflow((pushed_m3 - since_m3).max(0.0)),
     };
-    let mut since_m3 = part.fresh.first() * part.contents_m3;
+    let since_m3 = part.fresh.first() * part.contents_m3;
     if all_m3 <= since_m3 {
         return 1.0;
     }
     let (mut left, mut entered_before) = (1.0, entered(since_m3));
     let mut sum = 0.0;
     for piece in part.fresh.pieces_from(part.fresh.first()) {
-        let middle = f64::midpoint(piece.start, piece.end);
-        for theta in [middle, piece.end] {
-            let end_m3 = (theta * part.contents_m3).min(all_m3);
-            if end_m3 <= since_m3 {
-                break;
-            }
-            let left_after = piece.fraction_at(end_m3 / part.contents_m3);
-            let entered_after = entered(end_m3);
-            sum += (left - left_after) * 0.5 * (entered_before + entered_after);
-            (since_m3, left, entered_before) = (end_m3, left_after, entered_after);
+        let end_m3 = (piece.end * part.contents_m3).min(all_m3);
+        let left_after = piece.fraction_at(end_m3 / part.contents_m3);
+        let entered_after = entered(end_m3);
+        sum += (left - left_after) * 0.5 * (entered_before + entered_after);
+        (left, entered_before) = (left_after, entered_after);
+        if end_m3 >= all_m3 {
+            break;
         }
     }
     sum + left

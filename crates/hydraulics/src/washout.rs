@@ -19,6 +19,9 @@ const SHARE_OF_RESIDUAL: f64 = 1e-8;
 /// The absolute accuracy to which an outgoing fraction is followed.
 const FRACTION_TOLERANCE: f64 = 1e-9;
 
+/// The share of a residual to which an outflow mixed at tees is worked out; beyond it goes on as it falls there.
+const SHARE_FOLLOWED: f64 = 0.5;
+
 /// After a push of this many times everything on the run nothing is left that the accuracy could show.
 const LONGEST_PUSH: f64 = 1e12;
 
@@ -55,6 +58,8 @@ pub struct Push {
     pub volume: Volume,
     /// What must be pushed when nothing mixes at the joints.
     pub unmixed: Volume,
+    /// Whether mixing at the tees where the ways of earlier pushes parted asked for it.
+    pub is_mixed_at_tees: bool,
 }
 
 impl Push {
@@ -245,11 +250,17 @@ impl Washout {
         let level = self.clean_inlet_level(residual)?;
         let volume = unmixed * self.mixing_factor(level)?;
         let level = level.get::<ratio>();
-        let volume = match mixed_outflow(&self.tube, self.diffusion, 0.3 * level, f64::INFINITY) {
+        let at_joints = volume;
+        let followed_to = SHARE_FOLLOWED * level;
+        let volume = match mixed_outflow(&self.tube, self.diffusion, followed_to, f64::INFINITY) {
             Some(mixed) => volume.max(self.push_through(&Outflow::Mixed(mixed), level)?),
             None => volume,
         };
-        Ok(Push { volume, unmixed })
+        Ok(Push {
+            volume,
+            unmixed,
+            is_mixed_at_tees: volume > at_joints,
+        })
     }
 
     /// The same when nothing mixes at the joints of the pipework: [`Push::unmixed`] alone, without the cost of the

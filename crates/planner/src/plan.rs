@@ -38,6 +38,8 @@ pub struct Plan {
     /// The old share of what the reservoir gives once it is refilled; nothing
     /// where nothing old is renewed.
     pub reservoir_old: Ratio,
+    /// How often each compartment is rinsed now, and what other numbers would take.
+    pub rinsing: Vec<Rinsing>,
     /// The screws in their order.
     pub steps: Vec<Step>,
     /// Why the other school's order was not taken, in numbers.

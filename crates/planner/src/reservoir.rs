@@ -1,6 +1,7 @@
 //! Drawing the old fluid off before renewal, and how clean that leaves the
 //! reservoir.
 
+use crate::plan::RinseChoice;
 use crate::request::Request;
 use bleedwright_network::{CircuitId, Compartment};
 use std::collections::{BTreeMap, BTreeSet};
@@ -8,7 +9,8 @@ use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
-/// The refilled reservoir may hold this share of the residual asked for.
+/// In a large system the refilled reservoir may hold this share of the residual
+/// asked for; what a rinse takes is little beside what is pushed there.
 ///
 /// ASSUMPTION: half, so that the pipes and not the reservoir decide how much
 /// is pushed.
@@ -48,13 +50,19 @@ pub(crate) struct DrawOff {
     pub(crate) poured_at_least: Volume,
     /// Old and rinsing fluid drawn off, at most.
     pub(crate) drawn: Volume,
+    /// What filling takes, without rinses: at most and at least.
+    filled: [Volume; 2],
+    /// The share by which one rinse thins.
+    thinned: f64,
+    /// What each number of rinses that keeps the wanted old share takes.
+    pub(crate) choices: Vec<RinseChoice>,
 }
 
 impl DrawOff {
-    /// Rinses until little enough old fluid is left in the full compartment:
-    /// each one thins what the syringe leaves to left / (left + rinse), and
-    /// filling thins it to left / full. Worked out at the worst corner, most
-    /// left in the smallest compartment.
+    /// Rinses until half of the residual is left in the full compartment: each
+    /// one thins what the syringe leaves to left / (left + rinse), and filling
+    /// thins it to left / full. Worked out at the worst corner, most left in
+    /// the smallest compartment.
     fn new(compartment: &Compartment, residual: Ratio) -> Self {
         let left = compartment.left_when_drawn_off.bounds;
         let room = compartment.max.low - left.high;
@@ -64,27 +72,44 @@ impl DrawOff {
             .min(room)
             .max(Volume::default());
         let thinned = (left.high / (left.high + rinse)).get::<ratio>();
-        let mut old_fraction = (left.high / compartment.max.low)
+        let old_fraction = (left.high / compartment.max.low)
             .get::<ratio>()
             .clamp(0.0, 1.0);
         let aim = residual.get::<ratio>() * SHARE_OF_RESIDUAL;
-        let mut rinses = 0;
-        while old_fraction > aim && rinses < MOST_RINSES && thinned < 1.0 {
-            rinses += 1;
-            old_fraction *= thinned;
-        }
-        let rinsed = rinse * f64::from(rinses);
         let filled = compartment.max.high - left.low;
-        Self {
+        let mut draw_off = Self {
             name: compartment.id.clone(),
             left: left.nominal,
-            rinses,
+            rinses: 0,
             rinse,
             old_fraction,
-            poured: rinsed + filled,
-            poured_at_least: rinsed + room.max(Volume::default()),
-            drawn: rinsed + filled,
+            poured: filled,
+            poured_at_least: room.max(Volume::default()),
+            drawn: filled,
+            filled: [filled, room.max(Volume::default())],
+            thinned,
+            choices: Vec::new(),
+        };
+        while draw_off.old_fraction > aim && draw_off.can_rinse_more() {
+            draw_off.set_rinses(draw_off.rinses + 1);
         }
+        draw_off
+    }
+
+    /// Whether one more rinse thins what is left.
+    pub(crate) fn can_rinse_more(&self) -> bool {
+        self.rinses < MOST_RINSES && self.thinned < 1.0
+    }
+
+    /// Rinses so often.
+    pub(crate) fn set_rinses(&mut self, rinses: u32) {
+        let power = |rinses: u32| self.thinned.powi(i32::try_from(rinses).unwrap_or(i32::MAX));
+        self.old_fraction *= power(rinses) / power(self.rinses);
+        let rinsed = self.rinse * f64::from(rinses);
+        let [most, least] = self.filled;
+        (self.poured, self.poured_at_least, self.drawn) =
+            (rinsed + most, rinsed + least, rinsed + most);
+        self.rinses = rinses;
     }
 }
 

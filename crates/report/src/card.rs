@@ -1,6 +1,7 @@
 //! A plan in words: what every sheet says, whatever it is printed on. Renderers wrap it, tick it and give it ink.
 
 mod head;
+mod rinsing;
 mod step;
 mod tools;
 mod warning;
@@ -67,6 +68,7 @@ impl Card {
                 .iter()
                 .map(|note| format!("Order: {note}.")),
         );
+        order.extend(rinsing::rinsing(plan));
         Self {
             vehicle: plan.head.vehicle.clone(),
             date: plan.head.date.clone(),

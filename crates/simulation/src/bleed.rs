@@ -17,7 +17,8 @@ use bleedwright_hydraulics::stroke::StrokeError;
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{CellId, CircuitId, Element, LinkId, Network, ScrewId};
 use bleedwright_planner::{
-    Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid, opened_joints, shut_circuits,
+    Drive, Method, Options, Plan, Purpose, Step, empty_at_start, liquid, opened_joints,
+    shut_circuits,
 };
 use std::collections::{BTreeSet, HashMap, HashSet};
 use uom::si::f64::{Length, Ratio, Time, Volume};

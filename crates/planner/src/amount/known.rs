@@ -65,4 +65,5 @@ fn add(run: &Washout, bits: &mut Vec<u64>) {
         bits.push(tank.old_fraction().value.to_bits());
     }
     bits.push(run.inlet_old_fraction().value.to_bits());
+    bits.extend(run.diffusion().bits());
 }

@@ -4,19 +4,23 @@ mod end;
 mod history;
 mod known;
 mod model;
+mod radial;
 mod refill;
 mod renewal;
 
-pub(crate) use end::End;
+pub(crate) use end::{AtEnd, End};
 pub(crate) use known::KnownPushes;
+pub(crate) use radial::{Radial, radial_times};
 pub(crate) use refill::Refill;
 pub(crate) use renewal::Renewal;
+
+use radial::Figures;
 
 use crate::bubble::Bubbles;
 use crate::drained::Drained;
 use crate::joint::{Joints, Least, Swept};
 use crate::options::{Method, Purpose};
-use crate::plan::RunContents;
+use crate::plan::{JointRule, RunContents};
 use crate::request::Request;
 use bleedwright_hydraulics::PurgeError;
 use bleedwright_network::{Bounds, CellId, CircuitId, Element, Network, ScrewId};
@@ -36,7 +40,10 @@ pub(crate) struct Amount {
     pub(crate) least: Option<Least>,
     pub(crate) contents: RunContents,
     pub(crate) old_fraction_out: Option<Ratio>,
-    pub(crate) old_left_inside: Option<Ratio>,
+    /// Old share of what stays on the run, chamber and brake included.
+    pub(crate) old_left: Option<Bounds<Ratio>>,
+    /// Which rule for the joints decided the push; none without renewal.
+    pub(crate) joints: Option<JointRule>,
 }
 
 /// One screw of an order and what it needs at nominal figures.
@@ -187,18 +194,23 @@ impl<'a, 'n> Amounts<'a, 'n> {
             least,
             contents,
             old_fraction_out: None,
-            old_left_inside: None,
+            old_left: None,
+            joints: None,
         };
         let mut renewed = None;
         if self.purpose == Purpose::Renew {
-            let need = self.renewal.need(circuit, &run)?;
+            let need = self.renewal.need(screw, circuit, &run)?;
             renewed = Some(need.push);
             amount.push.nominal = need.push.max(amount.push.nominal);
             amount.plug = need.plug.max(plug);
             if !self.is_push_only {
                 let pushed = amount.push.nominal;
                 amount.old_fraction_out = Some(need.old_fraction_out(pushed));
-                amount.old_left_inside = Some(need.model.tube().old_left_inside(pushed));
+                amount.joints = Some(need.joints);
+                let left = self
+                    .renewal
+                    .left(screw, circuit, &run, Figures::Nominal, &amount)?;
+                amount.old_left = Some(Bounds::exact(left));
             }
         }
         Ok(Pushed {
@@ -231,7 +243,9 @@ impl<'a, 'n> Amounts<'a, 'n> {
         let screw = &mut self.order[place];
         if self.purpose == Purpose::Renew {
             let pushed = screw.amount.push.nominal;
-            screw.cavities = self.renewal.cavities_after(circuit, &screw.run, pushed);
+            screw.cavities = self
+                .renewal
+                .cavities_after(screw.screw, circuit, &screw.run, pushed);
             self.renewal.remember(screw, pushed);
         }
         self.refill.remember(circuit, self.network, &screw.run);

@@ -1,6 +1,7 @@
 //! The purge model of one run, with the chamber before it.
 
-use bleedwright_hydraulics::{PurgeError, Push, Tube, Washout};
+use crate::plan::JointRule;
+use bleedwright_hydraulics::{PurgeError, Push, Washout};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 
@@ -33,16 +34,29 @@ pub(crate) struct Enough {
     pub(crate) push: Volume,
     /// The old fraction of what then leaves, where the push was found by it.
     pub(crate) leaves: Option<Ratio>,
+    /// Which rule for the joints asked for it.
+    pub(crate) joints: JointRule,
 }
 
 impl Enough {
     /// What was found for a run alone.
     fn of_run(push: Push, residual: Ratio) -> Self {
-        let is_just_enough = push.volume > Volume::default() && !push.is_governed_by_mixing();
+        let joints = joints_of(push);
+        let is_just_enough =
+            push.volume > Volume::default() && (joints == JointRule::Kept || push.is_mixed_at_tees);
         Self {
             push: push.volume,
             leaves: is_just_enough.then_some(residual),
+            joints,
         }
+    }
+}
+
+fn joints_of(push: Push) -> JointRule {
+    if push.is_governed_by_mixing() {
+        JointRule::Mixed
+    } else {
+        JointRule::Kept
     }
 }
 
@@ -63,10 +77,6 @@ impl Model {
         }
     }
 
-    pub(crate) fn tube(&self) -> &Tube {
-        self.run.tube()
-    }
-
     pub(crate) fn run(&self) -> &Washout {
         &self.run
     }
@@ -80,7 +90,11 @@ impl Model {
 
     /// Old fraction of what leaves after a push.
     pub(crate) fn old_fraction_out(&self, pushed: Volume) -> Ratio {
-        let of_run = self.run.old_fraction_out(pushed);
+        let kept = self.run.old_fraction_out(pushed);
+        let of_run = match self.run.mixed_old_fraction_out(pushed) {
+            Some(mixed) => kept.max(mixed),
+            None => kept,
+        };
         match &self.with_chamber {
             None => of_run,
             Some((all_old, chamber_old)) => {
@@ -110,8 +124,16 @@ impl Model {
                 // `B` never rises: it starts old throughout.
                 let leaves_chamber = all_old.old_fraction_out(run.push);
                 if leaves_chamber > of_chamber {
-                    let push = run.push.max(all_old.unmixed_push_until(of_chamber)?);
-                    return Ok(Enough { push, leaves: None });
+                    let of_chamber = all_old.unmixed_push_until(of_chamber)?;
+                    return Ok(Enough {
+                        push: run.push.max(of_chamber),
+                        leaves: None,
+                        joints: if of_chamber < run.push {
+                            run.joints
+                        } else {
+                            JointRule::Kept
+                        },
+                    });
                 }
                 if leaves_chamber > residual {
                     let both =
@@ -119,12 +141,17 @@ impl Model {
                     return Ok(Enough {
                         push: run.push,
                         leaves: run.leaves.map(both),
+                        joints: run.joints,
                     });
                 }
             }
         }
-        let push = all_old.push_until(residual)?.volume;
-        Ok(Enough { push, leaves: None })
+        let push = all_old.push_until(residual)?;
+        Ok(Enough {
+            push: push.volume,
+            leaves: None,
+            joints: joints_of(push),
+        })
     }
 }
 

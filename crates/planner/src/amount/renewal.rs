@@ -1,12 +1,14 @@
 //! Renewal: push until little enough of what leaves is old.
 
-use super::Pushed;
 use super::history::History;
 use super::known::KnownPushes;
 use super::model::{Enough, Model};
+use super::radial::{Figures, Radial};
+use super::{Amount, Pushed};
+use crate::plan::JointRule;
 use bleedwright_hydraulics::tank::washout_share;
-use bleedwright_hydraulics::{PurgeError, Segment, Tank, Tube, Washout};
-use bleedwright_network::{Bounds, CellId, CircuitId, Element, Network};
+use bleedwright_hydraulics::{Diffusion, PurgeError, Segment, Tank, Tube, Washout};
+use bleedwright_network::{Bounds, CellId, CircuitId, Element, Network, ScrewId};
 use std::collections::HashMap;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -23,6 +25,8 @@ pub(crate) struct Renewal<'a> {
     cavities: HashMap<CellId, Ratio>,
     /// Pushes that were worked out before.
     known: &'a KnownPushes,
+    /// How far old fluid diffuses on each run.
+    radial: &'a Radial,
 }
 
 /// What a screw needs for renewal at nominal figures.
@@ -30,10 +34,12 @@ pub(crate) struct RenewalNeed {
     pub(crate) push: Volume,
     /// Contents of the run that nothing was pushed through yet.
     pub(crate) plug: Volume,
-    pub(crate) model: Model,
+    model: Model,
     /// The old fraction of what leaves after the push, where that is known
     /// already.
     leaves: Option<Ratio>,
+    /// Which rule for the joints asked for it.
+    pub(crate) joints: JointRule,
 }
 
 impl RenewalNeed {
@@ -60,12 +66,19 @@ const NOMINAL: Corner = Corner {
     own: |bounds| bounds.nominal,
 };
 
+/// The share of a brake's cavity that the flow passes by: low, nominal, high.
+///
+/// ASSUMPTION: 0.15 (0 to 0.3), no source. It stays old and counts in what
+/// stays; the push is that of a cavity that stirs, and is never lowered by it.
+const DEAD_SHARE: [f64; 3] = [0.0, 0.15, 0.3];
+
 impl<'a> Renewal<'a> {
     pub(crate) fn new(
         network: &'a Network,
         residual: Ratio,
         reservoir_old_fraction: impl Fn(CircuitId) -> Ratio,
         known: &'a KnownPushes,
+        radial: &'a Radial,
     ) -> Self {
         Self {
             network,
@@ -77,17 +90,24 @@ impl<'a> Renewal<'a> {
             history: History::new(network),
             cavities: HashMap::new(),
             known,
+            radial,
         }
     }
 
     /// What a screw needs now.
     pub(super) fn need(
         &self,
+        screw: ScrewId,
         circuit: CircuitId,
         run: &[Element],
     ) -> Result<RenewalNeed, PurgeError> {
-        let model = self.model(circuit, run, NOMINAL)?;
-        let Enough { push, leaves } = self.known.push_until(&model, self.residual)?;
+        let diffusion = self.radial.of(screw, Figures::Nominal);
+        let model = self.model(circuit, run, NOMINAL, diffusion)?;
+        let Enough {
+            push,
+            leaves,
+            joints,
+        } = self.known.push_until(&model, self.residual)?;
         let plug = run
             .iter()
             .zip(cells_below(run))
@@ -99,17 +119,20 @@ impl<'a> Renewal<'a> {
             plug,
             model,
             leaves,
+            joints,
         })
     }
 
     /// What a screw needs now at one corner of the contents.
     pub(super) fn push_at(
         &self,
+        screw: ScrewId,
         circuit: CircuitId,
         run: &[Element],
         corner: Corner,
+        figures: Figures,
     ) -> Result<Volume, PurgeError> {
-        let model = self.model(circuit, run, corner)?;
+        let model = self.model(circuit, run, corner, self.radial.of(screw, figures))?;
         Ok(self.known.push_until(&model, self.residual)?.push)
     }
 
@@ -117,6 +140,7 @@ impl<'a> Renewal<'a> {
     /// others pass too.
     pub(super) fn cavities_after(
         &self,
+        screw: ScrewId,
         circuit: CircuitId,
         run: &[Element],
         pushed: Volume,
@@ -134,7 +158,8 @@ impl<'a> Renewal<'a> {
         {
             return Vec::new();
         }
-        let Ok(model) = self.model(circuit, run, NOMINAL) else {
+        let diffusion = self.radial.of(screw, Figures::Nominal);
+        let Ok(model) = self.model(circuit, run, NOMINAL, diffusion) else {
             return Vec::new();
         };
         let fractions = model.run().old_fractions_after(pushed);
@@ -144,6 +169,74 @@ impl<'a> Renewal<'a> {
             .into_iter()
             .zip(fractions.into_iter().skip(skip))
             .collect()
+    }
+
+    /// The old share of what a push leaves on the whole run, its chamber and
+    /// its brake included.
+    pub(super) fn left(
+        &self,
+        screw: ScrewId,
+        circuit: CircuitId,
+        run: &[Element],
+        figures: Figures,
+        nominal: &Amount,
+    ) -> Result<Ratio, PurgeError> {
+        let pushed = nominal.push.nominal;
+        let (corner, dead) = match figures {
+            Figures::Low => (LOW, DEAD_SHARE[0]),
+            Figures::Nominal => (NOMINAL.own, DEAD_SHARE[1]),
+            Figures::High => (HIGH, DEAD_SHARE[2]),
+        };
+        let corner = Corner {
+            shared: corner,
+            own: corner,
+        };
+        let diffusion = self.radial.of_what_stays(screw, figures);
+        let chamber = (corner.shared)(chamber_contents(self.network, circuit));
+        let state = RunState {
+            renewal: self,
+            run,
+            corner,
+            chamber,
+            diffusion,
+        };
+        let delivered = self.history.delivered(circuit);
+        let reservoir = self.reservoirs[circuit.index()];
+        let one = Ratio::new::<ratio>(1.0);
+        let through_reservoir = |share: Ratio| reservoir + (one - reservoir) * share;
+        let is_first = delivered <= Volume::default();
+        let washout = if is_first {
+            state.all_old(reservoir)?
+        } else {
+            // Its old fraction at the start is taken for the whole push.
+            state.as_left(through_reservoir(washout_share(chamber, delivered)))?
+        };
+        let tube = washout.tube().contents();
+        let mut all = tube;
+        let mut old = tube * washout.old_left_in_tube(pushed);
+        let mut fractions = washout.old_fractions_after(pushed);
+        // What leaves is what the last cavity holds. Where mixing decided it
+        // is more than streamlines alone leave there.
+        if let (Some(last), Some(out)) = (fractions.last_mut(), nominal.old_fraction_out)
+            && nominal.joints == Some(JointRule::Mixed)
+            && figures != Figures::Low
+        {
+            *last = last.max(out);
+        }
+        for (nth, (tank, fraction)) in washout.tanks().iter().zip(fractions).enumerate() {
+            let dead = if is_first && nth == 0 { 0.0 } else { dead };
+            all += tank.volume();
+            old += tank.volume() * (fraction * (1.0 - dead) + one * dead);
+        }
+        if !is_first {
+            all += chamber;
+            old += chamber * through_reservoir(washout_share(chamber, delivered + pushed));
+        }
+        Ok(if all > Volume::default() {
+            old / all
+        } else {
+            Ratio::default()
+        })
     }
 
     /// Writes a push into the history; `through` is what is taken for it.
@@ -159,6 +252,7 @@ impl<'a> Renewal<'a> {
         circuit: CircuitId,
         run: &[Element],
         corner: Corner,
+        diffusion: Diffusion,
     ) -> Result<Model, PurgeError> {
         let chamber = (corner.shared)(chamber_contents(self.network, circuit));
         let delivered = self.history.delivered(circuit);
@@ -169,6 +263,7 @@ impl<'a> Renewal<'a> {
             run,
             corner,
             chamber,
+            diffusion,
         };
         // The chamber is a stirred tank on every run. For the first screw it
         // is one more tank of a system that is old throughout.
@@ -199,6 +294,7 @@ struct RunState<'a> {
     run: &'a [Element],
     corner: Corner,
     chamber: Volume,
+    diffusion: Diffusion,
 }
 
 impl RunState<'_> {
@@ -227,7 +323,8 @@ impl RunState<'_> {
                 });
             }
         }
-        Washout::new(Tube::new(segments)?, tanks, inlet)
+        let washout = Washout::new(Tube::new(segments)?, tanks, inlet)?;
+        Ok(washout.with_diffusion(self.diffusion))
     }
 
     /// Pipes and cavities as earlier screws left them, without the chamber.
@@ -253,7 +350,8 @@ impl RunState<'_> {
                 pushed_before: pushed.max(Volume::default()),
             });
         }
-        Washout::new(Tube::new(segments)?, tanks, inlet)
+        let washout = Washout::new(Tube::new(segments)?, tanks, inlet)?;
+        Ok(washout.with_diffusion(self.diffusion))
     }
 }
 

@@ -8,20 +8,21 @@ mod ordered;
 mod pedal_block;
 mod purchase;
 mod remains;
+mod rinse;
 mod step;
 mod visited;
 
-use crate::amount::Unreachable;
+use crate::amount::{KnownPushes, Radial, Unreachable, radial_times};
 use crate::bubble::Bubbles;
 use crate::drained::Drained;
-use crate::drive::{Flows, hands};
+use crate::drive::{Flows, cycle, hands, liquid};
 use crate::examine::examine;
 use crate::heights::fills_by_gravity;
 use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Head, Plan, Step, StepHeight};
+use crate::plan::{Head, Plan, Rinsing, Step, StepHeight};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
@@ -29,7 +30,9 @@ use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, 
 use crate::spread::Spread;
 use crate::stroke::{Stroke, shut_circuits};
 use bleedwright_mechanism::TakeUp;
-use bleedwright_network::{CircuitId, Code, Element, Finding, Judged, Network, Place, ScrewId};
+use bleedwright_network::{
+    Bounds, CircuitId, Code, Element, Finding, Judged, Network, Place, ScrewId,
+};
 use comparison::compare;
 use ordered::Ordered;
 use remains::remains;
@@ -78,7 +81,9 @@ pub fn plan(network: &Network, options: &Options) -> Planned {
             findings,
         };
     }
-    match Builder::new(&request, &scope, &ordered).build() {
+    let mut builder = Builder::new(&request, &scope, &ordered);
+    builder.weigh_rinses(&KnownPushes::default());
+    match builder.build() {
         Ok(mut plan) => {
             plan.findings.clone_from(&findings);
             Planned {
@@ -115,6 +120,7 @@ struct Builder<'a, 'n> {
     draw_off_of: BTreeMap<CircuitId, usize>,
     strokes: HashMap<CircuitId, Stroke>,
     flows: Flows<'n>,
+    radial: Radial,
     bubbles: Bubbles<'n>,
     /// What stays above the minimum marks, by compartment.
     kept: BTreeMap<(usize, usize), Volume>,
@@ -139,14 +145,16 @@ impl<'a, 'n> Builder<'a, 'n> {
             (Vec::new(), BTreeMap::new())
         };
         let mut shut = shut_circuits(network, request.options);
-        let strokes = circuits
+        let strokes: HashMap<CircuitId, Stroke> = circuits
             .iter()
             .map(|circuit| {
                 let share = request.options.stroke;
                 (*circuit, Stroke::new(network, *circuit, share, &mut shut))
             })
             .collect();
+        let flows = Flows::new(network, request.options);
         Self {
+            radial: radial(request, &ordered.order, &flows, &strokes),
             request,
             scope,
             ordered,
@@ -155,7 +163,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             draw_offs,
             draw_off_of,
             strokes,
-            flows: Flows::new(network, request.options),
+            flows,
             bubbles: Bubbles::new(network, request.options),
             kept: kept(request, &ordered.order),
         }
@@ -270,6 +278,15 @@ impl<'a, 'n> Builder<'a, 'n> {
                 .iter()
                 .map(|draw_off| Ratio::new::<ratio>(draw_off.old_fraction))
                 .fold(Ratio::default(), Ratio::max),
+            rinsing: self
+                .draw_offs_now()
+                .iter()
+                .map(|draw_off| Rinsing {
+                    compartment: draw_off.name.clone(),
+                    rinses: draw_off.rinses,
+                    choices: draw_off.choices.clone(),
+                })
+                .collect(),
             preparations,
             checks_after,
             steps,
@@ -354,6 +371,39 @@ fn kept(request: &Request<'_>, order: &[ScrewId]) -> BTreeMap<(usize, usize), Vo
         *most = kept_for_drawing_back(network, *compartment, *most);
     }
     kept
+}
+
+/// How far old fluid diffuses on the run of each screw, by its mean flow with
+/// the pauses between strokes.
+fn radial(
+    request: &Request<'_>,
+    order: &[ScrewId],
+    flows: &Flows<'_>,
+    strokes: &HashMap<CircuitId, Stroke>,
+) -> Radial {
+    if request.options.purpose() != Purpose::Renew {
+        return Radial::default();
+    }
+    let network = request.network;
+    let liquid = liquid(network, request.options);
+    Radial::new(order.iter().map(|screw| {
+        let through = flows.through(*screw);
+        let mean_flow = match request.options.method {
+            Method::Pedal => {
+                let displacement = strokes[&circuit_of(network, *screw)].displacement;
+                let cycle = cycle(through.time(displacement));
+                Bounds {
+                    low: displacement.low / cycle.high,
+                    nominal: displacement.nominal / cycle.nominal,
+                    high: displacement.high / cycle.low,
+                }
+            }
+            _ => through.flow,
+        };
+        let length = network.run_length(*screw);
+        let tau = radial_times(request.options.temperature, liquid, length, mean_flow);
+        (*screw, tau)
+    }))
 }
 
 fn circuit_of(network: &Network, screw: ScrewId) -> CircuitId {

@@ -5,7 +5,7 @@
 use super::Builder;
 use super::step::{CLEAR_ML, CLEAR_STROKES};
 use super::visited::Visited;
-use crate::amount::{Amount, Amounts, End, KnownPushes, Pushed, Renewal, Unreachable};
+use crate::amount::{Amount, Amounts, AtEnd, End, KnownPushes, Pushed, Renewal, Unreachable};
 use crate::order::Visit;
 use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{Bounds, CircuitId, ScrewId};
@@ -35,17 +35,28 @@ impl Nominal {
         })
     }
 
+    /// The circuit of every screw, in their order.
+    pub(super) fn circuits(&self) -> impl Iterator<Item = CircuitId> + '_ {
+        self.screws.iter().map(|screw| screw.circuit)
+    }
+
     /// What each visit needs, with the pushes of both ends for every screw.
-    fn with_bounds(&self, low: &[Volume], high: &[Volume]) -> Vec<Needs> {
+    fn with_bounds(&self, low: &[AtEnd], high: &[AtEnd]) -> Vec<Needs> {
         let need = |place: usize| {
             let screw = &self.screws[place];
             let push = Bounds {
-                low: low[place],
+                low: low[place].push,
                 nominal: screw.amount.push.nominal,
-                high: high[place],
+                high: high[place].push,
             };
+            let old_left = screw.amount.old_left.map(|left| Bounds {
+                low: low[place].left.unwrap_or(left.nominal),
+                high: high[place].left.unwrap_or(left.nominal),
+                ..left
+            });
             let amount = Amount {
                 push,
+                old_left,
                 ..screw.amount
             };
             (screw.screw, screw.circuit, amount)
@@ -114,7 +125,7 @@ impl<'n> Builder<'_, 'n> {
         Ok(nominal.with_bounds(&end(End::Low)?, &end(End::High)?))
     }
 
-    fn amounts<'a>(&'a self, known: &'a KnownPushes) -> Amounts<'a, 'n> {
+    pub(super) fn amounts<'a>(&'a self, known: &'a KnownPushes) -> Amounts<'a, 'n> {
         let clear_strokes = |circuit: CircuitId| {
             if !self.is_by_strokes() {
                 return Bounds::exact(Volume::new::<milliliter>(CLEAR_ML));
@@ -140,10 +151,10 @@ impl<'n> Builder<'_, 'n> {
             Ratio::new::<ratio>(old)
         };
         let residual = self.request.options.residual;
-        Renewal::new(self.network(), residual, fraction, known)
+        Renewal::new(self.network(), residual, fraction, known, &self.radial)
     }
 
-    fn nominal(
+    pub(super) fn nominal(
         &self,
         mut amounts: Amounts<'_, '_>,
         visits: &[Visit],
@@ -181,17 +192,22 @@ impl<'n> Builder<'_, 'n> {
     }
 
     /// The pushes of one end for every screw of an order.
-    fn end(
+    pub(super) fn end(
         &self,
         end: End,
         nominal: &Nominal,
         known: &KnownPushes,
-    ) -> Result<Vec<Volume>, Unreachable> {
-        let mut pushes = end.follow(self.renewal(known), &nominal.screws)?;
+    ) -> Result<Vec<AtEnd>, Unreachable> {
+        let mut at_end = end.follow(self.renewal(known), &nominal.screws)?;
         for due in &nominal.due {
-            self.open_together(&nominal.screws[due.clone()], &mut pushes[due.clone()]);
+            let at_end = &mut at_end[due.clone()];
+            let mut pushes: Vec<Volume> = at_end.iter().map(|at_end| at_end.push).collect();
+            self.open_together(&nominal.screws[due.clone()], &mut pushes);
+            for (at_end, push) in at_end.iter_mut().zip(pushes) {
+                at_end.push = push;
+            }
         }
-        Ok(pushes)
+        Ok(at_end)
     }
 
     /// Screws opened together get as many strokes as the one that needs most:

@@ -40,7 +40,8 @@ pub(crate) fn fluid_to_buy_knowing(
         return None;
     }
     let (ordered, _) = Ordered::new(&request, &scope);
-    let builder = Builder::new(&request, &scope, &ordered);
+    let mut builder = Builder::new(&request, &scope, &ordered);
+    builder.weigh_rinses(known);
     let bought = builder.bought(known).ok()?;
     Some([bought.needed_at_least, bought.needed])
 }

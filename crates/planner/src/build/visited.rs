@@ -201,7 +201,8 @@ impl Builder<'_, '_> {
             at_least: (amount.least).map(|least| self.joints.at_least(self.request, least)),
             contents: amount.contents,
             old_fraction_out: amount.old_fraction_out,
-            old_left_inside: amount.old_left_inside,
+            old_left: amount.old_left,
+            joints: amount.joints,
             spanner: screw.spanner_text.clone(),
             torque: screw.torque_text.clone(),
         }

@@ -92,8 +92,11 @@ pub struct StepScrew {
     /// Old share of what leaves at the end; none when nothing old is left to
     /// renew (an empty system).
     pub old_fraction_out: Option<Ratio>,
-    /// Old share of what stays in the pipes of its run.
-    pub old_left_inside: Option<Ratio>,
+    /// Old share of what stays on its run, chamber and brake included; the
+    /// upper bound is without diffusion and with dead corners in the brake.
+    pub old_left: Option<Bounds<Ratio>>,
+    /// Which rule for the joints decided the push; none without renewal.
+    pub joints: Option<JointRule>,
     /// Spanner size as the layout writes it.
     pub spanner: Option<String>,
     /// Torque as the layout writes it.
@@ -136,6 +139,37 @@ pub enum LeastFrom {
     Swept,
     /// At the screw: by the reverse method the air goes up to the reservoir.
     Screw,
+}
+
+/// How often a compartment is rinsed before renewal.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rinsing {
+    /// The compartment.
+    pub compartment: String,
+    /// How often.
+    pub rinses: u32,
+    /// The numbers that keep the wanted old share and were weighed, each with what it takes; empty in a large system, where
+    /// none were.
+    pub choices: Vec<RinseChoice>,
+}
+
+/// What one number of rinses of a compartment takes altogether.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RinseChoice {
+    /// How often the compartment is rinsed.
+    pub rinses: u32,
+    /// New fluid poured in at most: rinses, filling, and what its screws take.
+    pub takes: Volume,
+}
+
+/// What is assumed of the joints that earlier screws pushed through: the rule
+/// that asks for more decides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum JointRule {
+    /// Streamlines are kept.
+    Kept,
+    /// The flow is mixed across the bore.
+    Mixed,
 }
 
 /// The fluid on a run, whatever was flushed before.

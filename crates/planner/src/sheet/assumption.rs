@@ -100,7 +100,11 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
     }
     let mut assumptions = each_once(found);
     let mut method: Vec<&str> = match sheet.purpose() {
-        Purpose::Renew => vec!["pipes flow laminar, cavities stir", "10 % spilt"],
+        Purpose::Renew => vec![
+            "pipes flow laminar, cavities stir, 15 % (0-30) of them dead",
+            "old diffuses into new by 0.6e-10 m2/s (0.2-1) at 20 degC, by T/viscosity (Stokes-Einstein)",
+            "10 % spilt",
+        ],
         Purpose::Air | Purpose::Fill => vec![
             "one cavity of fluid after the last bubble",
             "10 % spilt",

@@ -1,7 +1,7 @@
 //! What can hurt.
 
 use super::Sheet;
-use crate::options::{Method, Purpose};
+use crate::options::Method;
 use bleedwright_network::{Fluid, FluidFamily, HoseMaterial, LineKind};
 use uom::si::thermodynamic_temperature::degree_celsius;
 
@@ -50,13 +50,6 @@ pub(crate) fn cautions(sheet: &Sheet<'_, '_>) -> Vec<String> {
         cautions.push(
             "Silicone fluid holds much dissolved air: pour slowly and let it stand before \
              bleeding. It mixes with no other fluid."
-                .to_owned(),
-        );
-    }
-    if sheet.method() == Method::Gravity && sheet.purpose() == Purpose::Renew {
-        cautions.push(
-            "So slow a flow lets old fluid creep off the walls: what leaves can be 1.6 times as \
-             old as stated."
                 .to_owned(),
         );
     }

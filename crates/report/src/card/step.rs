@@ -4,8 +4,8 @@ use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    AtLeast, Drive, LeastFrom, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
-    StepScrew, Strokes,
+    AtLeast, Drive, JointRule, LeastFrom, LevelAction, LevelStop, Method, Plan, Progress, Step,
+    StepHeight, StepScrew, Strokes,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -358,10 +358,15 @@ fn run(screw: &StepScrew, is_named: bool) -> String {
         metres(screw.run_length.nominal),
         ml(screw.plug)
     );
-    if let Some(inside) = screw.old_left_inside
-        && inside.get::<percent>() >= 0.5
+    if let Some(left) = screw.old_left
+        && left.high.get::<percent>() >= 0.5
     {
-        text.push_str(&format!("; {:.0} % old stays", inside.get::<percent>()));
+        let [low, nominal, high] =
+            [left.low, left.nominal, left.high].map(|left| left.get::<percent>());
+        text.push_str(&format!("; {nominal:.0} % ({low:.0}-{high:.0}) old stays"));
+    }
+    if screw.joints == Some(JointRule::Mixed) {
+        text.push_str("; mixed at the joints");
     }
     text.push('.');
     text

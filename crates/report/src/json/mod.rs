@@ -10,6 +10,7 @@ mod pedal;
 mod plan;
 mod readings;
 mod remains;
+mod rinsing;
 mod simulation;
 mod step;
 mod volumes;

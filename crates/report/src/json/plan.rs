@@ -2,6 +2,7 @@
 
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
 use super::remains::{RemainsJson, remains};
+use super::rinsing::{RinsingJson, rinsing};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, SCHEMA_VERSION, ml};
 use bleedwright_planner as planner;
@@ -43,6 +44,8 @@ pub struct PlanJson {
     pub hands: u8,
     /// The steps in their order.
     pub steps: Vec<StepJson>,
+    /// How often each compartment is rinsed before renewal.
+    pub rinsing: Vec<RinsingJson>,
     /// The same job in the other school's order; null where it is the same.
     pub other_order: Option<OtherOrderJson>,
     /// Where a given order departs from the pipework's.
@@ -286,6 +289,7 @@ impl PlanJson {
                 })
                 .collect(),
             steps: plan.steps.iter().map(step).collect(),
+            rinsing: plan.rinsing.iter().map(rinsing).collect(),
             other_order: plan.other_order.as_ref().map(|other| OtherOrderJson {
                 begin: other.begin.word().to_owned(),
                 this_push_ml: ml(other.this_push),

@@ -91,8 +91,12 @@ pub struct ScrewJson {
     pub contents_ml: ContentsJson,
     /// Old share of what leaves at the end.
     pub old_fraction_out: Option<f64>,
-    /// Old share of what stays in its pipes.
-    pub old_fraction_inside: Option<f64>,
+    /// Old share of what stays on its run, chamber and brake included. The highest is without diffusion and with dead
+    /// corners in the brake.
+    pub old_fraction_left: Option<Range>,
+    /// What decided the push where earlier screws used a part of the run: `kept` (streamlines keep their fluid) or
+    /// `mixed` (the flow mixes at the joints), whichever asks for more.
+    pub joints: Option<String>,
     /// Spanner size as the layout writes it.
     pub spanner: Option<String>,
     /// Torque as the layout writes it.
@@ -375,7 +379,18 @@ fn screw(screw: &planner::StepScrew) -> ScrewJson {
             cavities: ml(screw.contents.cavities.nominal),
         },
         old_fraction_out: screw.old_fraction_out.map(|old| old.get::<ratio>()),
-        old_fraction_inside: screw.old_left_inside.map(|old| old.get::<ratio>()),
+        old_fraction_left: screw.old_left.map(|old| Range {
+            low: old.low.get::<ratio>(),
+            nominal: old.nominal.get::<ratio>(),
+            high: old.high.get::<ratio>(),
+        }),
+        joints: screw.joints.map(|joints| {
+            match joints {
+                planner::JointRule::Kept => "kept",
+                planner::JointRule::Mixed => "mixed",
+            }
+            .to_owned()
+        }),
         spanner: screw.spanner.clone(),
         torque: screw.torque.clone(),
     }
