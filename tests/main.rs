@@ -18,6 +18,7 @@ mod history;
 mod opening;
 mod orders;
 mod pedal;
+mod pedal_block;
 mod print;
 mod properties;
 mod published;

@@ -67,6 +67,7 @@ fn two_for_wrong_usage() {
         &["plan", LAPWING, "--begin", "middle"],
         &["plan", LAPWING, "--method", "suction"],
         &["plan", LAPWING, "--method", "gravity", "--stroke", "50%"],
+        &["plan", LAPWING, "--tank-pressure", "1 bar"],
         &["check", LAPWING, "--for", "fill", "--residual", "5%"],
         &["simulate", LAPWING, "--done", "rear left"],
         &["simulate", LAPWING, "--index", "2"],
@@ -102,6 +103,11 @@ fn two_for_values_out_of_range() {
     for (option, values, allowed) in [
         ("--residual", ["0 %", "51 %", "-5 %"], "0.1 % to 50 %"),
         ("--residual", ["NaN", "five", ""], ""),
+        (
+            "--tank-pressure",
+            ["0.1 bar", "5 bar", "-1 bar"],
+            "0.2 bar to 4 bar",
+        ),
         ("--stroke", ["0.5 %", "101 %", "-60 %"], "1 % to 100 %"),
         ("--bottle", ["19 ml", "61 l", "-1 l"], "20 ml to 60 l"),
         ("--bottle", ["500", "500 mm", "inf ml"], ""),

@@ -2,7 +2,9 @@
 
 use super::{assert_ordered, config, plan_of};
 use crate::generated::{Case, cases};
-use bleedwright_planner::{Method, Options, Plan, Progress, Purpose, Step, plan};
+use crate::pedal_block::{find_piston_beyond, most_ml};
+use bleedwright_network::Network;
+use bleedwright_planner::{Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan};
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Paper, plan_text};
 use proptest::prelude::*;
@@ -23,8 +25,21 @@ enum End {
     Latest,
 }
 
+/// How the person at the pedal works.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Foot {
+    /// To the block, with the largest stroke that it may allow; tops up where
+    /// the list of the card says so.
+    ByTheList,
+    /// The same; tops up where the rule says so.
+    ToTheBlock,
+    /// To the stop of the piston, topping up at half the number.
+    WithoutBlock,
+}
+
 impl End {
-    /// How far a step goes; never less far than it may.
+    /// How much a step pushes, in millilitres or in strokes; never less than it
+    /// may.
     fn of(self, [soonest, expected, latest]: [f64; 3], stops: impl Iterator<Item = f64>) -> f64 {
         match self {
             Self::Soonest => soonest,
@@ -35,10 +50,15 @@ impl End {
     }
 }
 
-/// Makes every stroke of the plan a whole one, with the largest displacement,
-/// and fills up only where it says so. Steps end one after the other where
-/// `ends` says.
-fn lowest_levels(case: &Case, plan: &Plan, ends: &[End]) -> Result<(), TestCaseError> {
+/// Does every step of the plan and fills up only where it says so. Steps end
+/// one after the other where `ends` says.
+fn lowest_levels(
+    case: &Case,
+    network: &Network,
+    plan: &Plan,
+    ends: &[End],
+    foot: Foot,
+) -> Result<(), TestCaseError> {
     let known = &case.layout.known;
     let mut levels_ml: BTreeMap<&str, f64> = known
         .levels_ml
@@ -54,42 +74,55 @@ fn lowest_levels(case: &Case, plan: &Plan, ends: &[End]) -> Result<(), TestCaseE
                 .iter()
                 .find(|name| known.circuits_of[*name].contains(&circuit))
                 .expect("every circuit is fed");
-            *draws_ml.entry(compartment).or_default() += known.circuits[circuit].full_stroke_ml;
+            *draws_ml.entry(compartment).or_default() += match foot {
+                Foot::WithoutBlock => known.circuits[circuit].full_stroke_ml,
+                _ => most_ml(network, step, screw.circuit_id),
+            };
         }
-        let Some(strokes) = step.strokes() else {
+        if step.strokes().is_none() {
             lowest_of_a_run(case, step, *end, &draws_ml, &mut levels_ml)?;
             continue;
-        };
-        for stop in &step.level_stops {
-            prop_assert!(draws_ml.contains_key(stop.compartment.as_str()), "{stop:?}");
-            prop_assert!(
-                matches!(stop.after, Progress::Strokes(after) if after < strokes.high),
-                "{stop:?} comes too late"
-            );
         }
-        let stops = step.level_stops.iter().map(|stop| match stop.after {
-            Progress::Strokes(after) => after as f64,
-            Progress::Volume(_) => f64::NAN,
-        });
-        let counts = [strokes.low, strokes.nominal, strokes.high].map(|count| count as f64);
-        for stroke in 0..end.of(counts, stops) as u64 {
-            for stop in step
-                .level_stops
+        let every = |name: &str| {
+            let rule = step
+                .level_rules
                 .iter()
-                .filter(|stop| stop.after == Progress::Strokes(stroke))
-            {
-                let max_ml = known.levels_ml[&stop.compartment][0];
-                levels_ml.insert(&stop.compartment, max_ml);
+                .find(|rule| rule.compartment == name)?;
+            match (rule.every?, foot) {
+                (Rhythm::Strokes { every, .. }, Foot::ToTheBlock) => Some(every),
+                (Rhythm::Strokes { without_block, .. }, _) => without_block,
+                (Rhythm::Volume(_), _) => None,
             }
+        };
+        let is_due = |name: &str, stroke: u64| match foot {
+            Foot::ByTheList => (step.level_stops.iter())
+                .any(|stop| stop.compartment == name && stop.after == Progress::Strokes(stroke)),
+            _ if stroke == 0 => (step.level_rules.iter())
+                .any(|rule| rule.compartment == name && rule.is_before_start),
+            _ => every(name).is_some_and(|every| stroke.is_multiple_of(every)),
+        };
+        // The jars fill stroke by stroke; the last one begins before the amount
+        // is reached.
+        let stroke_ml: f64 = draws_ml.values().sum();
+        let strokes = |volume: Volume| (volume.get::<milliliter>() / stroke_ml).ceil();
+        let counts = [step.push.low, step.push.nominal, step.stop_rule.give_up].map(strokes);
+        let latest = counts[2] as u64;
+        let stops = (1..latest)
+            .filter(|stroke| draws_ml.keys().any(|name| is_due(name, *stroke)))
+            .map(|stroke| stroke as f64);
+        for stroke in 0..end.of(counts, stops) as u64 {
             for (name, draw_ml) in &draws_ml {
+                let [max_ml, lowest_ml] = known.levels_ml[*name];
                 let level_ml = levels_ml
                     .get_mut(name)
                     .expect("every compartment has a level");
+                if is_due(name, stroke) {
+                    *level_ml = max_ml;
+                }
                 *level_ml -= draw_ml;
-                let [_, lowest_ml] = known.levels_ml[*name];
                 prop_assert!(
                     *level_ml >= lowest_ml - 1e-6,
-                    "`{name}` falls to {level_ml:.3} ml in stroke {} of step {}, allowed {lowest_ml:.3} ml",
+                    "{foot:?}: `{name}` falls to {level_ml:.3} ml in stroke {} of step {}, allowed {lowest_ml:.3} ml",
                     stroke + 1,
                     step.number
                 );
@@ -180,8 +213,10 @@ proptest! {
         let plan = plan_of(network, &case)?;
         for step in &plan.steps {
             assert_ordered("push of a step", &step.push)?;
-            if let Some(travel) = step.pedal_travel() {
-                assert_ordered("pedal travel", &travel)?;
+            for screw in &step.screws {
+                if let Some(piston) = screw.piston_travel {
+                    assert_ordered("travel of the piston", &piston)?;
+                }
             }
             let strokes = step.strokes();
             if let Some(strokes) = strokes {
@@ -242,7 +277,17 @@ proptest! {
         let loaded = case.load();
         let network = loaded.sound_network().expect("the case was checked to be sound");
         let plan = plan_of(network, &case)?;
-        lowest_levels(&case, &plan, &ends)?;
+        for foot in [Foot::ByTheList, Foot::ToTheBlock, Foot::WithoutBlock] {
+            lowest_levels(&case, network, &plan, &ends, foot)?;
+        }
+    }
+
+    #[test]
+    fn no_piston_goes_beyond_its_share_at_any_corner(case in cases()) {
+        let loaded = case.load();
+        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let plan = plan_of(network, &case)?;
+        prop_assert_eq!(find_piston_beyond(network, &plan), None);
     }
 
     #[test]

@@ -4,7 +4,7 @@ use crate::quantity_args;
 use bleedwright_network::Fluid;
 use bleedwright_planner::{Begin, Method, Options, Purpose};
 use clap::{Args, ValueEnum};
-use uom::si::f64::{Ratio, ThermodynamicTemperature, Volume};
+use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 
 /// What to plan for, and how.
 #[derive(Debug, Args)]
@@ -88,6 +88,11 @@ pub(crate) struct PlanOptions {
     #[arg(long, value_name = "SHARE", value_parser = quantity_args::stroke)]
     stroke: Option<Ratio>,
 
+    /// Pressure in the tank by the pressure method, as its maker states it
+    /// [default: 0.83 to 1.03 bar, which is 12 to 15 psi]
+    #[arg(long, value_name = "PRESSURE", value_parser = quantity_args::tank_pressure)]
+    tank_pressure: Option<Pressure>,
+
     /// A bottle size on sale; may be given several times [default: 250 ml,
     /// 500 ml, 1 l, 5 l]
     #[arg(long, value_name = "VOLUME", value_parser = quantity_args::bottle)]
@@ -160,6 +165,7 @@ impl PlanOptions {
             done: self.done.clone(),
             residual: self.residual.unwrap_or(defaults.residual),
             stroke: self.stroke.unwrap_or(defaults.stroke),
+            tank_pressure: self.tank_pressure,
             bottles: if self.bottle.is_empty() {
                 defaults.bottles
             } else {
@@ -179,6 +185,12 @@ impl PlanOptions {
         if self.stroke.is_some() && options.method != Method::Pedal {
             return Some(format!(
                 "--stroke means nothing by the {} method: no pedal is pressed",
+                options.method.word()
+            ));
+        }
+        if self.tank_pressure.is_some() && options.method != Method::Pressure {
+            return Some(format!(
+                "--tank-pressure means nothing by the {} method: it is for `--method pressure`",
                 options.method.word()
             ));
         }

@@ -4,9 +4,10 @@ use crate::pedal::Bores;
 use bleedwright_network::{Fluid, Quantity, parse_quantity};
 use bleedwright_planner::TEMPERATURES_DEGC;
 use bleedwright_simulation::POCKET_RANGE_MM;
-use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Volume};
+use uom::si::f64::{Force, Length, Pressure, Ratio, ThermodynamicTemperature, Time, Volume};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
+use uom::si::pressure::bar;
 use uom::si::ratio::{percent, ratio};
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
@@ -131,6 +132,13 @@ pub(crate) fn reading(text: &str) -> Result<(Force, Length, Length), String> {
 pub(crate) fn bottle(text: &str) -> Result<Volume, String> {
     let ml = Volume::new::<milliliter>;
     within(text, ml(20.0), ml(60_000.0), "20 ml to 60 l")
+}
+
+/// ASSUMPTION: below 0.2 bar a tank drives next to nothing, and no reservoir is
+/// made for more than 4 bar.
+pub(crate) fn tank_pressure(text: &str) -> Result<Pressure, String> {
+    let bars = Pressure::new::<bar>;
+    within(text, bars(0.2), bars(4.0), "0.2 bar to 4 bar")
 }
 
 pub(crate) fn temperature(text: &str) -> Result<ThermodynamicTemperature, String> {

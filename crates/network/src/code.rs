@@ -120,6 +120,7 @@ codes! {
     OpensNothing, "BW421", Error, "work that opens no joint";
     KeepsNothingFull, "BW422", Error, "a plug or a propped pedal that keeps no line full";
     ProppedUnderPressure, "BW423", Error, "a pedal propped where pressure is stored";
+    TankPressure, "BW417", Warning, "more pressure in the tank than usual";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";

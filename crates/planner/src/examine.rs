@@ -1,7 +1,7 @@
 //! Findings that depend on the options: what `check` says beside the layout's
 //! own findings.
 
-use crate::drive::{Flows, assumed_height, measured_state, stated_height, weight};
+use crate::drive::{Flows, assumed_height, measured_state, stated_height, usual_tank, weight};
 use crate::heights::{high_points, siphons};
 use crate::kept_full::examine_kept_full;
 use crate::options::{Method, Options, Purpose};
@@ -13,7 +13,7 @@ use bleedwright_network::{
     Bounds, Code, Element, Finding, Network, Owner, PartKind, Place, ScrewId, Step, ValveKind,
 };
 use std::collections::BTreeSet;
-use uom::si::f64::{Pressure, VolumeRate};
+use uom::si::f64::{Pressure, Ratio, VolumeRate};
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::percent;
@@ -33,12 +33,39 @@ pub(crate) fn examine(request: &Request<'_>, scope: &Scope, findings: &mut Vec<F
             "renew with another method, or use reverse with `--for air`",
         ));
     }
+    tank_pressure(options, findings);
     valves_on_runs(request, scope, findings);
     strokes(request, scope, findings);
     running(request, scope, findings);
     siphons(request, scope, findings);
     high_points(request, scope, findings);
     viscosity(network, options, findings);
+}
+
+/// A tank above the pressure that is enough.
+fn tank_pressure(options: &Options, findings: &mut Vec<Finding>) {
+    let usual = usual_tank();
+    let given = options.tank_pressure.filter(|given| *given > usual.high);
+    let Some(given) = given.filter(|_| options.method == Method::Pressure) else {
+        return;
+    };
+    findings.push(
+        Finding::new(
+            Code::TankPressure,
+            Place::Option("--tank-pressure"),
+            format!(
+                "{:.2} bar in the tank is more than is needed",
+                given.get::<bar>()
+            ),
+            "make sure that the makers of tank, adapter and vehicle allow it: a reservoir or its \
+             cap may burst or come off",
+        )
+        .allowing(format!(
+            "usually {:.2} to {:.2} bar (12 to 15 psi)",
+            usual.low.get::<bar>(),
+            usual.high.get::<bar>()
+        )),
+    );
 }
 
 /// Measured points that cannot be followed to the temperature asked for.
@@ -256,7 +283,7 @@ fn strokes(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
         .filter_map(|screw| network.screw_place(*screw).circuit)
         .collect();
     for circuit in circuits {
-        let stroke = Stroke::firm(network, circuit, request.options.stroke);
+        let stroke = Stroke::of_share(network, circuit, request.options.stroke, None);
         if !stroke.moves_fluid() {
             findings.push(
                 Finding::new(
@@ -277,25 +304,22 @@ fn strokes(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
             );
             return;
         }
-        let chamber = network.chamber_of(circuit).stroke;
-        let used = chamber.nominal * request.options.stroke;
-        if used >= chamber.low {
+        if request.options.stroke >= Ratio::new::<percent>(100.0) {
+            let least = network.chamber_of(circuit).stroke.low;
             findings.push(
                 Finding::new(
                     Code::StrokeToTheEnd,
                     Place::Option("--stroke"),
                     format!(
-                        "{:.0} % of the stroke of {} is {:.1} mm, and its piston may be at its end \
-                         after {:.1} mm: the block does not stop it before",
-                        request.options.stroke.get::<percent>(),
+                        "the piston of {} may be at its end after {:.1} mm, and the block lets it \
+                         go as far",
                         network.circuit(circuit).name,
-                        used.get::<millimeter>(),
-                        chamber.low.get::<millimeter>()
+                        least.get::<millimeter>()
                     ),
-                    "use less of the stroke, or measure it: beyond its usual way the seals run \
-                     over rust and dirt",
+                    "use less of the stroke: beyond their usual way the seals run over rust and \
+                     dirt",
                 )
-                .allowing("less than the least the stroke may be"),
+                .allowing("less than 100 %"),
             );
         }
     }

@@ -1,7 +1,7 @@
 //! What the user asks for.
 
 use bleedwright_network::Fluid;
-use uom::si::f64::{Ratio, ThermodynamicTemperature, Volume};
+use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::volume::milliliter;
@@ -129,6 +129,9 @@ pub struct Options {
     pub residual: Ratio,
     /// Share of the chamber's stroke that is used.
     pub stroke: Ratio,
+    /// Pressure in the tank of the pressure method, as its maker states it; by
+    /// default 12 to 15 psi.
+    pub tank_pressure: Option<Pressure>,
     /// Sizes of the bottles on sale.
     pub bottles: Vec<Volume>,
     /// Temperature of the fluid, within [`TEMPERATURES_DEGC`]; nothing is planned for another one.
@@ -159,6 +162,7 @@ impl Default for Options {
             done: Vec::new(),
             residual: Ratio::new::<percent>(5.0),
             stroke: Ratio::new::<percent>(60.0),
+            tank_pressure: None,
             bottles: vec![ml(250.0), ml(500.0), ml(1000.0), ml(5000.0)],
             temperature: ThermodynamicTemperature::new::<degree_celsius>(20.0),
             new_fluid: None,

@@ -16,7 +16,7 @@ use crate::spread::Spread;
 use crate::worth::{Measurement, Worth, worth_measuring};
 pub(crate) use bleedwright_hydraulics::bubble::Verdict;
 use bleedwright_network::{Bounds, Finding, Fluid, Network, ScrewId, Split, Steering};
-use uom::si::f64::{Ratio, ThermodynamicTemperature, Velocity, Volume};
+use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Velocity, Volume};
 
 /// A bleed plan.
 #[derive(Clone, Debug)]
@@ -111,6 +111,8 @@ pub struct Head {
     pub residual: Ratio,
     /// Share of the stroke.
     pub stroke: Ratio,
+    /// Pressure in the tank, by the pressure method.
+    pub tank_pressure: Option<Bounds<Pressure>>,
     /// Temperature of the fluid.
     pub temperature: ThermodynamicTemperature,
     /// Parts and lines that were opened, as the user named them.

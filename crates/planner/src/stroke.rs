@@ -6,7 +6,7 @@ use crate::plan::Strokes;
 use bleedwright_hydraulics::displacement::stroke_displacement;
 use bleedwright_mechanism::{ShutCircuits, TakeUp};
 use bleedwright_network::{Bounds, Circuit, CircuitId, CylinderKind, Network};
-use uom::si::f64::{Ratio, Volume};
+use uom::si::f64::{Length, Ratio, Volume};
 use uom::si::ratio::ratio;
 
 /// A stroke that moves less than this share of a full one is refused: the
@@ -18,8 +18,10 @@ pub(crate) const LEAST_SHARE_OF_FULL: f64 = 0.05;
 /// The stroke of the chamber that feeds a circuit.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Stroke {
-    /// What leaves by the screw in the used share of the stroke, while no other circuit is open: what the piston displaces
-    /// less what the shut circuit takes up. The low bound holds at every corner.
+    /// How far the piston goes.
+    pub(crate) piston: Bounds<Length>,
+    /// What leaves by the screw in a stroke: what the piston displaces less what the shut circuit takes up. The low bound
+    /// holds at every corner.
     pub(crate) displacement: Bounds<Volume>,
     /// What the piston displaces.
     displaced: Bounds<Volume>,
@@ -30,51 +32,52 @@ pub(crate) struct Stroke {
 }
 
 impl Stroke {
-    /// One screw of the circuit is open, the other circuit shut.
+    /// The piston goes as far as the block lets it, and the shut circuit takes up its part; none where nothing is shut.
     pub(crate) fn new(
         network: &Network,
         circuit: CircuitId,
-        share: Ratio,
-        shut: &mut ShutCircuits<'_>,
+        piston: Bounds<Length>,
+        taken_up: Option<TakeUp>,
     ) -> Self {
-        let firm = Self::firm(network, circuit, share);
-        let Some(taken) = shut.beside(circuit) else {
-            return firm;
-        };
-        let (displaced, none) = (firm.displaced, Volume::default());
-        Self {
-            displacement: Bounds {
-                low: (displaced.low - taken.volume.high).max(none),
-                nominal: (displaced.nominal - taken.volume.nominal).max(none),
-                high: displaced.high - taken.volume.low + taken.more,
-            },
-            taken_up: Some(taken),
-            ..firm
-        }
-    }
-
-    /// Nothing is shut, or what is takes up nothing.
-    pub(crate) fn firm(network: &Network, circuit: CircuitId, share: Ratio) -> Self {
         let chamber = network.chamber_of(circuit);
-        let (area, stroke, cut_off) = (chamber.area(), chamber.stroke, chamber.cut_off.bounds);
+        let (area, cut_off) = (chamber.area(), chamber.cut_off.bounds);
+        let whole = Ratio::new::<ratio>(1.0);
         let displaced = Bounds {
-            low: stroke_displacement(area.low, stroke.low, share, cut_off.high),
-            nominal: stroke_displacement(area.nominal, stroke.nominal, share, cut_off.nominal),
-            high: stroke_displacement(area.high, stroke.high, share, cut_off.low),
+            low: stroke_displacement(area.low, piston.low, whole, cut_off.high),
+            nominal: stroke_displacement(area.nominal, piston.nominal, whole, cut_off.nominal),
+            high: stroke_displacement(area.high, piston.high, whole, cut_off.low),
         };
+        let none = Volume::default();
+        let displacement = taken_up.map_or(displaced, |taken| Bounds {
+            low: (displaced.low - taken.volume.high).max(none),
+            nominal: (displaced.nominal - taken.volume.nominal).max(none),
+            high: displaced.high - taken.volume.low + taken.more,
+        });
         Self {
-            displacement: displaced,
+            piston,
+            displacement,
             displaced,
-            taken_up: None,
+            taken_up,
             full: chamber.contents().high,
         }
     }
 
+    /// The piston goes this share of its stroke, whatever that is.
+    pub(crate) fn of_share(
+        network: &Network,
+        circuit: CircuitId,
+        share: Ratio,
+        taken_up: Option<TakeUp>,
+    ) -> Self {
+        let stroke = network.chamber_of(circuit).stroke;
+        let piston = stroke.map(|stroke| stroke * share);
+        Self::new(network, circuit, piston, taken_up)
+    }
+
     /// What strokes are counted by: the least that the piston displaces, less what the shut circuit nominally takes up. All
     /// of it at its worst together would make a count that nobody follows; the jar decides.
-    fn counted(&self, are_both_open: bool) -> Volume {
-        let taken_up = self.taken_up.filter(|_| !are_both_open);
-        let taken_up = taken_up.map_or(Volume::default(), |it| it.volume.nominal);
+    pub(crate) fn counted(&self) -> Volume {
+        let taken_up = (self.taken_up).map_or(Volume::default(), |it| it.volume.nominal);
         (self.displaced.low - taken_up).max(self.useful())
     }
 
@@ -89,30 +92,20 @@ impl Stroke {
     }
 
     /// The strokes that an amount takes.
-    pub(crate) fn count(&self, push: Bounds<Volume>, are_both_open: bool) -> Strokes {
+    pub(crate) fn count(&self, push: Bounds<Volume>) -> Strokes {
         let strokes = |amount: Volume, each: Volume| whole(amount / each);
-        let brought = self.brought(are_both_open);
-        let least = brought.low.max(self.useful());
+        let brought = self.displacement;
         Strokes {
             low: strokes(push.low, brought.high),
             expected: strokes(push.nominal, brought.nominal.max(self.useful())),
-            nominal: strokes(push.nominal, self.counted(are_both_open)),
-            high: strokes(push.high, least),
+            nominal: strokes(push.nominal, self.counted()),
+            high: strokes(push.high, brought.low.max(self.useful())),
         }
     }
 
     /// Whether it moves enough to count strokes by.
     pub(crate) fn moves_fluid(&self) -> bool {
         self.displaced.low > self.useful()
-    }
-
-    /// What one stroke brings through the screw of this circuit; with both cylinders of a balance bar open nothing is shut.
-    pub(crate) fn brought(&self, are_both_open: bool) -> Bounds<Volume> {
-        if are_both_open {
-            self.displaced
-        } else {
-            self.displacement
-        }
     }
 }
 

@@ -1,4 +1,4 @@
-//! How far the pedal travels in a step.
+//! How far the pedal travels in a step, and how far a block lets the pistons go.
 
 use crate::stroke::is_secondary;
 use bleedwright_hydraulics::displacement::pedal_travel;
@@ -30,6 +30,117 @@ fn of_cylinder(network: &Network, circuit: CircuitId, share: Ratio) -> Bounds<Le
         low: travel(|bounds| bounds.low, lever.low),
         nominal: travel(|bounds| bounds.nominal, lever.nominal),
         high: travel(|bounds| bounds.high, lever.high),
+    }
+}
+
+/// How far each open circuit's piston goes until the pedal stands at its block.
+/// The other circuit is shut and firm, as for [`travel`].
+pub(crate) fn pistons(network: &Network, open: &[CircuitId], block: Length) -> Vec<Bounds<Length>> {
+    let cylinder = network.cylinder_of(open[0]);
+    let (lever, play) = (cylinder.pedal_ratio.bounds, cylinder.free_play.bounds);
+    // What the rod moves, or the middle of a balance bar.
+    let rod = Bounds {
+        low: (block - play.high) / lever.high,
+        nominal: (block - play.nominal) / lever.nominal,
+        high: (block - play.low) / lever.low,
+    };
+    let none = Bounds::exact(Length::default());
+    let bar = network.balance_bar(open[0]);
+    open.iter()
+        .map(|circuit| {
+            let piston = match (bar, open) {
+                (None, _) if is_secondary(network, *circuit) => rod.zip(
+                    against(cylinder.chambers[0].cut_off.bounds),
+                    |rod, other| rod - other,
+                ),
+                (None, _) => rod,
+                (Some(_), [alone]) => tilted(network, *alone, rod),
+                (Some(_), _) => level(network, *circuit, open, rod),
+            };
+            // Bounds of figures without tolerance differ in the last digit.
+            let piston = piston.zip(none, Length::max);
+            Bounds {
+                low: piston.low.min(piston.nominal),
+                nominal: piston.nominal,
+                high: piston.high.max(piston.nominal),
+            }
+        })
+        .collect()
+}
+
+/// Bounds whose low is what takes most, for what is subtracted or divided by.
+fn against<T>(bounds: Bounds<T>) -> Bounds<T> {
+    Bounds {
+        low: bounds.high,
+        nominal: bounds.nominal,
+        high: bounds.low,
+    }
+}
+
+/// The share of a balance bar's force that a circuit's cylinder gets.
+fn share_of(network: &Network, circuit: CircuitId) -> Bounds<Ratio> {
+    let whole = Ratio::new::<ratio>(1.0);
+    let bars = &network.layout().balance_bars;
+    let bar = network.balance_bar(circuit).map(|index| &bars[index]);
+    bar.map_or(Bounds::exact(whole), |bar| {
+        let share = bar.share.bounds;
+        if bar.cylinders.first() == Some(&network.cylinder_of(circuit).id) {
+            share
+        } else {
+            against(share).map(|share| whole - share)
+        }
+    })
+}
+
+/// The piston of the one open circuit under a bar that tilts about the shut
+/// one: `x = c + (m - c) / b`.
+fn tilted(network: &Network, circuit: CircuitId, rod: Bounds<Length>) -> Bounds<Length> {
+    let partner = network.bar_partner(circuit);
+    let shut = partner.map_or(Bounds::exact(Length::default()), |partner| {
+        network.chamber_of(partner).cut_off.bounds
+    });
+    let share = share_of(network, circuit);
+    let piston = |rod: Length, shut: Length, share: Ratio| shut + (rod - shut) / share;
+    // A shut piston that goes further leaves less to the open one, as long as
+    // the share is below the whole.
+    let ends =
+        |rod: Length, shut: Length| [share.low, share.high].map(|share| piston(rod, shut, share));
+    let [low, other] = ends(rod.low, shut.high);
+    let low = low.min(other);
+    let [high, other] = ends(rod.high, shut.low);
+    Bounds {
+        low,
+        nominal: piston(rod.nominal, shut.nominal, share.nominal),
+        high: high.max(other),
+    }
+}
+
+/// A piston under a bar whose circuits are both open: each goes the same share
+/// of its stroke.
+fn level(
+    network: &Network,
+    circuit: CircuitId,
+    open: &[CircuitId],
+    rod: Bounds<Length>,
+) -> Bounds<Length> {
+    let own = network.chamber_of(circuit).stroke;
+    let other = open.iter().find(|other| **other != circuit);
+    let other = other.map_or(own, |other| network.chamber_of(*other).stroke);
+    let share = share_of(network, circuit);
+    let whole = Ratio::new::<ratio>(1.0);
+    let piston = |rod: Length, own: Length, other: Length, share: Ratio| {
+        own * (rod / (own * share + other * (whole - share)))
+    };
+    let ends = |rod: Length, own: Length, other: Length| {
+        [share.low, share.high].map(|share| piston(rod, own, other, share))
+    };
+    let [low, second] = ends(rod.low, own.low, other.high);
+    let low = low.min(second);
+    let [high, second] = ends(rod.high, own.high, other.low);
+    Bounds {
+        low,
+        nominal: piston(rod.nominal, own.nominal, other.nominal, share.nominal),
+        high: high.max(second),
     }
 }
 

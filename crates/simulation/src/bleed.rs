@@ -279,7 +279,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 screw: *screw,
                 way,
             };
-            let displaced = self.displaced(*circuit, ways.len() > 1);
+            let displaced = self.displaced(*circuit, to_block(step, *screw), ways.len() > 1);
             let delivered = maker.deliver(displaced, chamber.area().nominal)?;
             let back_ml = match self.parameters.screw {
                 ScrewHandling::ShutBeforeRelease => 0.0,
@@ -297,16 +297,15 @@ impl<'a, 'n> Bleed<'a, 'n> {
         Ok(())
     }
 
-    /// What the piston of a circuit displaces in one stroke of the plan's share, less what the shut circuit takes up of it:
+    /// What the piston of a circuit displaces in one stroke to the plan's block, less what the shut circuit takes up of it:
     /// by its brakes, and by its air, which is squeezed to the pressure that is left in it.
-    fn displaced(&self, circuit: CircuitId, are_both_open: bool) -> Volume {
-        let network = self.network;
-        let chamber = network.chamber_of(circuit);
-        let area = chamber.area().nominal;
+    fn displaced(&self, circuit: CircuitId, piston: Length, are_both_open: bool) -> Volume {
+        let chamber = self.network.chamber_of(circuit);
+        let whole = Ratio::new::<ratio>(1.0);
         let full = stroke_displacement(
-            area,
-            chamber.stroke.nominal,
-            self.options.stroke,
+            chamber.area().nominal,
+            piston,
+            whole,
             chamber.cut_off.bounds.nominal,
         );
         let Some(taken_up) = self.taken_up.get(&circuit).filter(|_| !are_both_open) else {
@@ -417,4 +416,13 @@ fn taken_up(network: &Network, options: &Options, plan: &Plan) -> HashMap<Circui
 pub(crate) fn air_of(slugs: &[Slug]) -> f64 {
     let air = slugs.iter().filter(|slug| slug.matter == Matter::Air);
     air.map(|slug| slug.volume_ml).sum()
+}
+
+/// How far the piston of a screw's circuit goes until the pedal stands at its
+/// block.
+fn to_block(step: &Step, screw: ScrewId) -> Length {
+    (step.screws.iter())
+        .find(|other| other.id == screw)
+        .and_then(|screw| screw.piston_travel)
+        .map_or(Length::default(), |piston| piston.nominal)
 }

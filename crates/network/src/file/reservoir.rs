@@ -20,6 +20,8 @@ pub(crate) struct CompartmentFile {
     #[serde(default)]
     pub(crate) min: Option<Amount>,
     #[serde(default)]
+    pub(crate) take_off: Option<Amount>,
+    #[serde(default)]
     pub(crate) left_when_drawn_off: Option<Amount>,
     pub(crate) feeds: Given<OneOrMany>,
     #[serde(default)]

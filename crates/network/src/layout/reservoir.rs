@@ -24,6 +24,9 @@ pub struct Compartment {
     pub max: Bounds<Volume>,
     /// Contents at the minimum mark.
     pub min: Option<Bounds<Volume>>,
+    /// Contents at the level of a take-off above the ports: a clutch that
+    /// draws from the same bottle runs dry below it.
+    pub take_off: Option<Bounds<Volume>>,
     /// What a syringe leaves when it draws the fluid off to just above the
     /// ports.
     pub left_when_drawn_off: Figure<Volume>,
@@ -35,35 +38,27 @@ pub struct Compartment {
 
 impl Compartment {
     /// The contents below which the level must not fall while bleeding: the
-    /// higher of the minimum mark and half of the contents at the maximum
-    /// mark (TM 10-3930-618-20 keeps the reservoir at least half full).
+    /// highest of the minimum mark, any take-off, and half of the contents at
+    /// the maximum mark (TM 10-3930-618-20 keeps the reservoir at least half
+    /// full; elsewhere it is common practice).
     pub fn lowest_allowed(&self) -> Volume {
         let half = self.max.nominal / 2.0;
-        match self.min {
-            Some(min) if min.nominal > half => min.nominal,
-            _ => half,
-        }
+        let levels = self.levels();
+        levels.fold(half, |lowest, level| lowest.max(level.nominal))
     }
-}
 
-/// Two volumes nearer to each other than this are one: the same millilitres, written or added up in another way.
-const NO_DIFFERENCE_ML: f64 = 1e-6;
-
-/// Whether a volume is less than another one, and not by the last digits of its float alone.
-pub(crate) fn is_less(volume: Volume, other: Volume) -> bool {
-    volume + Volume::new::<milliliter>(NO_DIFFERENCE_ML) < other
-}
-
-impl Compartment {
     /// What may be drawn between two fillings, wherever inside its tolerance
     /// each mark is: half of the smallest maximum, less where the minimum
-    /// mark is higher than that.
+    /// mark or a take-off is higher than that.
     pub fn usable(&self) -> Volume {
         let down_to_half = self.max.low / 2.0;
-        match self.min {
-            Some(min) => down_to_half.min(self.max.low - min.high),
-            None => down_to_half,
-        }
+        self.levels().fold(down_to_half, |usable, level| {
+            usable.min(self.max.low - level.high)
+        })
+    }
+
+    fn levels(&self) -> impl Iterator<Item = Bounds<Volume>> {
+        self.min.into_iter().chain(self.take_off)
     }
 }
 
@@ -74,4 +69,12 @@ pub struct FeedHose {
     pub to: Option<String>,
     /// Its contents.
     pub contents: Bounds<Volume>,
+}
+
+/// Two volumes nearer to each other than this are one: the same millilitres, written or added up in another way.
+const NO_DIFFERENCE_ML: f64 = 1e-6;
+
+/// Whether a volume is less than another one, and not by the last digits of its float alone.
+pub(crate) fn is_less(volume: Volume, other: Volume) -> bool {
+    volume + Volume::new::<milliliter>(NO_DIFFERENCE_ML) < other
 }

@@ -51,13 +51,18 @@ impl Reader {
     fn compartment(&mut self, file: &CompartmentFile, walk: &Walk<'_>) -> Compartment {
         let max = self.read(&file.max, &walk.field("max"), &COMPARTMENT);
         let min = self.optional(file.min.as_ref(), &walk.field("min"), &MINIMUM_MARK);
+        let take_off = self.optional(
+            file.take_off.as_ref(),
+            &walk.field("take_off"),
+            &MINIMUM_MARK,
+        );
         let left = self.optional(
             file.left_when_drawn_off.as_ref(),
             &walk.field("left_when_drawn_off"),
             &REMAINDER,
         );
         if let Some(max) = max {
-            self.check_marks(max, min, left, walk);
+            self.check_marks(max, [min, take_off], left, walk);
         }
         let max = max.unwrap_or_else(|| Bounds::exact(COMPARTMENT.limits()[0]));
         // ASSUMPTION: a syringe leaves a twentieth of the contents, between a
@@ -81,6 +86,7 @@ impl Reader {
             id: words(&file.id),
             max,
             min,
+            take_off,
             left_when_drawn_off: left,
             hose: file
                 .hose
@@ -94,7 +100,7 @@ impl Reader {
     fn check_marks(
         &mut self,
         max: Bounds<Volume>,
-        min: Option<Bounds<Volume>>,
+        [min, take_off]: [Option<Bounds<Volume>>; 2],
         left: Option<Bounds<Volume>>,
         walk: &Walk<'_>,
     ) {
@@ -106,32 +112,39 @@ impl Reader {
                     .also_at(walk.field("max").place(), "the maximum mark"),
             );
         };
-        if let Some(min) = min
-            && !is_less(min.nominal, max.nominal)
-        {
-            note(
-                "min",
-                format!(
-                    "the minimum mark ({:.0} ml) is not below the maximum mark ({:.0} ml)",
-                    ml(min.nominal),
-                    ml(max.nominal)
-                ),
-                "give the contents of the compartment at each of its two marks",
-            );
-        }
-        let room = min.map_or(max.low, |min| max.low - min.high);
-        if min.is_some_and(|min| is_less(min.nominal, max.nominal))
-            && is_less(room, Volume::new::<milliliter>(LEAST_ROOM_ML))
-        {
-            note(
-                "min",
-                format!(
-                    "with their tolerances the two marks may be only {:.1} ml apart",
-                    ml(room).max(0.0)
-                ),
-                "give the contents at the two marks more exactly; between them must be at least \
-                 1 ml to work with",
-            );
+        let levels = [
+            ("min", min, "the minimum mark", "at each of its two marks"),
+            ("take_off", take_off, "the take-off", "at the take-off"),
+        ];
+        for (field, level, what, where_) in levels {
+            let Some(level) = level else {
+                continue;
+            };
+            let room = max.low - level.high;
+            if !is_less(level.nominal, max.nominal) {
+                note(
+                    field,
+                    format!(
+                        "{what} ({:.0} ml) is not below the maximum mark ({:.0} ml)",
+                        ml(level.nominal),
+                        ml(max.nominal)
+                    ),
+                    &format!("give the contents of the compartment {where_}"),
+                );
+            } else if is_less(room, Volume::new::<milliliter>(LEAST_ROOM_ML)) {
+                note(
+                    field,
+                    format!(
+                        "with their tolerances {what} and the maximum mark may be only {:.1} ml \
+                         apart",
+                        ml(room).max(0.0)
+                    ),
+                    &format!(
+                        "give the contents {where_} more exactly; below the maximum mark must be \
+                         at least 1 ml to work with"
+                    ),
+                );
+            }
         }
         if let Some(left) = left
             && !is_less(left.nominal, max.nominal)

@@ -15,7 +15,7 @@ mod visited;
 use crate::amount::{KnownPushes, Radial, Unreachable, radial_times};
 use crate::bubble::Bubbles;
 use crate::drained::Drained;
-use crate::drive::{Flows, cycle, hands, liquid};
+use crate::drive::{Flows, counted, cycle, hands, hold, liquid, tank};
 use crate::examine::examine;
 use crate::heights::fills_by_gravity;
 use crate::joint::Joints;
@@ -28,15 +28,16 @@ use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
 use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, preparations};
 use crate::spread::Spread;
-use crate::stroke::{Stroke, shut_circuits};
+use crate::stroke::shut_circuits;
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{
     Bounds, CircuitId, Code, Element, Finding, Judged, Network, Place, ScrewId,
 };
 use comparison::compare;
 use ordered::Ordered;
+use pedal_block::Blocks;
 use remains::remains;
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 use visited::held;
@@ -118,7 +119,7 @@ struct Builder<'a, 'n> {
     joints: Joints,
     draw_offs: Vec<DrawOff>,
     draw_off_of: BTreeMap<CircuitId, usize>,
-    strokes: HashMap<CircuitId, Stroke>,
+    blocks: Blocks,
     flows: Flows<'n>,
     radial: Radial,
     bubbles: Bubbles<'n>,
@@ -144,17 +145,16 @@ impl<'a, 'n> Builder<'a, 'n> {
         } else {
             (Vec::new(), BTreeMap::new())
         };
-        let mut shut = shut_circuits(network, request.options);
-        let strokes: HashMap<CircuitId, Stroke> = circuits
-            .iter()
-            .map(|circuit| {
-                let share = request.options.stroke;
-                (*circuit, Stroke::new(network, *circuit, share, &mut shut))
-            })
-            .collect();
+        let blocks = match request.options.method {
+            Method::Pedal => {
+                let shut = shut_circuits(network, request.options);
+                Blocks::own(network, &circuits, request.options.stroke, shut)
+            }
+            _ => Blocks::default(),
+        };
         let flows = Flows::new(network, request.options);
         Self {
-            radial: radial(request, &ordered.order, &flows, &strokes),
+            radial: radial(request, &ordered.order, &flows, &blocks),
             request,
             scope,
             ordered,
@@ -162,7 +162,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             joints: Joints::new(request),
             draw_offs,
             draw_off_of,
-            strokes,
+            blocks,
             flows,
             bubbles: Bubbles::new(network, request.options),
             kept: kept(request, &ordered.order),
@@ -180,7 +180,9 @@ impl<'a, 'n> Builder<'a, 'n> {
                 [screw] => Some(screw.circuit_id),
                 _ => None,
             })
-            .filter_map(|circuit| Some((circuit, self.strokes[&circuit].taken_up?)))
+            .filter_map(|circuit| {
+                Some((circuit, self.blocks.stroke(&[circuit], circuit).taken_up?))
+            })
             .collect()
     }
 
@@ -193,7 +195,8 @@ impl<'a, 'n> Builder<'a, 'n> {
         }
     }
 
-    fn build(self) -> Result<Plan, Unreachable> {
+    fn build(mut self) -> Result<Plan, Unreachable> {
+        self.settle_blocks(&KnownPushes::default());
         let network = self.network();
         let options = self.request.options;
         let visits = self.visits(&self.ordered.order);
@@ -245,6 +248,7 @@ impl<'a, 'n> Builder<'a, 'n> {
                 begin: options.begin,
                 residual: options.residual,
                 stroke: options.stroke,
+                tank_pressure: (options.method == Method::Pressure).then(|| tank(options)),
                 temperature: options.temperature,
                 opened: options.opened.clone(),
                 replaced: options.replaced.clone(),
@@ -375,12 +379,7 @@ fn kept(request: &Request<'_>, order: &[ScrewId]) -> BTreeMap<(usize, usize), Vo
 
 /// How far old fluid diffuses on the run of each screw, by its mean flow with
 /// the pauses between strokes.
-fn radial(
-    request: &Request<'_>,
-    order: &[ScrewId],
-    flows: &Flows<'_>,
-    strokes: &HashMap<CircuitId, Stroke>,
-) -> Radial {
+fn radial(request: &Request<'_>, order: &[ScrewId], flows: &Flows<'_>, blocks: &Blocks) -> Radial {
     if request.options.purpose() != Purpose::Renew {
         return Radial::default();
     }
@@ -390,8 +389,11 @@ fn radial(
         let through = flows.through(*screw);
         let mean_flow = match request.options.method {
             Method::Pedal => {
-                let displacement = strokes[&circuit_of(network, *screw)].displacement;
-                let cycle = cycle(through.time(displacement));
+                let circuit = circuit_of(network, *screw);
+                let displacement = blocks.stroke(&[circuit], circuit).displacement;
+                let held = counted(hold(None, request.options.temperature));
+                let cycle =
+                    cycle(through.time(displacement)).zip(held, |stroke, held| stroke + held);
                 Bounds {
                     low: displacement.low / cycle.high,
                     nominal: displacement.nominal / cycle.nominal,

@@ -40,6 +40,12 @@ impl Nominal {
         self.screws.iter().map(|screw| screw.circuit)
     }
 
+    /// The screws of each visit that has any.
+    pub(super) fn due(&self) -> impl Iterator<Item = &[Pushed]> {
+        let due = self.due.iter().filter(|due| !due.is_empty());
+        due.map(|due| &self.screws[due.clone()])
+    }
+
     /// What each visit needs, with the pushes of both ends for every screw.
     fn with_bounds(&self, low: &[AtEnd], high: &[AtEnd]) -> Vec<Needs> {
         let need = |place: usize| {
@@ -131,7 +137,7 @@ impl<'n> Builder<'_, 'n> {
                 return Bounds::exact(Volume::new::<milliliter>(CLEAR_ML));
             }
             let none = Bounds::exact(Volume::default());
-            self.strokes.get(&circuit).map_or(none, |stroke| {
+            self.blocks.largest(circuit).map_or(none, |stroke| {
                 stroke
                     .displacement
                     .map(|volume| volume * f64::from(CLEAR_STROKES))
@@ -216,7 +222,11 @@ impl<'n> Builder<'_, 'n> {
         if screws.len() < 2 {
             return;
         }
-        let displacement = |screw: &Pushed| self.strokes[&screw.circuit].brought(true).nominal;
+        let open: Vec<CircuitId> = screws.iter().map(|screw| screw.circuit).collect();
+        let displacement = |screw: &Pushed| {
+            let stroke = self.blocks.stroke(&open, screw.circuit);
+            stroke.displacement.nominal
+        };
         let strokes = screws
             .iter()
             .zip(&*pushes)

@@ -37,7 +37,10 @@ impl Builder<'_, '_> {
         }
         if let [(_, circuit, _)] = needs
             && self.is_by_strokes()
-            && self.strokes[circuit].may_bring_nothing()
+            && self
+                .blocks
+                .stroke(&[*circuit], *circuit)
+                .may_bring_nothing()
         {
             notes.push(
                 "the shut circuit may take up nearly all of a stroke: go by the jar and by clear \

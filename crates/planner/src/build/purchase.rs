@@ -41,6 +41,7 @@ pub(crate) fn fluid_to_buy_knowing(
     }
     let (ordered, _) = Ordered::new(&request, &scope);
     let mut builder = Builder::new(&request, &scope, &ordered);
+    builder.settle_blocks(known);
     builder.weigh_rinses(known);
     let bought = builder.bought(known).ok()?;
     Some([bought.needed_at_least, bought.needed])

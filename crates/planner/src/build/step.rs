@@ -4,16 +4,16 @@ use super::Builder;
 use super::pedal_block::Pedal;
 use super::visited::Visited;
 use crate::heights::{Ways, above_fluid};
-use crate::level::Levels;
+use crate::level::{Draw, Levels, Looks};
 use crate::options::Method;
 use crate::order::{Visit, reasons};
-use crate::plan::{
-    Drive, LevelAction, LevelStop, LineBubble, Progress, Step, StepHeight, StopRule,
-};
+use crate::plan::{Block, Drive, LevelAction, LineBubble, Progress, Step, StepHeight, StopRule};
+use crate::stroke::LEAST_SHARE_OF_FULL;
 use bleedwright_network::{CircuitId, ScrewId};
 use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
+use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 /// Strokes that must run clear before a screw is finished.
@@ -46,7 +46,7 @@ impl Builder<'_, '_> {
         let method = self.request.options.method;
         let mut bubbles = BTreeMap::new();
         let mut levels = Levels::default();
-        let mut blocks: BTreeMap<Pedal, f64> = BTreeMap::new();
+        let mut blocks: BTreeMap<Pedal, Block> = BTreeMap::new();
         let mut jar_mark = Volume::default();
         let mut steps: Vec<Step> = Vec::with_capacity(visits.len());
         let mut finished = HashSet::new();
@@ -63,9 +63,11 @@ impl Builder<'_, '_> {
             let pedal = Pedal::of(network, visited.screws[0].circuit_id);
             let is_repeat = !finished.insert(visited.screws[0].id);
             let heights = self.heights(&mut ways, &visited);
+            let looks = self.level_looks(&mut levels, &visited);
             steps.push(Step {
                 number: steps.len() + 1,
-                level_stops: self.level_stops(&mut levels, &visited),
+                level_rules: looks.rules,
+                level_stops: looks.stops,
                 stop_rule: StopRule {
                     at_least: visited.push.nominal,
                     clear: if self.is_by_strokes() {
@@ -113,34 +115,42 @@ impl Builder<'_, '_> {
         self.request.options.method == Method::Pedal
     }
 
-    /// When to see to the reservoir: by strokes up to as many as the plan asks
-    /// for, by a steady flow until it is given up.
-    fn level_stops(&self, levels: &mut Levels, visited: &Visited) -> Vec<LevelStop> {
+    /// When to see to the reservoir, up to where the step is given up.
+    fn level_looks(&self, levels: &mut Levels, visited: &Visited) -> Looks {
         let network = self.network();
+        let open: Vec<CircuitId> = (visited.screws.iter())
+            .map(|screw| screw.circuit_id)
+            .collect();
         match (visited.drive, self.request.options.method) {
-            (Drive::Strokes { strokes, .. }, _) => {
-                let draws: Vec<(CircuitId, Volume)> = visited
-                    .screws
+            (Drive::Strokes { block, .. }, _) => {
+                let strokes = open
                     .iter()
-                    .map(|screw| (screw.circuit_id, self.strokes[&screw.circuit_id].full))
-                    .collect();
-                levels.step(network, &draws, [strokes.low, strokes.high])
+                    .map(|circuit| self.blocks.stroke(&open, *circuit));
+                let mut draws: Vec<(CircuitId, Draw)> = Vec::new();
+                let mut smallest = Volume::default();
+                for (circuit, stroke) in open.iter().zip(strokes) {
+                    // Where the firm pedal sets the block nothing else is known
+                    // of the stroke.
+                    let [to_block, least] = match block {
+                        Block::At(_) => [stroke.displacement.high, stroke.displacement.low],
+                        Block::FirmPedal => [stroke.full, stroke.full * LEAST_SHARE_OF_FULL],
+                    };
+                    let whole = stroke.full;
+                    draws.push((*circuit, Draw { to_block, whole }));
+                    smallest += least;
+                }
+                let most = (visited.give_up / smallest).get::<ratio>().ceil() as u64;
+                levels.step(network, &draws, visited.give_up, most)
             }
             // The tank keeps the reservoir full.
-            (Drive::Steady { .. }, Method::Pressure) => Vec::new(),
+            (Drive::Steady { .. }, Method::Pressure) => Looks::default(),
             (Drive::Steady { .. }, method) => {
                 let action = match method {
                     Method::Reverse => LevelAction::DrawOff,
                     _ => LevelAction::TopUp,
                 };
-                let circuit = visited.screws[0].circuit_id;
-                levels.run(
-                    network,
-                    circuit,
-                    [visited.push.low, visited.give_up],
-                    action,
-                    self.kept(circuit),
-                )
+                let kept = self.kept(open[0]);
+                levels.run(network, open[0], visited.give_up, action, kept)
             }
         }
     }
@@ -165,11 +175,13 @@ fn with_repeat(mut notes: Vec<String>, is_repeat: bool) -> Vec<String> {
 }
 
 /// What is said when the block must stand elsewhere than in the step before.
-fn moved_block(blocks: &mut BTreeMap<Pedal, f64>, pedal: Pedal, drive: Drive) -> Option<String> {
-    let Drive::Strokes { pedal_travel, .. } = drive else {
+fn moved_block(blocks: &mut BTreeMap<Pedal, Block>, pedal: Pedal, drive: Drive) -> Option<String> {
+    let Drive::Strokes { block, .. } = drive else {
         return None;
     };
-    let block = pedal_travel.nominal.get::<millimeter>().round();
     let before = blocks.insert(pedal, block)?;
-    (before.to_bits() != block.to_bits()).then(|| format!("block to {block:.0} mm"))
+    let Block::At(travel) = block else {
+        return None;
+    };
+    (before != block).then(|| format!("block to {:.0} mm", travel.get::<millimeter>()))
 }

@@ -9,7 +9,6 @@ use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, counted, cycle, hold};
 use crate::options::Method;
 use crate::plan::{Drive, StepScrew, Strokes};
-use crate::travel::travel;
 use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
 use uom::si::f64::{Time, Volume};
 use uom::si::time::second;
@@ -67,22 +66,23 @@ impl Builder<'_, '_> {
             .iter()
             .map(|(screw, _, _)| self.flows.through(*screw))
             .collect();
-        let (drive, time) = self.drive(needs, &flows);
+        let open: Vec<CircuitId> = needs.iter().map(|(_, circuit, _)| *circuit).collect();
+        let (drive, time) = self.drive(needs, &open, &flows);
         Some(Visited {
             advances: needs
                 .iter()
                 .zip(&flows)
-                .map(|((_, circuit, _), flow)| self.advance(*circuit, drive, flow))
+                .map(|((_, circuit, _), flow)| self.advance(&open, *circuit, drive, flow))
                 .collect(),
             push,
             drive,
             time,
             draw_back: self.draw_back(needs),
-            give_up: self.give_up(needs, push.high),
+            give_up: self.give_up(&open, push.high),
             notes: self.notes(needs),
             screws: needs
                 .iter()
-                .map(|(screw, circuit, amount)| self.step_screw(*screw, *circuit, amount))
+                .map(|(screw, circuit, amount)| self.step_screw(&open, *screw, *circuit, amount))
                 .collect(),
         })
     }
@@ -91,6 +91,7 @@ impl Builder<'_, '_> {
     fn drive(
         &self,
         needs: &[(ScrewId, CircuitId, Amount)],
+        open: &[CircuitId],
         flows: &[SteadyFlow],
     ) -> (Drive, Bounds<Time>) {
         let (_, _, amount) = &needs[0];
@@ -103,11 +104,10 @@ impl Builder<'_, '_> {
             };
             return (drive, flow.time(amount.push));
         }
-        let are_both_open = needs.len() > 1;
-        let brought = |circuit: &CircuitId| self.strokes[circuit].brought(are_both_open);
+        let brought = |circuit: &CircuitId| self.blocks.stroke(open, *circuit).displacement;
         let strokes = needs
             .iter()
-            .map(|(_, circuit, amount)| self.strokes[circuit].count(amount.push, are_both_open))
+            .map(|(_, circuit, amount)| self.blocks.stroke(open, *circuit).count(amount.push))
             .reduce(Strokes::max)
             .expect("a visit has at least one screw");
         let cycle = needs
@@ -116,20 +116,14 @@ impl Builder<'_, '_> {
             .map(|((_, circuit, _), flow)| cycle(flow.time(brought(circuit))))
             .reduce(|a, b| a.zip(b, Time::max))
             .expect("a visit has at least one screw");
-        let open: Vec<CircuitId> = needs.iter().map(|(_, circuit, _)| *circuit).collect();
-        let options = self.request.options;
-        let taken_up = if are_both_open {
-            None
-        } else {
-            self.strokes[&open[0]].taken_up
-        };
+        let taken_up = self.blocks.stroke(open, open[0]).taken_up;
         let settles_in = taken_up.map(|it| it.settles_in(self.flows.resistance(needs[0].0)));
         let drive = Drive::Strokes {
             strokes,
-            pedal_travel: travel(self.network(), &open, options.stroke),
+            block: self.blocks.block(open),
             brought: open.iter().map(brought).sum(),
             taken_up: taken_up.map_or(Bounds::exact(Volume::default()), |it| it.volume),
-            hold: hold(settles_in, options.temperature),
+            hold: hold(settles_in, self.request.options.temperature),
         };
         let time = Bounds {
             low: cycle.low * strokes.low as f64,
@@ -151,11 +145,11 @@ impl Builder<'_, '_> {
 
     /// Beyond this something is wrong: never before the fluid had two chances
     /// to run clear.
-    fn give_up(&self, needs: &[(ScrewId, CircuitId, Amount)], high: Volume) -> Volume {
+    fn give_up(&self, open: &[CircuitId], high: Volume) -> Volume {
         let clear = if self.is_by_strokes() {
-            let stroke = needs
+            let stroke = open
                 .iter()
-                .map(|(_, circuit, _)| self.strokes[circuit].brought(needs.len() > 1).high)
+                .map(|circuit| self.blocks.stroke(open, *circuit).displacement.high)
                 .fold(Volume::default(), |sum, volume| sum + volume);
             stroke * f64::from(CLEAR_STROKES)
         } else {
@@ -166,10 +160,16 @@ impl Builder<'_, '_> {
     }
 
     /// How the fluid moves on the runs of a step.
-    fn advance(&self, circuit: CircuitId, drive: Drive, through: &SteadyFlow) -> Advance {
+    fn advance(
+        &self,
+        open: &[CircuitId],
+        circuit: CircuitId,
+        drive: Drive,
+        through: &SteadyFlow,
+    ) -> Advance {
         match drive {
             Drive::Strokes { hold, .. } => {
-                let displacement = self.strokes[&circuit].displacement;
+                let displacement = self.blocks.stroke(open, circuit).displacement;
                 Advance {
                     volume: displacement.nominal,
                     cycle: cycle(through.time(displacement)).nominal + hold,
@@ -185,7 +185,13 @@ impl Builder<'_, '_> {
         }
     }
 
-    fn step_screw(&self, id: ScrewId, circuit: CircuitId, amount: &Amount) -> StepScrew {
+    fn step_screw(
+        &self,
+        open: &[CircuitId],
+        id: ScrewId,
+        circuit: CircuitId,
+        amount: &Amount,
+    ) -> StepScrew {
         let network = self.network();
         let screw = network.screw(id);
         StepScrew {
@@ -197,6 +203,9 @@ impl Builder<'_, '_> {
             circuit: network.circuit(circuit).name.clone(),
             run_length: network.run_length(id),
             push: amount.push,
+            piston_travel: self
+                .is_by_strokes()
+                .then(|| self.blocks.stroke(open, circuit).piston),
             plug: amount.plug,
             at_least: (amount.least).map(|least| self.joints.at_least(self.request, least)),
             contents: amount.contents,

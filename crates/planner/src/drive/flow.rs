@@ -51,6 +51,7 @@ impl SteadyFlow {
 pub(crate) struct Flows<'n> {
     network: &'n Network,
     method: Method,
+    driving: Bounds<Pressure>,
     /// The fluid at the least, the usual and the largest viscosity.
     liquid: Bounds<Liquid>,
 }
@@ -60,6 +61,7 @@ impl<'n> Flows<'n> {
         Self {
             network,
             method: options.method,
+            driving: driving(options),
             liquid: liquid(network, options),
         }
     }
@@ -120,7 +122,7 @@ impl<'n> Flows<'n> {
     /// What is left to drive the fluid, low where it is least.
     fn pressure(&self, screw: ScrewId) -> Bounds<Pressure> {
         let (network, method) = (self.network, self.method);
-        let given = driving(method);
+        let given = self.driving;
         // Below zero it draws at the far end: either way it drives.
         let given = match method {
             Method::Vacuum => Bounds {

@@ -8,6 +8,7 @@ pub(crate) use flow::{
     Flows, SteadyFlow, assumed_height, measured_state, stated_height, viscosity_text, weight,
 };
 pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
+pub(crate) use pressure::{tank, usual_tank};
 pub(crate) use technique::{counted, cycle, hold, usual_cycle};
 
 use crate::options::Method;

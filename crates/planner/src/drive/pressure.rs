@@ -1,6 +1,6 @@
 //! What drives the fluid by each method.
 
-use crate::options::Method;
+use crate::options::{Method, Options};
 use bleedwright_network::Bounds;
 use uom::si::f64::Pressure;
 use uom::si::pressure::{bar, inch_of_mercury_32, psi};
@@ -8,18 +8,25 @@ use uom::si::pressure::{bar, inch_of_mercury_32, psi};
 /// The gauge pressure at the driven end: the reservoir, the screw for the
 /// reverse method, or the pump's jar, where it is below zero. Heights come on
 /// top.
-pub(crate) fn driving(method: Method) -> Bounds<Pressure> {
-    match method {
+pub(crate) fn driving(options: &Options) -> Bounds<Pressure> {
+    match options.method {
         Method::Pedal => foot(),
-        Method::Pressure => tank(),
+        Method::Pressure => tank(options),
         Method::Vacuum => pump().map(|pressure| -pressure),
         Method::Gravity => Bounds::exact(Pressure::new::<bar>(0.0)),
         Method::Reverse => syringe(),
     }
 }
 
-/// A tank: 12 to 15 psi are enough (TB 9-2320-335-13&P).
-fn tank() -> Bounds<Pressure> {
+/// The pressure in the tank: its maker's figure, or the usual one.
+pub(crate) fn tank(options: &Options) -> Bounds<Pressure> {
+    options.tank_pressure.map_or_else(usual_tank, Bounds::exact)
+}
+
+/// A tank whose maker's figure is not given: 12 to 15 psi are enough, which is
+/// 83 to 103 kPa (TB 9-2320-335-13&P; the 103 to 138 kPa that it prints beside
+/// them are wrong).
+pub(crate) fn usual_tank() -> Bounds<Pressure> {
     Bounds {
         low: Pressure::new::<psi>(12.0),
         nominal: Pressure::new::<psi>(13.5),

@@ -20,7 +20,9 @@ pub struct Step {
     pub draw_back: Option<Volume>,
     /// How long the step takes, without the walk from wheel to wheel.
     pub time: Bounds<Time>,
-    /// When to see to the reservoir.
+    /// How often to see to each compartment of the reservoir that needs it.
+    pub level_rules: Vec<LevelRule>,
+    /// The same as a list, up to the amount at which the step is given up.
     pub level_stops: Vec<LevelStop>,
     /// When the step is finished.
     pub stop_rule: StopRule,
@@ -53,11 +55,19 @@ impl Step {
         }
     }
 
-    /// The travel at the pedal or lever, where one is used.
-    pub fn pedal_travel(&self) -> Option<Bounds<Length>> {
+    /// What stops the pedal or lever, where one is used.
+    pub fn block(&self) -> Option<Block> {
         match self.drive {
-            Drive::Strokes { pedal_travel, .. } => Some(pedal_travel),
+            Drive::Strokes { block, .. } => Some(block),
             Drive::Steady { .. } => None,
+        }
+    }
+
+    /// The travel at which the pedal or lever stops, where the plan knows one.
+    pub fn pedal_travel(&self) -> Option<Length> {
+        match self.block()? {
+            Block::At(travel) => Some(travel),
+            Block::FirmPedal => None,
         }
     }
 }
@@ -81,6 +91,9 @@ pub struct StepScrew {
     pub run_length: Bounds<Length>,
     /// What is pushed through it.
     pub push: Bounds<Volume>,
+    /// How far the piston of its circuit goes in one stroke, where strokes
+    /// drive the fluid.
+    pub piston_travel: Option<Bounds<Length>>,
     /// What plug flow would need: a comparison, not a bound.
     pub plug: Volume,
     /// What must be pushed whatever came before, because a joint on its run was
@@ -205,8 +218,8 @@ pub enum Drive {
     Strokes {
         /// How many.
         strokes: Strokes,
-        /// Travel at the pedal for the share of the stroke that is used.
-        pedal_travel: Bounds<Length>,
+        /// Where the pedal or lever stops.
+        block: Block,
         /// What one of them brings through the open screws; the low bound is a least amount.
         brought: Bounds<Volume>,
         /// What the circuit that stays shut takes up of each.
@@ -223,6 +236,46 @@ pub enum Drive {
         /// The largest Reynolds number on the run, at the largest flow.
         reynolds: f64,
     },
+}
+
+/// What stops a pedal or lever before an old cylinder runs to its end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Block {
+    /// A block after this travel, in whole millimetres. No piston goes beyond
+    /// the share of its stroke that was asked for, at any corner of the
+    /// tolerances.
+    At(Length),
+    /// Too little is known for a travel that is safe and still moves fluid: the
+    /// block stands where the pedal was firm before the work. Strokes are
+    /// counted as if the pistons went the share that was asked for.
+    FirmPedal,
+}
+
+/// How often one compartment of the reservoir is seen to in a step.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LevelRule {
+    /// The compartment.
+    pub compartment: String,
+    /// What is done.
+    pub action: LevelAction,
+    /// Whether it is done before the step begins.
+    pub is_before_start: bool,
+    /// How often from then on; none where the step ends before that.
+    pub every: Option<Rhythm>,
+}
+
+/// How much may be done between two looks after the level.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rhythm {
+    /// So many strokes to the block.
+    Strokes {
+        /// With the block in its place.
+        every: u64,
+        /// With whole strokes; none where one of them is too much.
+        without_block: Option<u64>,
+    },
+    /// So much fluid.
+    Volume(Volume),
 }
 
 /// A stop for the level in a reservoir compartment.

@@ -4,12 +4,13 @@ use super::Sheet;
 use super::height::missing_heights;
 use crate::drive::{stated_height, usual_cycle, viscosity_text};
 use crate::options::{Method, Purpose};
-use crate::plan::Assumption;
+use crate::plan::{Assumption, Block};
 use crate::spread::assumed_figures;
 use bleedwright_mechanism::assumed;
 use bleedwright_network::{Basis, CellId};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::Time;
+use uom::si::ratio::percent;
 use uom::si::time::second;
 use uom::si::volume::milliliter;
 
@@ -124,6 +125,8 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             "syringe 0.5 bar (0.2-1)",
         ],
     });
+    assumptions.extend(firm_pedal(sheet));
+    method.extend(usual_tank(sheet));
     if sheet.method() != Method::Pedal {
         assumptions.push(Assumption {
             text: viscosity_text(network, sheet.request.options),
@@ -185,6 +188,25 @@ fn taken_up(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
         of: Vec::new(),
     });
     assumptions
+}
+
+fn usual_tank(sheet: &Sheet<'_, '_>) -> Option<&'static str> {
+    let is_usual = sheet.request.options.tank_pressure.is_none();
+    (sheet.method() == Method::Pressure && is_usual)
+        .then_some("tank 0.83-1.03 bar (12-15 psi, TB 9-2320-335-13&P)")
+}
+
+/// How strokes are counted where no travel of the block is known.
+fn firm_pedal(sheet: &Sheet<'_, '_>) -> Option<Assumption> {
+    let of: Vec<String> = (sheet.pedal_blocks.iter())
+        .filter(|block| block.stops.iter().any(|stop| stop.0 == Block::FirmPedal))
+        .map(|block| block.cylinders.clone())
+        .collect();
+    let share = sheet.request.options.stroke.get::<percent>();
+    (!of.is_empty()).then(|| Assumption {
+        text: format!("strokes counted as if the firm pedal stood at {share:.0} % of the stroke"),
+        of,
+    })
 }
 
 /// What was found, with the names of each assumption sorted and each once.

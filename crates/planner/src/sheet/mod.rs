@@ -20,15 +20,16 @@ pub(crate) use preparation::preparations;
 use crate::drained::Drained;
 use crate::joint::Joints;
 use crate::options::{Method, Purpose};
+use crate::plan::Block;
 use crate::request::Request;
 use crate::reservoir::DrawOff;
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{
-    BoosterKind, Bounds, CircuitId, Control, CylinderKind, Network, Owner, Part, PartKind, ScrewId,
+    BoosterKind, CircuitId, Control, CylinderKind, Network, Owner, Part, PartKind, ScrewId,
     ValveKind,
 };
 use std::collections::{BTreeMap, BTreeSet};
-use uom::si::f64::{Length, Time, Volume};
+use uom::si::f64::{Time, Volume};
 
 /// What stops a pedal or lever before an old cylinder bottoms.
 pub(crate) struct PedalBlock {
@@ -38,8 +39,8 @@ pub(crate) struct PedalBlock {
     pub(crate) control: Control,
     /// Whether it works the clutch.
     pub(crate) is_clutch: bool,
-    /// Where it stops.
-    pub(crate) travel: Bounds<Length>,
+    /// Where it stops, and for which steps; one for all of them as a rule.
+    pub(crate) stops: Vec<(Block, Vec<String>)>,
 }
 
 /// What the sheet is written from.

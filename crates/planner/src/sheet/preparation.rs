@@ -1,17 +1,19 @@
 //! What comes before the first screw, from the parts that are there.
 
-use super::Sheet;
 use super::height::unions;
 use super::reservoir::{fluid, room_text};
+use super::{PedalBlock, Sheet};
 use crate::build::LEFT_IN_TANK_ML;
-use crate::options::Method;
-use crate::plan::{Change, Preparation};
+use crate::drive::tank;
+use crate::options::{Method, Options};
+use crate::plan::{Block, Change, Preparation};
 use bleedwright_network::{
     BoosterKind, BrakeKind, CircuitId, Control, Cylinder, PartKind, ValveKind,
 };
 use std::collections::BTreeSet;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
+use uom::si::pressure::bar;
 use uom::si::volume::milliliter;
 
 /// The preparations in the order they are made.
@@ -238,23 +240,37 @@ fn pedal(sheet: &Sheet<'_, '_>, list: &mut List) {
             (Control::Pedal, true) => "Clutch pedal block",
             (Control::HandLever, _) => "Lever stop",
         };
-        let mm = |travel: Length| format!("{:.0}", travel.get::<millimeter>());
-        let (low, high) = (mm(block.travel.low), mm(block.travel.high));
-        let range = if low == high {
-            String::new()
-        } else {
-            format!(" ({low}-{high})")
-        };
         list.change(
             Change::PedalBlock(block.cylinders.clone()),
-            format!(
-                "{what} after {} mm of travel{range}: `{}` must not bottom.",
-                mm(block.travel.nominal),
-                block.cylinders
-            ),
+            format!("{what} {}", block_text(block)),
         );
     }
     bench(sheet, list);
+}
+
+/// Where the block stands. With two of them each names its steps.
+fn block_text(block: &PedalBlock) -> String {
+    let mut travels = Vec::new();
+    for (stop, screws) in &block.stops {
+        let Block::At(travel) = stop else {
+            return format!(
+                "where `{}` was firm before work: ____ mm of travel, never beyond. Not firm: the \
+                 maker's stroke. Never find the bottom with the foot: cups sweep rust.",
+                block.cylinders
+            );
+        };
+        let mut text = format!("after {:.0} mm", travel.get::<millimeter>());
+        match block.stops.len() {
+            1 => text.push_str(" of travel"),
+            _ => text.push_str(&format!(" for {}", screws.join(", "))),
+        }
+        travels.push(text);
+    }
+    format!(
+        "{}: `{}` must not bottom.",
+        travels.join("; "),
+        block.cylinders
+    )
 }
 
 /// Cylinders that are bled off the vehicle.
@@ -350,9 +366,10 @@ fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
             list.change(
                 Change::TankOn,
                 format!(
-                    "Tank with {:.0} ml of the new fluid on the reservoir, tight; 0.8-1.0 bar, \
+                    "Tank with {:.0} ml of the new fluid on the reservoir, tight; {}, \
                      never above what the reservoir and the kit are made for; goggles on.",
-                    sheet.pushed.get::<milliliter>() + LEFT_IN_TANK_ML
+                    sheet.pushed.get::<milliliter>() + LEFT_IN_TANK_ML,
+                    tank_text(sheet.request.options)
                 ),
             );
         }
@@ -386,5 +403,14 @@ fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
                 );
             }
         }
+    }
+}
+
+/// The pressure in the tank, and whose figure it is.
+fn tank_text(options: &Options) -> String {
+    let pressure = tank(options).map(|pressure| pressure.get::<bar>());
+    match options.tank_pressure {
+        Some(_) => format!("{:.2} bar as given", pressure.nominal),
+        None => format!("{:.2}-{:.2} bar (12-15 psi)", pressure.low, pressure.high),
     }
 }

@@ -47,6 +47,40 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
     list.add(format!(
         "{fluid} from a sealed bottle, moisture under 1 %{filled}."
     ));
+    if matches!(
+        sheet.method(),
+        Method::Pedal | Method::Vacuum | Method::Gravity
+    ) {
+        list.add(lowest_text(sheet));
+    }
+}
+
+/// The level that top-ups are counted down to.
+fn lowest_text(sheet: &Sheet<'_, '_>) -> String {
+    let network = sheet.network();
+    let reservoirs = &network.layout().reservoirs;
+    let compartments: BTreeSet<(usize, usize)> = (sheet.circuits.iter())
+        .filter_map(|circuit| network.circuit(*circuit).compartment)
+        .collect();
+    let mut take_offs: Vec<String> = compartments
+        .iter()
+        .map(|(r, c)| &reservoirs[*r].compartments[*c])
+        .filter_map(|compartment| {
+            let take_off = compartment.take_off?.nominal.get::<milliliter>();
+            Some(format!("`{}` ({take_off:.0} ml)", compartment.id))
+        })
+        .collect();
+    take_offs.sort();
+    if take_offs.is_empty() {
+        return "Level never below half the maximum (common practice) or the minimum mark, \
+                whichever is higher."
+            .to_owned();
+    }
+    format!(
+        "Level never below the highest of half the maximum (common practice), the minimum mark, \
+         the take-off of {}.",
+        take_offs.join(", ")
+    )
 }
 
 /// The reservoir work of a renewal that was begun earlier: the amounts rest on

@@ -4,17 +4,14 @@ use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    AtLeast, Drive, JointRule, LeastFrom, LevelAction, LevelStop, Method, Plan, Progress, Step,
-    StepHeight, StepScrew, Strokes,
+    AtLeast, Block, Drive, JointRule, LeastFrom, LevelAction, LevelRule, LevelStop, Method, Plan,
+    Progress, Rhythm, Step, StepHeight, StepScrew, Strokes,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
 use uom::si::ratio::percent;
 use uom::si::volume::milliliter;
 use uom::si::volume_rate::milliliter_per_second;
-
-/// Stops listed one by one; beyond, the rhythm is enough.
-const MOST_STOPS: usize = 6;
 
 /// Above this Reynolds number the flow model does not hold.
 const LAMINAR_LIMIT: f64 = 2000.0;
@@ -106,7 +103,7 @@ impl CardStep {
                 .filter_map(|screw| least(screw, step.screws.len() > 1))
                 .collect(),
             bounds: bounds(step),
-            level: level_stops(&step.level_stops),
+            level: level(&step.level_rules),
             draw_back: step
                 .draw_back
                 .map(|back| format!("Then draw {} ml back.", ml_mark(back))),
@@ -234,14 +231,13 @@ fn work(step: &Step, method: Method) -> String {
         .collect();
     let amount = amounts.join(" + ");
     match step.drive {
-        Drive::Strokes {
-            strokes,
-            pedal_travel,
-            ..
-        } => format!(
+        Drive::Strokes { strokes, block, .. } => format!(
             "push {amount} ml, {} strokes to {}",
             counted(strokes),
-            mm(pedal_travel.nominal)
+            match block {
+                Block::At(travel) => mm(travel),
+                Block::FirmPedal => "the block".to_owned(),
+            }
         ),
         Drive::Steady { .. } if method == Method::Reverse => format!("push in {amount} ml"),
         Drive::Steady { .. } => format!("let out {amount} ml"),
@@ -372,48 +368,41 @@ fn run(screw: &StepScrew, is_named: bool) -> String {
     text
 }
 
-/// The stops, compartment by compartment.
-fn level_stops(stops: &[LevelStop]) -> Option<String> {
-    let mut compartments: Vec<&str> = stops.iter().map(|stop| stop.compartment.as_str()).collect();
-    compartments.sort_unstable();
-    compartments.dedup();
-    let action = match stops.first()?.action {
+/// How often to see to the level, compartment by compartment.
+fn level(rules: &[LevelRule]) -> Option<String> {
+    let action = match rules.first()?.action {
         LevelAction::TopUp => "TOP UP",
         LevelAction::DrawOff => "DRAW OFF",
     };
-    let lists: Vec<String> = compartments
-        .into_iter()
-        .map(|compartment| {
-            let places: Vec<(u64, &str)> = stops
-                .iter()
-                .filter(|stop| stop.compartment == compartment)
-                .map(|stop| match stop.after {
-                    Progress::Strokes(_) => (place_of(stop.after), ""),
-                    Progress::Volume(_) => (place_of(stop.after), " ml"),
-                })
-                .collect();
-            let unit = places.first().map_or("", |(_, unit)| unit);
-            let places: Vec<u64> = places.iter().map(|(place, _)| *place).collect();
-            let shown: Vec<String> = places.iter().take(MOST_STOPS).map(u64::to_string).collect();
-            let shown = shown.join(", ");
-            let shown = match places.first() {
-                Some(0) if places.len() == 1 => "before the first".to_owned(),
-                Some(0) => {
-                    let rest = shown.trim_start_matches(['0', ',', ' ']);
-                    format!("before the first, after {rest}")
-                }
-                _ => format!("after {shown}"),
-            };
-            let more = match places.as_slice() {
-                [.., before, last] if places.len() > MOST_STOPS => {
-                    format!(" and every {} on", last - before)
-                }
-                _ => String::new(),
-            };
-            format!("{compartment} {shown}{unit}{more}")
+    let each: Vec<String> = rules
+        .iter()
+        .map(|rule| {
+            let mut when = Vec::new();
+            if rule.is_before_start {
+                when.push("before you start".to_owned());
+            }
+            when.extend(rule.every.map(rhythm));
+            format!("{} {}", rule.compartment, when.join(", then "))
         })
         .collect();
-    Some(format!("{action} {}.", lists.join("; ")))
+    Some(format!("{action} {}.", each.join("; ")))
+}
+
+fn rhythm(every: Rhythm) -> String {
+    let count = |strokes: u64| match strokes {
+        1 => "every stroke".to_owned(),
+        _ => format!("every {strokes}"),
+    };
+    match every {
+        Rhythm::Strokes {
+            every,
+            without_block: Some(without_block),
+        } => format!("{} (no block: {})", count(every), count(without_block)),
+        Rhythm::Strokes { every, .. } => format!("{} (never without the block)", count(every)),
+        Rhythm::Volume(volume) => {
+            format!("every {} ml", place_of(Progress::Volume(volume)))
+        }
+    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
 use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::step::{BubbleJson, StepJson, bubble, step};
-use super::{FindingJson, SCHEMA_VERSION, ml};
+use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_bar};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -88,6 +88,8 @@ pub struct OptionsJson {
     pub residual: f64,
     /// Share of the chamber's stroke that is used.
     pub stroke: f64,
+    /// Pressure in the tank by the pressure method.
+    pub tank_pressure_bar: Option<Range>,
     /// Temperature of the fluid in degrees Celsius.
     pub temperature_degc: f64,
     /// Parts and lines that were opened.
@@ -255,6 +257,7 @@ impl PlanJson {
                 begin: head.begin.word().to_owned(),
                 residual: head.residual.get::<ratio>(),
                 stroke: head.stroke.get::<ratio>(),
+                tank_pressure_bar: head.tank_pressure.map(range_bar),
                 temperature_degc: head.temperature.get::<degree_celsius>(),
                 opened: head.opened.clone(),
                 replaced: head.replaced.clone(),

@@ -4,7 +4,7 @@ use super::height::{HeightJson, height};
 use super::{Range, ml, range_m, range_ml, range_mm};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    self as planner, AtLeast, Drive, LeastFrom, LevelAction, Progress, StepHeight,
+    self as planner, AtLeast, Drive, LeastFrom, LevelAction, Progress, Rhythm, StepHeight,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -32,7 +32,9 @@ pub struct StepJson {
     pub old_fraction_out: Option<f64>,
     /// Pedal strokes; null where no pedal drives the fluid.
     pub strokes: Option<StrokesJson>,
-    /// Travel at the pedal; null where no pedal drives the fluid.
+    /// Travel at the pedal or lever to its block; null where no pedal drives
+    /// the fluid, or where the block stands at the firm pedal. All three
+    /// figures are those of the block.
     pub pedal_mm: Option<Range>,
     /// What one stroke brings through the open screws; the low bound is a least amount. Null where no pedal drives the fluid.
     pub stroke_ml: Option<Range>,
@@ -40,6 +42,9 @@ pub struct StepJson {
     pub taken_up_ml: Option<Range>,
     /// How long the pedal is held before the screw is shut; null where no pedal drives the fluid.
     pub hold_s: Option<f64>,
+    /// Whether the block stands where the pedal was firm before the work,
+    /// since no travel is known that is safe.
+    pub is_block_at_firm_pedal: bool,
     /// The steady flow; null where strokes drive the fluid.
     pub flow: Option<FlowJson>,
     /// What is drawn back at the end by the reverse method; null elsewhere.
@@ -47,7 +52,9 @@ pub struct StepJson {
     /// How long the step takes in seconds, without the walk from wheel to
     /// wheel. The high bound is null where the fluid may not flow at all.
     pub time_s: TimeJson,
-    /// Stops for topping up.
+    /// How often to see to each compartment that needs it.
+    pub level_rules: Vec<LevelRuleJson>,
+    /// Stops for topping up, up to the amount at which the step is given up.
     pub top_up_after: Vec<LevelStopJson>,
     /// Stops for drawing off what came back: the reverse method.
     pub draw_off_after: Vec<LevelStopJson>,
@@ -195,6 +202,25 @@ pub struct LevelStopJson {
     pub after_ml: Option<f64>,
 }
 
+/// How often a compartment is seen to in a step.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LevelRuleJson {
+    /// The compartment.
+    pub compartment: String,
+    /// `top up` or `draw off`.
+    pub action: String,
+    /// Whether it is done before the step begins.
+    pub is_before_start: bool,
+    /// Every so many strokes to the block; null where the step ends before
+    /// that, or no strokes are counted.
+    pub every_strokes: Option<u64>,
+    /// Every so many whole strokes without the block; null where one of them
+    /// is too much.
+    pub every_strokes_without_block: Option<u64>,
+    /// Every so many millilitres, where no strokes are counted.
+    pub every_ml: Option<f64>,
+}
+
 /// When a step is finished.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct StopRuleJson {
@@ -231,7 +257,8 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
             nominal: strokes.nominal,
             high: strokes.high,
         }),
-        pedal_mm: step.pedal_travel().map(range_mm),
+        pedal_mm: step.pedal_travel().map(Bounds::exact).map(range_mm),
+        is_block_at_firm_pedal: step.block() == Some(planner::Block::FirmPedal),
         stroke_ml: of_strokes(step.drive).map(|(brought, _, _)| range_ml(brought)),
         taken_up_ml: of_strokes(step.drive).map(|(_, taken_up, _)| range_ml(taken_up)),
         hold_s: of_strokes(step.drive).map(|(_, _, hold)| hold.get::<second>()),
@@ -242,6 +269,7 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
             nominal: step.time.nominal.get::<second>(),
             high: Some(step.time.high.get::<second>()).filter(|high| high.is_finite()),
         },
+        level_rules: step.level_rules.iter().map(level_rule).collect(),
         top_up_after: level_stops(step, LevelAction::TopUp),
         draw_off_after: level_stops(step, LevelAction::DrawOff),
         stop_rule: StopRuleJson {
@@ -316,6 +344,33 @@ fn flow(drive: Drive) -> Option<FlowJson> {
         ),
         reynolds,
     })
+}
+
+fn level_rule(rule: &planner::LevelRule) -> LevelRuleJson {
+    let (mut every_strokes, mut every_strokes_without_block, mut every_ml) = (None, None, None);
+    match rule.every {
+        Some(Rhythm::Strokes {
+            every,
+            without_block,
+        }) => {
+            every_strokes = Some(every);
+            every_strokes_without_block = without_block;
+        }
+        Some(Rhythm::Volume(volume)) => every_ml = Some(ml(volume)),
+        None => {}
+    }
+    LevelRuleJson {
+        compartment: rule.compartment.clone(),
+        action: match rule.action {
+            LevelAction::TopUp => "top up",
+            LevelAction::DrawOff => "draw off",
+        }
+        .to_owned(),
+        is_before_start: rule.is_before_start,
+        every_strokes,
+        every_strokes_without_block,
+        every_ml,
+    }
 }
 
 fn level_stops(step: &planner::Step, action: LevelAction) -> Vec<LevelStopJson> {
