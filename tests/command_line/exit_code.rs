@@ -57,7 +57,7 @@ fn one_when_a_layout_to_compare_is_not_there() {
 
 #[test]
 fn two_for_wrong_usage() {
-    let calls: [&[&str]; 14] = [
+    let calls: [&[&str]; 15] = [
         &[],
         &["bleed", LAPWING],
         &["plan"],
