@@ -231,7 +231,7 @@ const ONE_PIPE: &str = r#"(
     name: "Dotterel, one pipe",
     fluid: dot4,
     reservoirs: [(id: "pot", compartments: [(id: "pot", max: "200 ml", left_when_drawn_off: "0 ml", feeds: "cylinder")])],
-    cylinders: [(id: "cylinder", kind: single(bore: "10 mm", stroke: "3 mm", cut_off: "0 mm"))],
+    cylinders: [(id: "cylinder", kind: single(bore: "10 mm", stroke: "3 mm", cut_off: "0 mm"), pedal_ratio: 5, free_play: "5 mm")],
     parts: [(id: "brake", kind: wheel_cylinder(bore: "10 mm", extension: "0.1 mm", dead_volume: "0.05 ml"), wheel: trailer_left, screws: [(id: "screw", at_top: true)])],
     lines: [(id: "pipe", from: "cylinder", to: "brake", kind: pipe(bore: "4 mm", length: "8 m"))],
 )"#;
