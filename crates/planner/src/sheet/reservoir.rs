@@ -44,15 +44,13 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
         Method::Reverse => "",
         _ => "; filled to the maximum",
     };
+    let level = match sheet.method() {
+        Method::Pedal | Method::Vacuum | Method::Gravity => lowest_text(sheet),
+        Method::Pressure | Method::Reverse => String::new(),
+    };
     list.add(format!(
-        "{fluid} from a sealed bottle, moisture under 1 %{filled}."
+        "{fluid} from a sealed bottle, moisture under 1 %{filled}.{level}"
     ));
-    if matches!(
-        sheet.method(),
-        Method::Pedal | Method::Vacuum | Method::Gravity
-    ) {
-        list.add(lowest_text(sheet));
-    }
 }
 
 /// The level that top-ups are counted down to.
@@ -72,13 +70,10 @@ fn lowest_text(sheet: &Sheet<'_, '_>) -> String {
         .collect();
     take_offs.sort();
     if take_offs.is_empty() {
-        return "Level never below half the maximum (common practice) or the minimum mark, \
-                whichever is higher."
-            .to_owned();
+        return " Never below half (common practice) or the minimum mark, the higher.".to_owned();
     }
     format!(
-        "Level never below the highest of half the maximum (common practice), the minimum mark, \
-         the take-off of {}.",
+        " Never below the highest of half (common practice), the minimum mark, the take-off of {}.",
         take_offs.join(", ")
     )
 }
