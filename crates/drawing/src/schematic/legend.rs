@@ -12,16 +12,6 @@ const SAMPLE: f64 = 18.0;
 /// Height of one circuit in the legend.
 const CIRCUIT: f64 = 2.0 * LEADING + 1.6;
 
-/// How wide the circuits are, unless less is given.
-pub(super) fn circuits_width(network: &Network) -> f64 {
-    let widths = network.circuits().map(|(id, circuit)| {
-        let name = Text::new(Point::default(), LETTER + 0.2, &circuit.name).bold();
-        let about = Text::new(Point::default(), LETTER, &about(network, id));
-        SAMPLE + name.width_mm().max(about.width_mm()) + 0.1
-    });
-    widths.fold(0.0, f64::max)
-}
-
 /// What a circuit feeds and holds.
 fn about(network: &Network, id: CircuitId) -> String {
     let circuit = network.circuit(id);

@@ -6,7 +6,7 @@ mod junction;
 mod valve;
 
 pub(super) use brake::{Frame, brake};
-pub(super) use cylinder::{booster, chamber, cylinder, rod};
+pub(super) use cylinder::cylinder;
 pub(super) use junction::{joint, junction};
 pub(super) use valve::passages;
 
