@@ -55,7 +55,7 @@ impl Part {
 }
 
 /// What leaves a run that is mixed at its tees, over the push; none for a run whose parts share one history. The curve
-/// is followed until it falls below `floor` or the push is beyond `until_m3`.
+/// is followed until it falls below `floor` and the push is beyond `until_m3`.
 pub(crate) fn mixed_outflow(
     tube: &Tube,
     diffusion: Diffusion,
@@ -185,7 +185,7 @@ fn followed(
             least = least.min(out).max(1e-12);
             roots.push(1.0 / least.sqrt());
         }
-        let is_enough = places.last().is_some_and(|&last| last > until_m3) || least < floor;
+        let is_enough = places.last().is_some_and(|&last| last > until_m3) && least < floor;
         if (is_enough && places.len() > 1) || places.len() >= PLACES {
             return Curve::new(places, roots);
         }

@@ -19,8 +19,15 @@ const SHARE_OF_RESIDUAL: f64 = 1e-8;
 /// The absolute accuracy to which an outgoing fraction is followed.
 const FRACTION_TOLERANCE: f64 = 1e-9;
 
-/// The share of a residual to which an outflow mixed at tees is worked out; beyond it goes on as it falls there.
-const SHARE_FOLLOWED: f64 = 0.5;
+/// To this an outflow mixed at tees is worked out, beyond it goes on as it falls there. It is the same for a push and for
+/// what leaves after one, so that the two agree.
+const LEAST_FOLLOWED: f64 = 2e-3;
+
+/// For small residuals it is followed to this share of them.
+const SHARE_FOLLOWED: f64 = 0.1;
+
+/// What leaves after a push takes the outflow so far: the curve at a place depends on the two places behind.
+const BEYOND_PUSH: f64 = 2.0;
 
 /// After a push of this many times everything on the run nothing is left that the accuracy could show.
 const LONGEST_PUSH: f64 = 1e12;
@@ -187,7 +194,8 @@ impl Washout {
     /// convolution to within a hundredth of its value.
     pub fn mixed_old_fraction_out(&self, pushed: Volume) -> Option<Ratio> {
         let pushed_m3 = self.pushed_m3(pushed);
-        let mixed = mixed_outflow(&self.tube, self.diffusion, 0.0, pushed_m3)?;
+        let beyond_m3 = pushed_m3 * BEYOND_PUSH;
+        let mixed = mixed_outflow(&self.tube, self.diffusion, LEAST_FOLLOWED, beyond_m3)?;
         let outflow = Outflow::Mixed(mixed);
         let (march, tube_fraction) = self.march_through(&outflow, pushed_m3);
         Some(self.with_inlet(march.states().last().copied().unwrap_or(tube_fraction)))
@@ -251,8 +259,8 @@ impl Washout {
         let volume = unmixed * self.mixing_factor(level)?;
         let level = level.get::<ratio>();
         let at_joints = volume;
-        let followed_to = SHARE_FOLLOWED * level;
-        let volume = match mixed_outflow(&self.tube, self.diffusion, followed_to, f64::INFINITY) {
+        let followed_to = LEAST_FOLLOWED.min(SHARE_FOLLOWED * level);
+        let volume = match mixed_outflow(&self.tube, self.diffusion, followed_to, 0.0) {
             Some(mixed) => volume.max(self.push_through(&Outflow::Mixed(mixed), level)?),
             None => volume,
         };

@@ -108,8 +108,8 @@ impl Model {
     /// The bound `(1 - c) A + c B` is met when `A` is below `r_a` and `B` below
     /// `r_b` with `(1 - c) r_a + c r_b = residual`. With little in the chamber
     /// `B` is allowed more, which costs `A` little. Any such pair is safe, so
-    /// no search for the best one is made. What makes `B` itself clean enough
-    /// is always enough, so that a pair that asks for more is dropped.
+    /// no search for the best one is made. What makes both clean enough is
+    /// always enough, so that a pair that asks for more is dropped.
     pub(crate) fn push_until(&self, residual: Ratio) -> Result<Enough, PurgeError> {
         let Some((all_old, chamber_old)) = &self.with_chamber else {
             return Ok(Enough::of_run(self.run.push_until(residual)?, residual));
@@ -147,10 +147,19 @@ impl Model {
             }
         }
         let push = all_old.push_until(residual)?;
-        Ok(Enough {
-            push: push.volume,
-            leaves: None,
-            joints: joints_of(push),
+        // Mixed at its tees `A` can be more than `B` is by its streamlines.
+        let run = Enough::of_run(self.run.push_until(residual)?, residual);
+        Ok(if run.push > push.volume {
+            Enough {
+                leaves: None,
+                ..run
+            }
+        } else {
+            Enough {
+                push: push.volume,
+                leaves: None,
+                joints: joints_of(push),
+            }
         })
     }
 }
