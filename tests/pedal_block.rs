@@ -305,7 +305,7 @@ fn the_tank_has_the_pressure_that_its_maker_states() {
             ..Options::default()
         };
         let found = planned(&load_demo("lapwing"), &options).findings;
-        found.iter().any(|finding| finding.code.text() == "BW417")
+        found.iter().any(|finding| finding.code.text() == "BW416")
     };
     assert!(!codes(1.0) && codes(1.1));
 }

@@ -116,11 +116,11 @@ codes! {
     Temperature, "BW413", Error, "a temperature outside of what fluids are known at";
     OrderTooLong, "BW414", Error, "an order that opens its screws too often";
     RunsTooLong, "BW415", Error, "runs that together are too long to be planned";
-    NewUnit, "BW420", Error, "a new anti-lock unit of which nobody said whether it came filled or dry";
-    OpensNothing, "BW421", Error, "work that opens no joint";
-    KeepsNothingFull, "BW422", Error, "a plug or a propped pedal that keeps no line full";
-    ProppedUnderPressure, "BW423", Error, "a pedal propped where pressure is stored";
-    TankPressure, "BW417", Warning, "more pressure in the tank than usual";
+    TankPressure, "BW416", Warning, "more pressure in the tank than usual";
+    NewUnit, "BW417", Error, "a new anti-lock unit of which nobody said whether it came filled or dry";
+    OpensNothing, "BW418", Error, "work that opens no joint";
+    KeepsNothingFull, "BW419", Error, "a plug or a propped pedal that keeps no line full";
+    ProppedUnderPressure, "BW420", Error, "a pedal propped where pressure is stored";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";

@@ -1,6 +1,8 @@
 //! A plan in words: what every sheet says, whatever it is printed on. Renderers wrap it, tick it and give it ink.
 
 mod head;
+mod least;
+mod level;
 mod rinsing;
 mod step;
 mod tools;

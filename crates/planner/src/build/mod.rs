@@ -2,6 +2,7 @@
 
 mod air;
 mod comparison;
+mod gravity;
 mod needs;
 mod note;
 mod ordered;
@@ -17,12 +18,11 @@ use crate::bubble::Bubbles;
 use crate::drained::Drained;
 use crate::drive::{Flows, counted, cycle, hands, hold, liquid, tank};
 use crate::examine::examine;
-use crate::heights::fills_by_gravity;
 use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Head, Plan, Rinsing, Step, StepHeight};
+use crate::plan::{Head, Plan, Rinsing, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
@@ -30,10 +30,9 @@ use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, 
 use crate::spread::Spread;
 use crate::stroke::shut_circuits;
 use bleedwright_mechanism::TakeUp;
-use bleedwright_network::{
-    Bounds, CircuitId, Code, Element, Finding, Judged, Network, Place, ScrewId,
-};
+use bleedwright_network::{Bounds, CircuitId, Code, Element, Finding, Network, Place, ScrewId};
 use comparison::compare;
+use gravity::unions;
 use ordered::Ordered;
 use pedal_block::Blocks;
 use remains::remains;
@@ -300,57 +299,6 @@ impl<'a, 'n> Builder<'a, 'n> {
             worth: None,
         })
     }
-
-    /// Screws through which their circuits run full by gravity before the pedal
-    /// is used: air in one branch is squeezed while another is bled, and takes
-    /// up the strokes. With air on one run only the pedal will do, and where
-    /// gravity drives nothing it cannot help: over a high point, from a
-    /// reservoir that does not stand above the whole way, through a residual
-    /// valve. Nor can it where the brake is full and the air stands above it:
-    /// the screw drips at once and says nothing.
-    fn gravity_first(&self, screws: &[ScrewId]) -> Vec<ScrewId> {
-        let network = self.network();
-        if self.request.options.method != Method::Pedal {
-            return Vec::new();
-        }
-        let has_air = |screw: &ScrewId| {
-            let cell = Element::Cell(network.screw_place(*screw).cell);
-            let circuit = circuit_of(network, *screw);
-            self.drained.is_taken_for_empty(circuit, cell)
-        };
-        let mut airy: Vec<ScrewId> = screws.iter().copied().filter(has_air).collect();
-        airy.sort_unstable();
-        airy.dedup();
-        if airy.len() < 2 {
-            return Vec::new();
-        }
-        let by_gravity = Flows::new(
-            network,
-            &Options {
-                method: Method::Gravity,
-                ..self.request.options.clone()
-            },
-        );
-        let possible = network.high_points(Judged::Possibly);
-        airy.retain(|screw| {
-            let flow = by_gravity.through(*screw);
-            fills_by_gravity(self.request, self.scope, &possible, *screw, &flow)
-        });
-        airy
-    }
-}
-
-/// The unions at which air may be let out before the first screw is opened.
-fn unions(steps: &[Step]) -> Vec<String> {
-    let heights = steps.iter().flat_map(|step| &step.heights);
-    let mut unions: Vec<String> = heights
-        .filter_map(|height| match height {
-            StepHeight::Over(high) if high.may_be_loosened => Some(high.name.clone()),
-            _ => None,
-        })
-        .collect();
-    unions.sort();
-    unions
 }
 
 /// For the reverse method the largest brake of each compartment: so much is

@@ -1,11 +1,13 @@
 //! One step in words and figures.
 
+use super::least::{least, least_ml};
+use super::level::level;
 use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    AtLeast, Block, Drive, JointRule, LeastFrom, LevelAction, LevelRule, LevelStop, Method, Plan,
-    Progress, Rhythm, Step, StepHeight, StepScrew, Strokes,
+    Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
+    StepScrew, Strokes,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -146,7 +148,7 @@ fn card_stop(stop: &LevelStop) -> CardStop {
 }
 
 /// How far a step may go, as a count. Rounded down: sooner is safe.
-fn place_of(progress: Progress) -> u64 {
+pub(super) fn place_of(progress: Progress) -> u64 {
     match progress {
         Progress::Strokes(strokes) => strokes,
         Progress::Volume(volume) => volume.get::<milliliter>().floor() as u64,
@@ -182,35 +184,6 @@ fn whole_ml(volume: Volume) -> u64 {
 fn printed_push_ml(screw: &StepScrew) -> u64 {
     let push_ml = whole_ml(screw.push.nominal);
     (screw.at_least.as_ref()).map_or(push_ml, |least| push_ml.max(least_ml(least)))
-}
-
-/// The least in whole millilitres, rounded up: more is safe.
-fn least_ml(least: &AtLeast) -> u64 {
-    (least.volume.get::<milliliter>() - 1e-9).ceil() as u64
-}
-
-/// The least of a screw, the joint that asks for it, and where its way begins.
-fn least(screw: &StepScrew, is_named: bool) -> Option<String> {
-    let least = screw.at_least.as_ref()?;
-    let name = if is_named {
-        format!("{}: ", screw.screw)
-    } else {
-        String::new()
-    };
-    let joint = &least.joint;
-    let from = match &least.from {
-        LeastFrom::Joint => String::new(),
-        LeastFrom::HighPoint(high) if *high == joint.at => String::new(),
-        LeastFrom::HighPoint(high) => format!("; its air climbs to `{high}`"),
-        LeastFrom::Swept => "; the way before is pushed through already".to_owned(),
-        LeastFrom::Screw => "; from the screw up to the reservoir".to_owned(),
-    };
-    Some(format!(
-        "{name}Never below {} ml: the joint of `{}` at `{}` was open{from}.",
-        least_ml(least),
-        joint.line,
-        joint.at
-    ))
 }
 
 fn marks(plan: &Plan, jars: &[CardJar]) -> String {
@@ -295,20 +268,20 @@ fn bounds(step: &Step) -> String {
     let time = duration(step.time);
     let give_up = ml(step.stop_rule.give_up);
     let printed = step.screws.iter().map(printed_push_ml);
-    let range = range_around(printed.sum(), step.push);
+    let range = range_around(printed.sum(), above_least(step));
     match step.drive {
         Drive::Strokes {
             strokes, brought, ..
         } => {
-            format!(
-                "{range} ml, {} strokes of {}+ ml, {time}; give up at {give_up} ml.",
-                if strokes.low == strokes.high {
-                    strokes.low.to_string()
-                } else {
-                    format!("{}-{}", strokes.low, strokes.high)
-                },
-                ml_at_least(brought.low)
-            )
+            let Strokes { low, high, .. } = strokes;
+            let least = ml_at_least(brought.low);
+            // Where a stroke may bring nothing, no number of them is the most.
+            let count = match (brought.low < nothing_to_speak_of(), low == high) {
+                (true, _) => format!("{low} strokes or more"),
+                (false, true) => format!("{low} strokes of {least}+ ml"),
+                (false, false) => format!("{low}-{high} strokes of {least}+ ml"),
+            };
+            format!("{range} ml, {count}, {time}; give up at {give_up} ml.")
         }
         Drive::Steady { flow, reynolds, .. } => {
             let rate = flow.nominal.get::<milliliter_per_second>() * 60.0;
@@ -323,6 +296,22 @@ fn bounds(step: &Step) -> String {
             )
         }
     }
+}
+
+/// The bounds of a push, none of which is printed below the least of its screws.
+fn above_least(step: &Step) -> Bounds<Volume> {
+    let least = step
+        .screws
+        .iter()
+        .filter_map(|screw| screw.at_least.as_ref());
+    let least_ml: u64 = least.map(least_ml).sum();
+    let least = Volume::new::<milliliter>(least_ml as f64);
+    step.push.map(|push| push.max(least))
+}
+
+/// Less than this is printed as nothing.
+fn nothing_to_speak_of() -> Volume {
+    Volume::new::<milliliter>(0.1)
 }
 
 /// The run of a screw; its name is repeated where a step has two.
@@ -366,43 +355,6 @@ fn run(screw: &StepScrew, is_named: bool) -> String {
     }
     text.push('.');
     text
-}
-
-/// How often to see to the level, compartment by compartment.
-fn level(rules: &[LevelRule]) -> Option<String> {
-    let action = match rules.first()?.action {
-        LevelAction::TopUp => "TOP UP",
-        LevelAction::DrawOff => "DRAW OFF",
-    };
-    let each: Vec<String> = rules
-        .iter()
-        .map(|rule| {
-            let mut when = Vec::new();
-            if rule.is_before_start {
-                when.push("before you start".to_owned());
-            }
-            when.extend(rule.every.map(rhythm));
-            format!("{} {}", rule.compartment, when.join(", then "))
-        })
-        .collect();
-    Some(format!("{action} {}.", each.join("; ")))
-}
-
-fn rhythm(every: Rhythm) -> String {
-    let count = |strokes: u64| match strokes {
-        1 => "every stroke".to_owned(),
-        _ => format!("every {strokes}"),
-    };
-    match every {
-        Rhythm::Strokes {
-            every,
-            without_block: Some(without_block),
-        } => format!("{} (no block: {})", count(every), count(without_block)),
-        Rhythm::Strokes { every, .. } => format!("{} (never without the block)", count(every)),
-        Rhythm::Volume(volume) => {
-            format!("every {} ml", place_of(Progress::Volume(volume)))
-        }
-    }
 }
 
 #[cfg(test)]

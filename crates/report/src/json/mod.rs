@@ -6,6 +6,7 @@ mod comparison;
 mod finding;
 mod fluid;
 mod height;
+mod level;
 mod pedal;
 mod plan;
 mod readings;
