@@ -83,7 +83,7 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
     };
     let measured = |figure: &Figure, known: &KnownPushes| {
         let measured = network.with_values(|layout| figure.measure(layout));
-        let [least, needed] = fluid_to_buy_knowing(&measured, options, known, &plan.rinsing)?;
+        let [least, needed] = fluid_to_buy_knowing(&measured, options, known)?;
         Some(Measurement {
             what: figure.what(network),
             is_assumed: figure.known(network.layout()).is_assumed,

@@ -5,7 +5,7 @@ use super::ordered::Ordered;
 use super::{Builder, circuit_of};
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
-use crate::plan::{Rinsing, Shopping};
+use crate::plan::Shopping;
 use crate::request::Request;
 use crate::reservoir::DrawOff;
 use crate::scope::Scope;
@@ -23,17 +23,15 @@ pub(crate) const LEFT_IN_TANK_ML: f64 = 250.0;
 /// [`Shopping::needed_at_least`] and [`Shopping::needed`] without the rest of
 /// the plan. None where nothing can be planned.
 pub fn fluid_to_buy(network: &Network, options: &Options) -> Option<[Volume; 2]> {
-    fluid_to_buy_knowing(network, options, &KnownPushes::default(), &[])
+    fluid_to_buy_knowing(network, options, &KnownPushes::default())
 }
 
 /// The same, with pushes kept for the next time: for many layouts that differ
-/// in few figures. Compartments are rinsed as often as in a plan made before;
-/// without one the number is weighed.
+/// in few figures.
 pub(crate) fn fluid_to_buy_knowing(
     network: &Network,
     options: &Options,
     known: &KnownPushes,
-    rinsing: &[Rinsing],
 ) -> Option<[Volume; 2]> {
     let mut findings = Vec::new();
     let request = Request::new(network, options, &mut findings);
@@ -44,11 +42,7 @@ pub(crate) fn fluid_to_buy_knowing(
     let (ordered, _) = Ordered::new(&request, &scope);
     let mut builder = Builder::new(&request, &scope, &ordered);
     builder.settle_blocks(known);
-    if rinsing.is_empty() {
-        builder.weigh_rinses(known);
-    } else {
-        builder.rinse_as(rinsing);
-    }
+    builder.weigh_rinses(known);
     let bought = builder.bought(known).ok()?;
     Some([bought.needed_at_least, bought.needed])
 }

@@ -3,7 +3,7 @@
 
 use super::{Builder, circuit_of};
 use crate::amount::{End, KnownPushes};
-use crate::plan::{RinseChoice, Rinsing};
+use crate::plan::RinseChoice;
 use std::collections::BTreeMap;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -89,18 +89,6 @@ impl Builder<'_, '_> {
             if let Some(least) = least {
                 let rinses = least.rinses;
                 draw_off.set_rinses(rinses);
-            }
-        }
-    }
-
-    /// Rinses every compartment as often as a plan did.
-    pub(super) fn rinse_as(&mut self, rinsing: &[Rinsing]) {
-        for draw_off in &mut self.draw_offs {
-            let of_plan = rinsing
-                .iter()
-                .find(|other| other.compartment == draw_off.name);
-            if let Some(of_plan) = of_plan {
-                draw_off.set_rinses(of_plan.rinses);
             }
         }
     }
