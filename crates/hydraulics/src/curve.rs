@@ -17,6 +17,7 @@ pub(crate) struct Curve {
     places: Vec<f64>,
     roots: Vec<f64>,
     slopes: Vec<f64>,
+    pieces: Vec<Piece>,
 }
 
 /// The root between two places: a cubic in the share of the way; the last piece has no end.
@@ -56,11 +57,17 @@ impl Curve {
             (before, width_before) = (after, width_after);
         }
         slopes[last] = before;
-        Self {
+        let mut curve = Self {
+            pieces: Vec::with_capacity(places.len()),
             places,
             roots,
             slopes,
+        };
+        for i in 0..=last {
+            let piece = curve.made_piece(i);
+            curve.pieces.push(piece);
         }
+        curve
     }
 
     pub(crate) fn first(&self) -> f64 {
@@ -74,7 +81,7 @@ impl Curve {
             .saturating_sub(1)
     }
 
-    fn piece(&self, i: usize) -> Piece {
+    fn made_piece(&self, i: usize) -> Piece {
         let (start, root, slope) = (self.places[i], self.roots[i], self.slopes[i]);
         let Some(&end) = self.places.get(i + 1) else {
             return Piece {
@@ -102,12 +109,12 @@ impl Curve {
 
     /// The pieces from the one at a place on.
     pub(crate) fn pieces_from(&self, place: f64) -> impl Iterator<Item = Piece> + '_ {
-        (self.index(place)..self.places.len()).map(|i| self.piece(i))
+        self.pieces[self.index(place)..].iter().copied()
     }
 
     pub(crate) fn fraction_at(&self, place: f64) -> f64 {
         let place = place.max(self.first());
-        self.piece(self.index(place)).fraction_at(place)
+        self.pieces[self.index(place)].fraction_at(place)
     }
 
     /// The place at which the curve has fallen to a fraction; its first place where it begins below.
@@ -117,7 +124,7 @@ impl Curve {
         let Some(i) = after.checked_sub(1) else {
             return self.first();
         };
-        let piece = self.piece(i);
+        let piece = self.pieces[i];
         if after == self.roots.len() {
             let slope = self.slopes[i];
             return self.places[i] + (wanted - self.roots[i]) / slope;

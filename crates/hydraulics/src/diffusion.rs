@@ -151,17 +151,16 @@ fn row(tau: f64) -> [f64; THETAS] {
             none + share * (ROOTS[0][j] - none)
         });
     };
-    let i = (position.floor() as usize).min(TAUS - 2);
-    let f = position - i as f64;
-    let before = &ROOTS[i.saturating_sub(1)];
-    let (here, next) = (&ROOTS[i], &ROOTS[i + 1]);
-    let after = &ROOTS[(i + 2).min(TAUS - 1)];
+    let first = (position.floor() as usize).min(TAUS - 2);
+    let share = position - first as f64;
+    let before = &ROOTS[first.saturating_sub(1)];
+    let (here, next) = (&ROOTS[first], &ROOTS[first + 1]);
+    let after = &ROOTS[(first + 2).min(TAUS - 1)];
     let mut least = 1.0_f64;
     std::array::from_fn(|j| {
         let (a, b, c, d) = (before[j], here[j], next[j], after[j]);
-        let cubic = b + 0.5
-            * f
-            * ((c - a) + f * ((2.0 * a - 5.0 * b + 4.0 * c - d) + f * (3.0 * (b - c) + d - a)));
+        let curved = 2.0 * a - 5.0 * b + 4.0 * c - d + share * (3.0 * (b - c) + d - a);
+        let cubic = b + 0.5 * share * (c - a + share * curved);
         // Neither below one nor falling along the row.
         least = least.max(cubic);
         least

@@ -3,7 +3,6 @@
 mod head;
 mod least;
 mod level;
-mod rinsing;
 mod step;
 mod tools;
 mod warning;
@@ -70,7 +69,6 @@ impl Card {
                 .iter()
                 .map(|note| format!("Order: {note}.")),
         );
-        order.extend(rinsing::rinsing(plan));
         Self {
             vehicle: plan.head.vehicle.clone(),
             date: plan.head.date.clone(),

@@ -22,7 +22,7 @@ use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Head, Plan, Rinsing, Step};
+use crate::plan::{Drive, Head, Plan, Rinsing, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
@@ -175,8 +175,8 @@ impl<'a, 'n> Builder<'a, 'n> {
     /// What shut circuits take up of a stroke, by the circuit that is bled; not where screws of two are open at once.
     fn taken_up(&self, steps: &[Step]) -> BTreeMap<CircuitId, TakeUp> {
         (steps.iter())
-            .filter_map(|step| match &step.screws[..] {
-                [screw] => Some(screw.circuit_id),
+            .filter_map(|step| match (&step.screws[..], step.drive) {
+                ([screw], Drive::Strokes { .. }) => Some(screw.circuit_id),
                 _ => None,
             })
             .filter_map(|circuit| {

@@ -17,6 +17,13 @@ use uom::si::volume::milliliter;
 /// Said of heights that the layout does not give.
 const NONE_ABOVE: &str = "no brake above its reservoir (these heights decide)";
 
+/// What renewal takes for granted.
+const OF_RENEWAL: [&str; 3] = [
+    "pipes flow laminar, cavities stir but for 15 % (0-30)",
+    "diffusion 0.6e-10 m2/s (0.2-1), Stokes-Einstein",
+    "10 % spilt",
+];
+
 /// The assumptions behind the figures of the runs in use, and the method's.
 pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
     let network = sheet.network();
@@ -101,11 +108,7 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
     }
     let mut assumptions = each_once(found);
     let mut method: Vec<&str> = match sheet.purpose() {
-        Purpose::Renew => vec![
-            "pipes flow laminar, cavities stir, 15 % (0-30) of them dead",
-            "old diffuses into new by 0.6e-10 m2/s (0.2-1) at 20 degC, by T/viscosity (Stokes-Einstein)",
-            "10 % spilt",
-        ],
+        Purpose::Renew => OF_RENEWAL.to_vec(),
         Purpose::Air | Purpose::Fill => vec![
             "one cavity of fluid after the last bubble",
             "10 % spilt",

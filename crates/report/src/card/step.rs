@@ -346,9 +346,8 @@ fn run(screw: &StepScrew, is_named: bool) -> String {
     if let Some(left) = screw.old_left
         && left.high.get::<percent>() >= 0.5
     {
-        let [low, nominal, high] =
-            [left.low, left.nominal, left.high].map(|left| left.get::<percent>());
-        text.push_str(&format!("; {nominal:.0} % ({low:.0}-{high:.0}) old stays"));
+        let [low, high] = [left.low, left.high].map(|left| left.get::<percent>());
+        text.push_str(&format!("; {low:.0}-{high:.0} % old stays"));
     }
     if screw.joints == Some(JointRule::Mixed) {
         text.push_str("; mixed at the joints");
