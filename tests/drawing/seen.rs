@@ -58,8 +58,6 @@ pub(super) struct Label {
 #[derive(Debug)]
 pub(super) struct Shape {
     pub(super) part: String,
-    /// The kind of the innermost group: `part` is the symbol itself, `screw` a screw on it.
-    pub(super) kind: String,
     pub(super) frame: Frame,
 }
 
@@ -117,12 +115,10 @@ impl Seen {
     fn add(&mut self, node: Node<'_, '_>, frame: Frame) {
         self.frames.push(frame);
         if let Some(Owner {
-            kind,
-            part: Some(part),
-            ..
+            part: Some(part), ..
         }) = owner(node)
         {
-            self.shapes.push(Shape { part, kind, frame });
+            self.shapes.push(Shape { part, frame });
         }
     }
 }

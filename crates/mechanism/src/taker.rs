@@ -6,9 +6,11 @@ use crate::chamber::{PedalBrake, PedalHose, Zone};
 use crate::swelling::{growth, hose_words, wall_growth};
 use crate::unknown::Unknown;
 use bleedwright_network::{
-    BrakeKind, Cavity, CellId, CellKind, LineKind, LinkId, LinkKind, Owner, PartKind,
+    Bounds, BrakeKind, Cavity, CellId, CellKind, LineKind, LinkId, LinkKind, Owner, PartKind,
+    Piston,
 };
 use std::f64::consts::FRAC_PI_4;
+use uom::si::f64::Length;
 use uom::si::length::{meter, millimeter};
 use uom::si::volume::milliliter;
 
@@ -63,6 +65,7 @@ impl Builder<'_> {
         };
         let areas: Vec<f64> = brake.cavities.iter().map(piston_area_mm2).collect();
         let area = areas[nth];
+        let per_mm_ml = corner_areas_mm2(&brake.cavities[nth]).map(|area| area / 1000.0);
         let clearance = if let Some(clearance) = brake.running_clearance {
             plain(clearance, clearance_unknown(is_drum), |value| {
                 value.get::<millimeter>()
@@ -93,7 +96,7 @@ impl Builder<'_> {
                 );
                 assumed::of_mounting(assumed::DISC_GIVE_MM, mounting)
             };
-            range(travel, give_unknown(is_drum)).times(area / 1000.0)
+            range(travel, give_unknown(is_drum)).times_each(per_mm_ml)
         };
         let touch = if is_drum {
             self.assume("return springs of drum brakes give way by 3 bar (1.5-5), a guess");
@@ -106,7 +109,7 @@ impl Builder<'_> {
             name: network.cell_name(cell),
             part: index,
             is_drum,
-            clearance_ml: clearance.times(area / 1000.0),
+            clearance_ml: clearance.times_each(per_mm_ml),
             touch_bar: touch,
             give_ml_per_100_bar: give,
         });
@@ -131,12 +134,20 @@ fn give_unknown(is_drum: bool) -> Unknown {
 
 /// The area of all pistons of a cavity.
 pub fn piston_area_mm2(cavity: &Cavity) -> f64 {
-    cavity
-        .pistons
-        .iter()
-        .map(|piston| {
-            let bore_mm = piston.bore.nominal.get::<millimeter>();
-            f64::from(piston.count) * FRAC_PI_4 * bore_mm * bore_mm
-        })
-        .sum()
+    area_mm2(cavity, |bore| bore.nominal)
+}
+
+/// The same at the narrowest, the nominal and the widest bores: what nobody measured widens what a brake takes up.
+fn corner_areas_mm2(cavity: &Cavity) -> [f64; 3] {
+    let corners: [fn(Bounds<Length>) -> Length; 3] =
+        [|bore| bore.low, |bore| bore.nominal, |bore| bore.high];
+    corners.map(|corner| area_mm2(cavity, corner))
+}
+
+fn area_mm2(cavity: &Cavity, corner: fn(Bounds<Length>) -> Length) -> f64 {
+    let of_piston = |piston: &Piston| {
+        let bore_mm = corner(piston.bore).get::<millimeter>();
+        f64::from(piston.count) * FRAC_PI_4 * bore_mm * bore_mm
+    };
+    cavity.pistons.iter().map(of_piston).sum()
 }

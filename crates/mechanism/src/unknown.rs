@@ -120,6 +120,17 @@ impl Range {
         }
     }
 
+    /// The same, each figure multiplied by its own.
+    #[must_use]
+    pub fn times_each(self, [low, nominal, high]: [f64; 3]) -> Self {
+        Self {
+            low: self.low * low,
+            nominal: self.nominal * nominal,
+            high: self.high * high,
+            unknown: self.unknown,
+        }
+    }
+
     /// The value in one choice.
     pub fn at(&self, choice: &Choice) -> f64 {
         match choice.shares[self.unknown.index()] {

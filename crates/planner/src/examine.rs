@@ -2,7 +2,7 @@
 //! own findings.
 
 use crate::drive::{Flows, assumed_height, measured_state, stated_height, usual_tank, weight};
-use crate::heights::{high_points, siphons};
+use crate::heights::{high_points, is_open, siphons};
 use crate::kept_full::examine_kept_full;
 use crate::options::{Method, Options, Purpose};
 use crate::request::Request;
@@ -13,7 +13,7 @@ use bleedwright_network::{
     Bounds, Code, Element, Finding, Network, Owner, PartKind, Place, ScrewId, Step, ValveKind,
 };
 use std::collections::BTreeSet;
-use uom::si::f64::{Pressure, Ratio, VolumeRate};
+use uom::si::f64::{Length, Pressure, Ratio, VolumeRate};
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
 use uom::si::ratio::percent;
@@ -191,7 +191,8 @@ fn valves_on_runs(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Findi
                     ));
                 }
                 (ValveKind::Residual, Method::Reverse | Method::Gravity) => {
-                    findings.push(residual_valve(request, screw, place, &part.id, valve.holds));
+                    let lift = lift(request, scope, screw);
+                    findings.push(residual_valve(request, lift, place, &part.id, valve.holds));
                 }
                 _ => {}
             }
@@ -199,29 +200,52 @@ fn valves_on_runs(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Findi
     }
 }
 
+/// How high fluid is lifted between reservoir and screw, or falls: by the reverse method over the highest point of a way
+/// that is not full.
+fn lift(request: &Request<'_>, scope: &Scope, screw: ScrewId) -> Bounds<Length> {
+    let network = request.network;
+    let height = stated_height(network, screw).unwrap_or_else(assumed_height);
+    let place = network.screw_place(screw);
+    let is_full = (place.circuit).is_none_or(|circuit| !is_open(request, scope, circuit));
+    let foot = network.height_of(network.cell(place.cell).owner);
+    let Some(foot) = foot.filter(|_| request.options.method == Method::Reverse && !is_full) else {
+        return height;
+    };
+    let points = network.profile(screw).points;
+    points.iter().fold(height, |highest, point| {
+        highest.zip(point.height.zip(foot, |top, foot| top - foot), Length::max)
+    })
+}
+
 /// A residual valve acts on what flows back; what opens it the other way no layout says.
 fn residual_valve(
     request: &Request<'_>,
-    screw: ScrewId,
+    height: Bounds<Length>,
     place: Place,
     valve: &str,
     holds: Option<Bounds<Pressure>>,
 ) -> Finding {
     let (network, method) = (request.network, request.options.method);
-    let height = stated_height(network, screw).unwrap_or_else(assumed_height);
     let head = weight(network, request.options, height).map(|head| head.get::<bar>());
+    let weighs = if head.nominal < 0.0 {
+        format!("less {:.2} bar of head", -head.nominal)
+    } else {
+        format!("and {:.2} bar of head", head.nominal)
+    };
     let message = match (method, holds) {
         (Method::Reverse, Some(holds)) => format!(
             "pushed back, the residual valve `{valve}` opens only above its setting of {:.2} bar \
-             and {:.2} bar of head, {:.2} bar in all",
+             {weighs}, {:.2} bar in all",
             holds.nominal.get::<bar>(),
-            head.nominal,
             holds.nominal.get::<bar>() + head.nominal
         ),
         (Method::Reverse, None) => format!(
             "pushed back, the residual valve `{valve}` opens only above its setting, which is not \
-             given, and {:.2} bar of head",
-            head.nominal
+             given, {weighs}"
+        ),
+        _ if head.nominal <= 0.0 => format!(
+            "what opens the residual valve `{valve}` toward the brakes is not known, and the fluid \
+             stands no higher than the screw"
         ),
         _ => format!(
             "what opens the residual valve `{valve}` toward the brakes is not known, and the fluid \

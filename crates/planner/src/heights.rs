@@ -1,7 +1,7 @@
 //! What the heights on the way to a screw mean for a job.
 
 use crate::bubble::Bubbles;
-use crate::drive::{SteadyFlow, weight};
+use crate::drive::{SteadyFlow, stated_height, weight};
 use crate::options::{Method, Purpose};
 use crate::plan::{AboveFluid, HeldBack, HighPointOnWay, Verdict};
 use crate::request::Request;
@@ -17,7 +17,7 @@ use uom::si::length::millimeter;
 
 /// Whether the lines of a circuit are not full: it was opened, ran dry or is filled. A spongy pedal, of which nobody
 /// knows where the air is, has full lines but for bubbles.
-fn is_open(request: &Request<'_>, scope: &Scope, circuit: CircuitId) -> bool {
+pub(crate) fn is_open(request: &Request<'_>, scope: &Scope, circuit: CircuitId) -> bool {
     request.options.purpose() == Purpose::Fill || scope.circuits_let_in_air.contains(&circuit)
 }
 
@@ -94,8 +94,20 @@ impl<'a, 'n> Ways<'a, 'n> {
             may_be_loosened: holds_air
                 && self.request.options.method == Method::Pedal
                 && is_joint(network, high.spot)
-                && !self.guarded.contains(&circuit),
+                && !self.guarded.contains(&circuit)
+                && self.is_safe_to_loosen(high, circuit),
         }
+    }
+
+    /// Not while the line is empty, which gives nothing but air; not under a balance bar, where one circuit alone needs a
+    /// block of its own; and not where the point may stand higher than the fluid, so that it draws air.
+    fn is_safe_to_loosen(&self, high: &HighPoint, circuit: CircuitId) -> bool {
+        let network = self.request.network;
+        let reservoir = network.circuit(circuit).compartment;
+        let fluid = reservoir.and_then(|(r, _)| network.layout().reservoirs[r].height);
+        self.request.options.purpose() != Purpose::Fill
+            && network.bar_partner(circuit).is_none()
+            && fluid.is_some_and(|fluid| high.height.high < fluid.low)
     }
 
     /// What a long bubble does in the lines at a point, in the one where it climbs most easily.
@@ -227,6 +239,11 @@ pub(crate) fn fills_by_gravity(
         return false;
     }
     let profile = network.profile(screw);
+    // Some heights without those of both ends: what rises between them is not known.
+    let are_ends_known = stated_height(network, screw).is_some();
+    if !are_ends_known && (profile.reservoir.is_some() || !profile.points.is_empty()) {
+        return false;
+    }
     let is_below = |height: uom::si::f64::Length| {
         let mut points = profile.points.iter();
         points.all(|point| point.height.high <= height)

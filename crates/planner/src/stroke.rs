@@ -82,7 +82,7 @@ impl Stroke {
     }
 
     /// Strokes that bring less are not counted by.
-    fn useful(&self) -> Volume {
+    pub(crate) fn useful(&self) -> Volume {
         self.full * LEAST_SHARE_OF_FULL
     }
 

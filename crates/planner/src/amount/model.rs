@@ -167,7 +167,7 @@ impl Model {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use bleedwright_hydraulics::Tank;
+    use bleedwright_hydraulics::{Tank, Tube};
     use uom::si::volume::milliliter;
 
     const CHAMBERS_OLD: [f64; 8] = [0.001, 0.01, 0.05, 0.0767, 0.099, 0.2, 0.9, 1.0];

@@ -8,7 +8,6 @@ use crate::level::{Draw, Levels, Looks};
 use crate::options::Method;
 use crate::order::{Visit, reasons};
 use crate::plan::{Block, Drive, LevelAction, LineBubble, Progress, Step, StepHeight, StopRule};
-use crate::stroke::LEAST_SHARE_OF_FULL;
 use bleedwright_network::{CircuitId, ScrewId};
 use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::Volume;
@@ -133,11 +132,12 @@ impl Builder<'_, '_> {
                     // of the stroke.
                     let [to_block, least] = match block {
                         Block::At(_) => [stroke.displacement.high, stroke.displacement.low],
-                        Block::FirmPedal => [stroke.full, stroke.full * LEAST_SHARE_OF_FULL],
+                        Block::FirmPedal => [stroke.full, Volume::default()],
                     };
                     let whole = stroke.full;
                     draws.push((*circuit, Draw { to_block, whole }));
-                    smallest += least;
+                    // Where the shut circuit may take up all of it, too.
+                    smallest += least.max(stroke.useful());
                 }
                 let most = (visited.give_up / smallest).get::<ratio>().ceil() as u64;
                 levels.step(network, &draws, visited.give_up, most)

@@ -5,7 +5,7 @@ use super::reservoir::{fluid, room_text};
 use super::{PedalBlock, Sheet};
 use crate::build::LEFT_IN_TANK_ML;
 use crate::drive::tank;
-use crate::options::{Method, Options};
+use crate::options::{Method, Options, Purpose};
 use crate::plan::{Block, Change, Preparation};
 use bleedwright_network::{
     BoosterKind, BrakeKind, CircuitId, Control, Cylinder, PartKind, ValveKind,
@@ -26,6 +26,7 @@ pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     residual_valves(sheet, &mut list);
     pedal(sheet, &mut list);
     fluid(sheet, &mut list);
+    level_while_open(sheet, &mut list);
     screws(sheet, &mut list);
     equipment(sheet, &mut list);
     unions(sheet, &mut list);
@@ -180,7 +181,9 @@ fn valves(sheet: &Sheet<'_, '_>, list: &mut List) {
     for line in clamped {
         list.change(
             Change::Clamp(line.clone()),
-            format!("Clamp on `{line}` (smooth round jaws only) off before its circuit is bled."),
+            format!(
+                "Clamp on `{line}` (smooth round jaws only) off before anybody presses the pedal."
+            ),
         );
     }
     kept_full(sheet, list);
@@ -190,6 +193,20 @@ fn valves(sheet: &Sheet<'_, '_>, list: &mut List) {
         .any(|part| matches!(part.kind, PartKind::AntiLock { .. }));
     if routine {
         list.add("Maker's routine for the anti-lock unit at hand.");
+    }
+}
+
+/// Nobody can tell from the pipework whether a compartment ran dry while a joint was open.
+fn level_while_open(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let request = sheet.request;
+    if !request.opened.is_empty()
+        && request.dry_circuits.is_empty()
+        && request.options.purpose() == Purpose::Air
+    {
+        list.add(
+            "Did a level fall to its port while the system was open? Then air is in the cylinder: \
+             stop, plan again with that compartment run dry.",
+        );
     }
 }
 
@@ -203,7 +220,7 @@ fn kept_full(sheet: &Sheet<'_, '_>, list: &mut List) {
     for at in plugged {
         list.change(
             Change::Plug(at.to_owned()),
-            format!("Clean plug in the open end at `{at}` out before its circuit is bled."),
+            format!("Clean plug out of the open end at `{at}`, joint made up, before anybody presses the pedal."),
         );
     }
     if !request.options.propped {

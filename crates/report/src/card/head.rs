@@ -26,6 +26,14 @@ pub(super) fn facts(plan: &Plan) -> String {
     )
 }
 
+/// A part that was opened or exchanged; how a new unit came stands in brackets.
+fn with_state(name: &str) -> String {
+    name.rsplit_once('=').map_or_else(
+        || name.to_owned(),
+        |(part, state)| format!("{part} ({state})"),
+    )
+}
+
 /// What is done, and with which options.
 fn job(head: &Head) -> String {
     let what = match head.purpose {
@@ -37,7 +45,10 @@ fn job(head: &Head) -> String {
             let work = [("opening", &head.opened), ("replacing", &head.replaced)];
             let work: Vec<String> = (work.into_iter())
                 .filter(|(_, names)| !names.is_empty())
-                .map(|(what, names)| format!("{what} {}", names.join(", ")))
+                .map(|(what, names)| {
+                    let names: Vec<String> = names.iter().map(|name| with_state(name)).collect();
+                    format!("{what} {}", names.join(", "))
+                })
                 .collect();
             if work.is_empty() {
                 "Remove air".to_owned()
