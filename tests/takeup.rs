@@ -71,22 +71,29 @@ fn a_single_cylinder_loses_nothing() {
     }
 }
 
-/// The firm circuit gave 3.1 ml as the least and 52 strokes. By hand: `444.88 mm2 x (8.4 - 1.4) mm = 3.11 ml` less 0.73 ml
-/// is the least, `444.88 mm2 x (8.4 - 1.2) mm = 3.20 ml` less 0.47 ml what is to be expected: 59 strokes of 160 ml, and 61 with the
-/// least displacement.
+/// The firm circuit gave 3.1 ml as the least. By hand, from the block at 44 mm with a lever of 4.2, 5 mm ± 1 mm of play and
+/// cut-offs of 1.4 and 1.2 mm ± 0.2 mm: `444.88 mm2 x ((44 - 6) / 4.2 - 1.6 - 1.4) mm = 2.690 ml` less 0.73 ml is the least,
+/// `444.88 mm2 x ((44 - 5) / 4.2 - 1.4 - 1.2) mm = 2.974 ml` less 0.47 ml what is to be expected, and
+/// `444.88 mm2 x ((44 - 4) / 4.2 - 1.2 - 1.0) mm = 3.258 ml` the most. What is counted to is 2.690 ml less 0.47 ml.
 #[test]
 fn the_rear_of_lapwing_takes_more_strokes() {
     let plan = plan_demo("lapwing", &Options::default());
     let rear = step(&plan, "rear left");
     let (brought, taken_up, hold) = drive(rear);
-    assert!((2.38..2.40).contains(&brought.low), "{brought:?}");
-    assert!((2.73..2.75).contains(&brought.nominal), "{brought:?}");
-    assert!((3.28..3.30).contains(&brought.high), "{brought:?}");
+    assert!((1.955..2.005).contains(&brought.low), "{brought:?}");
+    assert!((2.50..2.515).contains(&brought.nominal), "{brought:?}");
+    assert!((brought.high - 3.258).abs() < 1e-3, "{brought:?}");
     assert!(taken_up.low <= taken_up.nominal && taken_up.nominal <= taken_up.high);
     let push_ml = rear.push.nominal.get::<milliliter>();
     let strokes = rear.strokes().expect("a pedal drives it");
     assert_eq!(strokes.expected, (push_ml / brought.nominal).ceil() as u64);
-    assert_eq!((strokes.expected, strokes.nominal), (59, 61));
+    let counted_ml = 2.690 - taken_up.nominal;
+    let counted = push_ml / counted_ml;
+    assert!(
+        (strokes.nominal as f64 - counted).abs() <= 1.0,
+        "{strokes:?}"
+    );
+    assert!(strokes.nominal > (push_ml / 3.11).ceil() as u64);
     assert!((hold.get::<second>() - 2.0).abs() < 1e-12);
 }
 
@@ -104,9 +111,12 @@ fn cold_fluid_is_held_for_longer() {
     assert_eq!(says(&cold), "count to five, then shut, pedal held");
     let held = |plan: &Plan| drive(&plan.steps[0]).2.get::<second>();
     assert!((held(&warm) - 2.0).abs() < 1e-12 && (held(&cold) - 5.0).abs() < 1e-12);
-    let more = cold.steps[0].time.nominal - warm.steps[0].time.nominal;
-    let strokes = cold.steps[0].strokes().expect("a pedal drives it").nominal as f64;
-    assert!(more.get::<second>() >= 3.0 * strokes - 1e-6);
+    // Cold fluid may ask for less of a push, since less diffuses: each stroke is what takes longer.
+    let each_s = |plan: &Plan| {
+        let strokes = plan.steps[0].strokes().expect("a pedal drives it").nominal;
+        plan.steps[0].time.nominal.get::<second>() / strokes as f64
+    };
+    assert!(each_s(&cold) - each_s(&warm) >= 3.0 - 1e-6);
 }
 
 /// By hand, 6.61 m of 3.33 mm at 15.75 mPa s: `128 mu L / (pi D^4)` is 3.4e10 Pa s/m3, and 0.47 ml at 0.337 bar are

@@ -206,7 +206,7 @@ fn a_hundred_screws_run_over_many_pages() {
             .filter(|run| !run.is_artifact)
             .map(|run| run.text.as_str())
             .collect();
-        let ends = squeezed(&said.join("\n")).matches("oldstays.").count();
+        let ends = squeezed(&said.join("\n")).matches("oldstays").count();
         assert_eq!(steps, ends, "page {}", nth + 1);
     }
 }

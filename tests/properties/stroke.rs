@@ -5,10 +5,11 @@ use crate::demo::{ALL, load_demo};
 use crate::generated::cases;
 use bleedwright_network::{Bounds, CircuitId, Network};
 use bleedwright_pedal::{Choice, Control, Mechanism, Press, Range, Unknown, controls};
-use bleedwright_planner::{Drive, Options, Plan, Purpose, Step, plan};
+use bleedwright_planner::{Block, Drive, Options, Plan, Purpose, Step, plan};
 use bleedwright_simulation::{Parameters, simulate};
 use proptest::prelude::*;
 use uom::si::f64::Volume;
+use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
@@ -50,7 +51,12 @@ fn rods_mm(mechanism: &Mechanism, choice: &Choice, lost: (usize, usize), force_n
 }
 
 /// What leaves by the open screw in one choice of the unknowns.
-fn delivered_ml(network: &Network, open: CircuitId, choice: &Choice, share: f64) -> Option<f64> {
+fn delivered_ml(
+    network: &Network,
+    open: CircuitId,
+    choice: &Choice,
+    (share, block): (f64, Block),
+) -> Option<f64> {
     let control = controls(network)
         .into_iter()
         .find(|control| control.circuits(network).any(|circuit| circuit == open))?;
@@ -67,10 +73,26 @@ fn delivered_ml(network: &Network, open: CircuitId, choice: &Choice, share: f64)
     let at = |range: &Range| range.at(choice);
     let own = &as_built.cylinders[place.0].chambers[place.1];
     let area_mm2 = at(&own.area_mm2);
-    let displaced_ml =
-        (area_mm2 * (share * at(&own.stroke_mm) - at(&own.cut_off_mm)) / 1000.0).max(0.0);
     let chambers = &as_built.cylinders[place.0].chambers;
     let lever = at(&mechanism.ratio);
+    let piston_mm = match block {
+        Block::FirmPedal => share * at(&own.stroke_mm),
+        Block::At(travel) => {
+            let rod_mm = (travel.get::<millimeter>() - at(&mechanism.free_play_mm)) / lever;
+            match (&mechanism.bar_share, place.1) {
+                // The bar tilts about the shut piston once its port is closed.
+                (Some(bar_share), _) if as_built.cylinders.len() == 2 => {
+                    let first = at(bar_share);
+                    let wide = if place.0 == 0 { first } else { 1.0 - first };
+                    let shut_mm = at(&as_built.cylinders[1 - place.0].chambers[0].cut_off_mm);
+                    shut_mm + (rod_mm - shut_mm) / wide
+                }
+                (_, 1) => rod_mm - at(&chambers[0].cut_off_mm),
+                _ => rod_mm,
+            }
+        }
+    };
+    let displaced_ml = (area_mm2 * (piston_mm - at(&own.cut_off_mm)) / 1000.0).max(0.0);
     if let (Some(bar_share), 2) = (&mechanism.bar_share, mechanism.cylinders.len()) {
         let first = at(bar_share);
         let (wide, narrow) = if place.0 == 0 {
@@ -117,7 +139,9 @@ fn against_the_pedal(
         let (Some(brought), [screw]) = (brought(step), &step.screws[..]) else {
             continue;
         };
-        let Some(delivered) = delivered_ml(network, screw.circuit_id, choice, share) else {
+        let block = step.block().expect("a pedal drives it");
+        let to = (share, block);
+        let Some(delivered) = delivered_ml(network, screw.circuit_id, choice, to) else {
             continue;
         };
         let delivered = delivered.max(0.0);

@@ -48,6 +48,8 @@ fn grades_are_held_against_the_layout() {
         check_options(network, &options)
             .iter()
             .map(|finding| finding.code.text())
+            // High points, where the bore lets air climb in that fluid.
+            .filter(|code| *code != "BW302")
             .collect()
     };
     assert_eq!(codes(Fluid::Dot3), ["BW310"]);

@@ -113,6 +113,9 @@ impl Levels {
             .stops
             .sort_by(|a, b| (strokes(a), &a.compartment).cmp(&(strokes(b), &b.compartment)));
         looks
+            .rules
+            .sort_by(|a, b| a.compartment.cmp(&b.compartment));
+        looks
     }
 
     /// When to see to the level in a step that lets one circuit's fluid run,

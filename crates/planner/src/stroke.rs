@@ -24,7 +24,7 @@ pub(crate) struct Stroke {
     /// holds at every corner.
     pub(crate) displacement: Bounds<Volume>,
     /// What the piston displaces.
-    displaced: Bounds<Volume>,
+    pub(crate) displaced: Bounds<Volume>,
     /// What the shut circuit does; none where there is none.
     pub(crate) taken_up: Option<TakeUp>,
     /// What a whole stroke displaces at most: for the reservoir.

@@ -137,9 +137,10 @@ impl<'n> Builder<'_, 'n> {
                 return Bounds::exact(Volume::new::<milliliter>(CLEAR_ML));
             }
             let none = Bounds::exact(Volume::default());
+            // Without what a shut circuit takes up: a little more is pushed, whatever that is.
             self.blocks.largest(circuit).map_or(none, |stroke| {
                 stroke
-                    .displacement
+                    .displaced
                     .map(|volume| volume * f64::from(CLEAR_STROKES))
             })
         };
