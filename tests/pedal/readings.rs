@@ -186,5 +186,6 @@ fn beyond_the_stop_at_least_so_much() {
         let (low, high) = bounds_ml(&mechanisms, case);
         at_least += u32::from(low <= truth && high.is_none_or(|high| truth <= high));
     }
-    assert!(at_least >= 95, "{at_least} of 100");
+    // Of a hundred draws at 95 in 100, 91 or more come out right in 97 of 100 tries.
+    assert!(at_least >= 91, "{at_least} of 100");
 }

@@ -59,10 +59,10 @@ fn contents_ml(network: &Network, element: Element) -> f64 {
 }
 
 /// Every joint of what was opened: a line and the cell at one end of it.
-fn joints(network: &Network, opened: &[String]) -> HashSet<(LinkId, CellId)> {
+fn joints(network: &Network, opened: &[String]) -> BTreeSet<(LinkId, CellId)> {
     let layout = network.layout();
     let is_opened = |name: &str| opened.iter().any(|opened| opened == name);
-    let mut joints = HashSet::new();
+    let mut joints = BTreeSet::new();
     for (link, data) in network.all_links() {
         let LinkKind::Line(index) = data.kind else {
             continue;
@@ -205,7 +205,7 @@ fn expected_ml(network: &Network, options: &Options, plan: &Plan) -> Vec<Option<
 fn least_of(
     network: &Network,
     plan: &Plan,
-    joints: &HashSet<(LinkId, CellId)>,
+    joints: &BTreeSet<(LinkId, CellId)>,
     swept: &HashSet<Element>,
     (chamber, run): (CellId, &[Element]),
 ) -> Option<(usize, f64)> {

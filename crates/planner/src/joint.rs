@@ -9,7 +9,7 @@ use bleedwright_hydraulics::bubble::Verdict;
 use bleedwright_network::{
     CellId, CircuitId, Element, LinkId, LinkKind, Network, ProfilePoint, ScrewId, Spot,
 };
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::Volume;
 use uom::si::ratio::ratio;
 
@@ -25,7 +25,7 @@ pub(crate) struct Joint {
 /// The joints that were opened.
 #[derive(Debug, Default)]
 pub(crate) struct Joints {
-    at: HashMap<CellId, Vec<Joint>>,
+    at: BTreeMap<CellId, Vec<Joint>>,
 }
 
 /// The least that a screw must push, whatever ran out and came back before.
@@ -107,6 +107,10 @@ impl Joints {
                     });
                 }
             }
+        }
+        // Of several at one place the one that is named does not depend on the order of the file.
+        for at in joints.at.values_mut() {
+            at.sort_by_cached_key(|joint| network.link_name(joint.line));
         }
         joints
     }
@@ -220,7 +224,7 @@ impl Joints {
     }
 
     /// What the plan says of it.
-    pub(crate) fn at_least(&self, request: &Request<'_>, least: Least) -> AtLeast {
+    pub(crate) fn at_least(request: &Request<'_>, least: Least) -> AtLeast {
         let network = request.network;
         AtLeast {
             volume: least.volume,

@@ -272,7 +272,7 @@ impl Lookup<'_, '_> {
                 match new_unit_unsaid(name, unit.is_some(), said) {
                     Ok(came_filled) if came_filled => filled.extend(unit),
                     Ok(_) => {}
-                    Err(finding) => self.findings.push(finding),
+                    Err(finding) => self.findings.push(*finding),
                 }
                 replaced.push(target);
             }

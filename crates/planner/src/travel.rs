@@ -2,7 +2,7 @@
 
 use crate::stroke::is_secondary;
 use bleedwright_hydraulics::displacement::pedal_travel;
-use bleedwright_network::{Bounds, CircuitId, Network};
+use bleedwright_network::{Bounds, CircuitId, Cylinder, Network};
 use uom::si::f64::{Length, Ratio};
 use uom::si::ratio::ratio;
 
@@ -36,7 +36,7 @@ fn of_cylinder(network: &Network, circuit: CircuitId, share: Ratio) -> Bounds<Le
 /// How far each open circuit's piston goes until the pedal stands at its block.
 /// The other circuit is shut and firm, as for [`travel`].
 pub(crate) fn pistons(network: &Network, open: &[CircuitId], block: Length) -> Vec<Bounds<Length>> {
-    let cylinder = network.cylinder_of(open[0]);
+    let cylinder = under_pedal(network, open[0]);
     let (lever, play) = (cylinder.pedal_ratio.bounds, cylinder.free_play.bounds);
     // What the rod moves, or the middle of a balance bar.
     let rod = Bounds {
@@ -66,6 +66,16 @@ pub(crate) fn pistons(network: &Network, open: &[CircuitId], block: Length) -> V
             }
         })
         .collect()
+}
+
+/// The cylinder whose lever and play are the pedal's: under a balance bar the first one of the bar, whichever is open.
+fn under_pedal(network: &Network, circuit: CircuitId) -> &Cylinder {
+    let bars = &network.layout().balance_bars;
+    let first = (network.balance_bar(circuit)).and_then(|bar| bars[bar].cylinders.first());
+    let mut cylinders = network.layout().cylinders.iter();
+    first
+        .and_then(|first| cylinders.find(|cylinder| cylinder.id == *first))
+        .unwrap_or_else(|| network.cylinder_of(circuit))
 }
 
 /// Bounds whose low is what takes most, for what is subtracted or divided by.
@@ -149,7 +159,7 @@ fn level(
 /// one stands firm once its port is closed, so that the bar tilts about it and
 /// the open one gets more of the pedal's travel than its share.
 fn under_bar(network: &Network, open: &[CircuitId], share: Ratio) -> Option<Bounds<Length>> {
-    let first = network.cylinder_of(*open.first()?);
+    let first = under_pedal(network, *open.first()?);
     let bar = &network.layout().balance_bars[network.balance_bar(*open.first()?)?];
     let rod = |name: &String| -> Option<Bounds<Length>> {
         let cylinders = &network.layout().cylinders;

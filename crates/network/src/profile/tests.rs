@@ -12,7 +12,7 @@ fn chain(heights: &[&str], via: &str, is_backward: bool) -> Network {
         nth if nth == last => "brake".to_owned(),
         nth => format!("joint {nth}"),
     };
-    let parts: String = (1..last)
+    let parts: Vec<String> = (1..last)
         .map(|nth| {
             format!(
                 "(id: \"{}\", kind: union, height: \"{}\"),",
@@ -21,7 +21,7 @@ fn chain(heights: &[&str], via: &str, is_backward: bool) -> Network {
             )
         })
         .collect();
-    let lines: String = (0..last)
+    let lines: Vec<String> = (0..last)
         .map(|nth| {
             let (from, to) = if is_backward {
                 (nth + 1, nth)
@@ -46,7 +46,10 @@ fn chain(heights: &[&str], via: &str, is_backward: bool) -> Network {
         parts: [{parts} (id: \"brake\", kind: wheel_cylinder(bore: \"20 mm\"), height: \"{}\", \
             wheel: trailer_left, screws: [(id: \"screw\")])],
         lines: [{lines}])",
-        heights[0], heights[last]
+        heights[0],
+        heights[last],
+        parts = parts.concat(),
+        lines = lines.concat()
     );
     let loaded = load(text.as_bytes());
     loaded

@@ -194,6 +194,30 @@ impl<'a, 'n> Builder<'a, 'n> {
         }
     }
 
+    fn head(&self) -> Head {
+        let options = self.request.options;
+        let layout = self.network().layout();
+        Head {
+            vehicle: layout.name.clone(),
+            notes: layout.notes.clone(),
+            split: self.network().split(),
+            steering: layout.steering,
+            fluid: layout.fluid,
+            new_fluid: options.new_fluid.or(layout.fluid),
+            date: options.date.clone(),
+            purpose: options.purpose(),
+            method: options.method,
+            begin: options.begin,
+            residual: options.residual,
+            stroke: options.stroke,
+            tank_pressure: (options.method == Method::Pressure).then(|| tank(options)),
+            temperature: options.temperature,
+            opened: options.opened.clone(),
+            replaced: options.replaced.clone(),
+            done: options.done.clone(),
+        }
+    }
+
     fn build(mut self) -> Result<Plan, Unreachable> {
         self.settle_blocks(&KnownPushes::default());
         let network = self.network();
@@ -232,27 +256,8 @@ impl<'a, 'n> Builder<'a, 'n> {
         };
         let preparations = preparations(&sheet);
         let checks_after = checks_after(&sheet, &preparations);
-        let layout = network.layout();
         Ok(Plan {
-            head: Head {
-                vehicle: layout.name.clone(),
-                notes: layout.notes.clone(),
-                split: network.split(),
-                steering: layout.steering,
-                fluid: layout.fluid,
-                new_fluid: options.new_fluid.or(layout.fluid),
-                date: options.date.clone(),
-                purpose: options.purpose(),
-                method: options.method,
-                begin: options.begin,
-                residual: options.residual,
-                stroke: options.stroke,
-                tank_pressure: (options.method == Method::Pressure).then(|| tank(options)),
-                temperature: options.temperature,
-                opened: options.opened.clone(),
-                replaced: options.replaced.clone(),
-                done: options.done.clone(),
-            },
+            head: self.head(),
             scope: self.scope.circuits.clone(),
             hands: hands(options.method) + u8::from(steps.iter().any(|step| step.screws.len() > 1)),
             calls: calls(&sheet),

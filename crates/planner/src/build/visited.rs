@@ -7,6 +7,7 @@ use super::step::{CLEAR_ML, CLEAR_STROKES};
 use crate::amount::Amount;
 use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, counted, cycle, hold};
+use crate::joint::Joints;
 use crate::options::Method;
 use crate::plan::{Drive, StepScrew, Strokes};
 use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
@@ -207,7 +208,7 @@ impl Builder<'_, '_> {
                 .is_by_strokes()
                 .then(|| self.blocks.stroke(open, circuit).piston),
             plug: amount.plug,
-            at_least: (amount.least).map(|least| self.joints.at_least(self.request, least)),
+            at_least: (amount.least).map(|least| Joints::at_least(self.request, least)),
             contents: amount.contents,
             old_fraction_out: amount.old_fraction_out,
             old_left: amount.old_left,

@@ -18,32 +18,36 @@ pub(super) fn new_unit_unsaid(
     name: &str,
     is_unit: bool,
     said: Option<&str>,
-) -> Result<bool, Finding> {
+) -> Result<bool, Box<Finding>> {
     let place = Place::Option("--replaced");
     let ask = format!("write `--replaced \"{name}=filled\"` or `--replaced \"{name}=dry\"`");
     match (is_unit, said) {
         (true, Some("filled")) => Ok(true),
         (true, Some("dry")) | (false, None) => Ok(false),
-        (true, None) => Err(Finding::new(
-            Code::NewUnit,
-            place,
-            format!("`--replaced` does not say how the new `{name}` came: filled or dry"),
-            ask,
-        )
-        .allowing("filled, dry")),
-        (true, Some(said)) => Err(Finding::new(
-            Code::NewUnit,
-            place,
-            format!("`--replaced` says `{said}` of the new `{name}`"),
-            ask,
-        )
-        .allowing("filled, dry")),
-        (false, Some(said)) => Err(Finding::new(
+        (true, None) => Err(Box::new(
+            Finding::new(
+                Code::NewUnit,
+                place,
+                format!("`--replaced` does not say how the new `{name}` came: filled or dry"),
+                ask,
+            )
+            .allowing("filled, dry"),
+        )),
+        (true, Some(said)) => Err(Box::new(
+            Finding::new(
+                Code::NewUnit,
+                place,
+                format!("`--replaced` says `{said}` of the new `{name}`"),
+                ask,
+            )
+            .allowing("filled, dry"),
+        )),
+        (false, Some(said)) => Err(Box::new(Finding::new(
             Code::NewUnit,
             place,
             format!("`--replaced` says `{said}` of `{name}`, which is no anti-lock unit"),
             format!("a new part comes full of air: write `--replaced \"{name}\"`"),
-        )),
+        ))),
     }
 }
 

@@ -80,6 +80,33 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             }
         }
     }
+    of_method(sheet, &cells, &mut found);
+    let mut assumptions = each_once(found);
+    let mut method = methods_own(sheet);
+    assumptions.extend(firm_pedal(sheet));
+    method.extend(usual_tank(sheet));
+    if sheet.method() != Method::Pedal {
+        assumptions.push(Assumption {
+            text: viscosity_text(network, sheet.request.options),
+            of: Vec::new(),
+        });
+    }
+    assumptions.extend(taken_up(sheet));
+    assumptions.extend(method.into_iter().map(|text| Assumption {
+        text: text.to_owned(),
+        of: Vec::new(),
+    }));
+    assumptions.extend(sheet.hold.map(stroke_time));
+    assumptions
+}
+
+/// What a method rests on at parts of the way.
+fn of_method(
+    sheet: &Sheet<'_, '_>,
+    cells: &BTreeSet<CellId>,
+    found: &mut BTreeMap<&'static str, Vec<String>>,
+) {
+    let network = sheet.network();
     if sheet.method() != Method::Reverse {
         for (_, cell) in sheet.joints.all() {
             if cells.contains(&cell) && network.height_of(network.cell(cell).owner).is_none() {
@@ -106,8 +133,11 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             }
         }
     }
-    let mut assumptions = each_once(found);
-    let mut method: Vec<&str> = match sheet.purpose() {
+}
+
+/// What purpose and method rest on wherever they are used.
+fn methods_own(sheet: &Sheet<'_, '_>) -> Vec<&'static str> {
+    let mut method: Vec<&'static str> = match sheet.purpose() {
         Purpose::Renew => OF_RENEWAL.to_vec(),
         Purpose::Air | Purpose::Fill => vec![
             "one cavity of fluid after the last bubble",
@@ -128,21 +158,7 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             "syringe 0.5 bar (0.2-1)",
         ],
     });
-    assumptions.extend(firm_pedal(sheet));
-    method.extend(usual_tank(sheet));
-    if sheet.method() != Method::Pedal {
-        assumptions.push(Assumption {
-            text: viscosity_text(network, sheet.request.options),
-            of: Vec::new(),
-        });
-    }
-    assumptions.extend(taken_up(sheet));
-    assumptions.extend(method.into_iter().map(|text| Assumption {
-        text: text.to_owned(),
-        of: Vec::new(),
-    }));
-    assumptions.extend(sheet.hold.map(stroke_time));
-    assumptions
+    method
 }
 
 /// What one stroke takes, without what thick fluid asks for.
