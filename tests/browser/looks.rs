@@ -1,6 +1,9 @@
 //! How a card looks: it fits, it can be touched, and everybody can read it.
 
 use super::{Tab, demo};
+use crate::demo::plan_demo;
+use bleedwright_planner::Options;
+use bleedwright_report::Card;
 use serde_json::Value;
 
 /// Every card has at least so many things to touch.
@@ -155,11 +158,10 @@ fn it_reads_without_script() {
     let ticked = tab.run("document.querySelector(\"[data-tick='before 1']\").checked");
     assert_eq!(ticked, Value::Bool(true));
     let text = tab.text("document.body.innerText");
-    for part in [
-        "TOP UP rear brakes after 17, 34, 51.",
-        "give up at 390 ml",
-        "Buy:",
-    ] {
+    let card = Card::new(&plan_demo("lapwing", &Options::default()));
+    let step = &card.steps[0];
+    let level = step.level.as_deref().expect("its reservoir is topped up");
+    for part in [level, &format!("give up at {} ml", step.give_up_ml), "Buy:"] {
         assert!(text.contains(part), "{part}");
     }
     assert_eq!(tab.complaints(), [""; 0]);
