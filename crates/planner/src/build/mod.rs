@@ -28,7 +28,7 @@ use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
 use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, preparations};
 use crate::spread::Spread;
-use crate::stroke::shut_circuits;
+use crate::stroke::{Stroke, shut_circuits};
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{Bounds, CircuitId, Code, Element, Finding, Network, Place, ScrewId};
 use comparison::compare;
@@ -153,7 +153,7 @@ impl<'a, 'n> Builder<'a, 'n> {
         };
         let flows = Flows::new(network, request.options);
         Self {
-            radial: radial(request, &ordered.order, &flows, &blocks),
+            radial: radial(request, &ordered.order, &flows),
             request,
             scope,
             ordered,
@@ -332,7 +332,7 @@ fn kept(request: &Request<'_>, order: &[ScrewId]) -> BTreeMap<(usize, usize), Vo
 
 /// How far old fluid diffuses on the run of each screw, by its mean flow with
 /// the pauses between strokes.
-fn radial(request: &Request<'_>, order: &[ScrewId], flows: &Flows<'_>, blocks: &Blocks) -> Radial {
+fn radial(request: &Request<'_>, order: &[ScrewId], flows: &Flows<'_>) -> Radial {
     if request.options.purpose() != Purpose::Renew {
         return Radial::default();
     }
@@ -343,7 +343,8 @@ fn radial(request: &Request<'_>, order: &[ScrewId], flows: &Flows<'_>, blocks: &
         let mean_flow = match request.options.method {
             Method::Pedal => {
                 let circuit = circuit_of(network, *screw);
-                let displacement = blocks.stroke(&[circuit], circuit).displacement;
+                let share = request.options.stroke;
+                let displacement = Stroke::of_share(network, circuit, share, None).displaced;
                 let held = counted(hold(None, request.options.temperature));
                 let cycle =
                     cycle(through.time(displacement)).zip(held, |stroke, held| stroke + held);

@@ -7,6 +7,7 @@ use super::step::{CLEAR_ML, CLEAR_STROKES};
 use super::visited::Visited;
 use crate::amount::{Amount, Amounts, AtEnd, End, KnownPushes, Pushed, Renewal, Unreachable};
 use crate::order::Visit;
+use crate::stroke::Stroke;
 use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{Bounds, CircuitId, ScrewId};
 use std::ops::Range;
@@ -136,13 +137,12 @@ impl<'n> Builder<'_, 'n> {
             if !self.is_by_strokes() {
                 return Bounds::exact(Volume::new::<milliliter>(CLEAR_ML));
             }
-            let none = Bounds::exact(Volume::default());
-            // Without what a shut circuit takes up: a little more is pushed, whatever that is.
-            self.blocks.largest(circuit).map_or(none, |stroke| {
-                stroke
-                    .displaced
-                    .map(|volume| volume * f64::from(CLEAR_STROKES))
-            })
+            // Without block and shut circuit: a little more is pushed, whatever those are.
+            let share = self.request.options.stroke;
+            let stroke = Stroke::of_share(self.network(), circuit, share, None);
+            stroke
+                .displaced
+                .map(|volume| volume * f64::from(CLEAR_STROKES))
         };
         let renewal = self.renewal(known);
         let air = (&self.drained, &self.joints, &self.bubbles);

@@ -189,15 +189,6 @@ impl Blocks {
             .stroke(circuit)
             .expect("it is one of the open circuits")
     }
-
-    /// The largest stroke of a circuit, with whatever else is open.
-    pub(super) fn largest(&self, circuit: CircuitId) -> Option<&Stroke> {
-        let of_circuit = |blocked| Blocked::stroke(blocked, circuit);
-        self.blocked.values().filter_map(of_circuit).max_by(|a, b| {
-            let nominal = |stroke: &Stroke| stroke.displacement.nominal.value;
-            nominal(a).total_cmp(&nominal(b))
-        })
-    }
 }
 
 fn sorted(mut open: Open) -> Open {
