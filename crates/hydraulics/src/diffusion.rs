@@ -86,6 +86,11 @@ impl Diffusion {
         self.high <= 0.0
     }
 
+    /// Whether there is some, and it says how much may leave and not how little.
+    pub(crate) fn is_upper_bound(&self) -> bool {
+        !self.is_none() && self.side == Side::Most
+    }
+
     /// The bits of its numbers, for finding equal ones.
     pub fn bits(&self) -> [u64; 3] {
         [

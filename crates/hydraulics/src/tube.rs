@@ -113,6 +113,11 @@ impl Tube {
         }])
     }
 
+    /// Whether something was pushed through a part of it before.
+    pub(crate) fn has_history(&self) -> bool {
+        self.marks.iter().any(|mark| mark.pushed_m3 > 0.0)
+    }
+
     /// The parts, from the chamber to the screw.
     pub fn segments(&self) -> &[Segment] {
         &self.segments

@@ -152,8 +152,12 @@ impl Washout {
     /// # Ok::<(), bleedwright_hydraulics::PurgeError>(())
     /// ```
     pub fn old_fraction_out(&self, pushed: Volume) -> Ratio {
-        let (march, tube_fraction) = self.march_to(pushed);
-        self.with_inlet(march.states().last().copied().unwrap_or(tube_fraction))
+        let pushed_m3 = self.pushed_m3(pushed);
+        let fraction = self
+            .outflows()
+            .map(|outflow| self.leaving(&outflow, pushed_m3))
+            .fold(0.0, f64::max);
+        self.with_inlet(fraction)
     }
 
     /// The old fractions of all cavities after a push, in their order: the start of a later push through them.
@@ -172,19 +176,20 @@ impl Washout {
     /// # Ok::<(), bleedwright_hydraulics::PurgeError>(())
     /// ```
     pub fn old_fractions_after(&self, pushed: Volume) -> Vec<Ratio> {
-        let (march, mut last) = self.march_to(pushed);
-        let mut states = march.states().iter();
-        let total_m3 = self.total_m3();
-        self.tanks
-            .iter()
-            .map(|tank| {
+        let (pushed_m3, total_m3) = (self.pushed_m3(pushed), self.total_m3());
+        let mut all = vec![0.0_f64; self.tanks.len()];
+        for outflow in self.outflows() {
+            let (march, mut last) = self.march_through(&outflow, pushed_m3);
+            let mut states = march.states().iter();
+            for (tank, fraction) in self.tanks.iter().zip(&mut all) {
                 // A cavity too small to be followed holds what flows past it.
                 if is_counted(tank.volume().get::<cubic_meter>(), total_m3) {
                     last = states.next().copied().unwrap_or(last);
                 }
-                self.with_inlet(last)
-            })
-            .collect()
+                *fraction = fraction.max(last);
+            }
+        }
+        all.into_iter().map(|it| self.with_inlet(it)).collect()
     }
 
     /// The old fraction of what leaves when the flow is mixed at the tees where the ways of earlier pushes parted: the
@@ -196,9 +201,7 @@ impl Washout {
         let pushed_m3 = self.pushed_m3(pushed);
         let beyond_m3 = pushed_m3 * BEYOND_PUSH;
         let mixed = mixed_outflow(&self.tube, self.diffusion, LEAST_FOLLOWED, beyond_m3)?;
-        let outflow = Outflow::Mixed(mixed);
-        let (march, tube_fraction) = self.march_through(&outflow, pushed_m3);
-        Some(self.with_inlet(march.states().last().copied().unwrap_or(tube_fraction)))
+        Some(self.with_inlet(self.leaving(&Outflow::Mixed(mixed), pushed_m3)))
     }
 
     /// The old share of what is inside the tube after a push, with what flowed in meanwhile.
@@ -286,7 +289,9 @@ impl Washout {
     /// ```
     pub fn unmixed_push_until(&self, residual: Ratio) -> Result<Volume, PurgeError> {
         let level = self.clean_inlet_level(residual)?.get::<ratio>();
-        self.push_through(&Outflow::kept(&self.tube, self.diffusion), level)
+        self.outflows()
+            .map(|outflow| self.push_through(&outflow, level))
+            .try_fold(Volume::default(), |most, push| Ok(most.max(push?)))
     }
 
     /// The push after which what the cavities make of an outflow stays at or below a level.
@@ -350,12 +355,21 @@ impl Washout {
         March::new(&self.tube, tanks, tolerance)
     }
 
-    /// The cavities after a push, and what then leaves the tube, both for clean fluid flowing in.
-    fn march_to(&self, pushed: Volume) -> (March, f64) {
-        let outflow = Outflow::kept(&self.tube, self.diffusion);
-        self.march_through(&outflow, self.pushed_m3(pushed))
+    /// What leaves the tube where streamlines keep their fluid. With a history diffusion is an estimate
+    /// ([`crate::outflow`]): the outflow without any stands beside it, so that no push is smaller for the estimate.
+    fn outflows(&self) -> impl Iterator<Item = Outflow<'_>> {
+        let is_estimate = self.diffusion.is_upper_bound() && self.tube.has_history();
+        let undiffused = is_estimate.then_some(Outflow::Kept(&self.tube));
+        std::iter::once(Outflow::kept(&self.tube, self.diffusion)).chain(undiffused)
     }
 
+    /// What leaves the last cavity after a push, for clean fluid flowing in.
+    fn leaving(&self, outflow: &Outflow<'_>, pushed_m3: f64) -> f64 {
+        let (march, tube_fraction) = self.march_through(outflow, pushed_m3);
+        march.states().last().copied().unwrap_or(tube_fraction)
+    }
+
+    /// The cavities after a push, and what then leaves the tube, both for clean fluid flowing in.
     fn march_through(&self, outflow: &Outflow<'_>, pushed_m3: f64) -> (March, f64) {
         let mut march = self.march(FRACTION_TOLERANCE);
         let tube_fraction = outflow.fraction_at(pushed_m3);
