@@ -2,7 +2,7 @@
 
 use crate::joint::Joints;
 use crate::options::Purpose;
-use crate::request::{Request, Target, cell_below};
+use crate::request::{Request, Target};
 use crate::sheet::pressure_stores;
 use bleedwright_network::{CellId, Code, Element, Finding, LinkId, Place};
 
@@ -64,15 +64,14 @@ fn keeps_something_full(
 ) -> bool {
     let network = request.network;
     let elements = request.elements_of(target);
-    let is_behind = |(line, cell): &(LinkId, CellId)| {
-        let far = cell_below(network, *line);
-        elements.contains(&Element::Link(*line))
-            || elements.contains(&Element::Cell(*cell))
+    // A plug in a line that leads on from the joint keeps nothing above full.
+    let is_behind = |(_, cell): &(LinkId, CellId)| {
+        elements.contains(&Element::Cell(*cell))
             || network
-                .way_to(far)
+                .way_to(*cell)
                 .iter()
                 .any(|element| elements.contains(element))
-            || network.circuit_of_cell(far).is_some_and(|circuit| {
+            || network.circuit_of_cell(*cell).is_some_and(|circuit| {
                 elements.contains(&Element::Cell(network.circuit(circuit).chamber))
             })
     };

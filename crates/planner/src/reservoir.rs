@@ -52,6 +52,8 @@ pub(crate) struct DrawOff {
     pub(crate) drawn: Volume,
     /// What filling takes, without rinses: at most and at least.
     filled: [Volume; 2],
+    /// The old fraction without rinses.
+    unrinsed: f64,
     /// The share by which one rinse thins.
     thinned: f64,
     /// What each number of rinses that keeps the wanted old share takes.
@@ -87,6 +89,7 @@ impl DrawOff {
             poured_at_least: room.max(Volume::default()),
             drawn: filled,
             filled: [filled, room.max(Volume::default())],
+            unrinsed: old_fraction,
             thinned,
             choices: Vec::new(),
         };
@@ -103,8 +106,8 @@ impl DrawOff {
 
     /// Rinses so often.
     pub(crate) fn set_rinses(&mut self, rinses: u32) {
-        let power = |rinses: u32| self.thinned.powi(i32::try_from(rinses).unwrap_or(i32::MAX));
-        self.old_fraction *= power(rinses) / power(self.rinses);
+        let times = i32::try_from(rinses).unwrap_or(i32::MAX);
+        self.old_fraction = self.unrinsed * self.thinned.powi(times);
         let rinsed = self.rinse * f64::from(rinses);
         let [most, least] = self.filled;
         (self.poured, self.poured_at_least, self.drawn) =
