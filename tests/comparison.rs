@@ -41,17 +41,18 @@ fn the_order_hardly_matters_on_lapwing() {
 /// it is planned.
 #[test]
 fn the_order_of_the_plan_is_marked_and_explained() {
-    let (_, document) = compared(&["layouts/lapwing.ron", "--orders"]);
+    let (_, document) = compared(&["layouts/godwit.ron", "--orders"]);
     assert_eq!(document["default"]["is_of_plan"], true);
     for which in ["best", "worst"] {
         let is_same = document[which]["screws"] == document["default"]["screws"];
         assert_eq!(document[which]["is_of_plan"], is_same, "{which}");
     }
-    let text = run(&["compare", "layouts/lapwing.ron", "--orders"]).unwrapped();
+    let text = run(&["compare", "layouts/godwit.ron", "--orders"]).unwrapped();
     for which in ["best", "worst"] {
         let is_marked = text.contains(&format!("{which} the plan's: "));
         assert_eq!(is_marked, document[which]["is_of_plan"] == true, "{text}");
     }
+    assert!(number(&document["best"]["pushed_ml"]) < number(&document["default"]["pushed_ml"]));
     assert!(text.contains("WHY THE PLAN'S ORDER"), "{text}");
     assert!(text.contains("no amount decides"), "{text}");
 }

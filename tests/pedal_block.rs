@@ -43,9 +43,11 @@ pub(crate) fn pistons_mm(
             if is_first { share } else { 1.0 - share }
         })
     });
-    // A bar hangs on one pedal: what the first cylinder says of it holds.
-    let first = open.iter().min().copied().unwrap_or(circuit);
-    let pedal = network.cylinder_of(first);
+    // A bar hangs on one pedal: what its first cylinder says of it holds.
+    let named = bar.map_or(&cylinder.id, |bar| &bar.cylinders[0]);
+    let pedal = (layout.cylinders.iter())
+        .find(|cylinder| cylinder.id == *named)
+        .expect("a sound layout has every cylinder of its bars");
     let lever = pedal.pedal_ratio.bounds;
     let mut pistons = Vec::new();
     for lever in [lever.low, lever.high].map(|lever| lever.get::<ratio>()) {
