@@ -4,6 +4,7 @@ mod air;
 mod diagnosis;
 mod document;
 mod hand;
+mod inversion;
 mod properties;
 mod readings;
 mod refusals;
@@ -11,6 +12,7 @@ mod remaining;
 mod stint;
 mod text;
 mod vehicles;
+mod wide;
 mod words;
 
 pub(crate) use stint::Stint;

@@ -172,7 +172,8 @@ fn the_air_lies_within_the_bounds() {
     let open = widths.iter().filter(|width| width.is_infinite()).count();
     let told =
         format!("{within} of 1000 within, median width {median:.3} of the air, {open} open above");
-    assert!(within >= 950 && median <= 0.5, "{told}");
+    // A fifth more than 0.46, which it was before whole circuits were looked at.
+    assert!(within >= 950 && median <= 1.2 * 0.46, "{told}");
 }
 
 #[test]
@@ -186,6 +187,5 @@ fn beyond_the_stop_at_least_so_much() {
         let (low, high) = bounds_ml(&mechanisms, case);
         at_least += u32::from(low <= truth && high.is_none_or(|high| truth <= high));
     }
-    // Of a hundred draws at 95 in 100, 91 or more come out right in 97 of 100 tries.
-    assert!(at_least >= 91, "{at_least} of 100");
+    assert!(at_least >= 95, "{at_least} of 100");
 }

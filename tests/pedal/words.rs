@@ -20,11 +20,12 @@ fn pumping_says_clearance_first() {
         "300 N: 57 mm",
     ]));
     assert!(
-        said.contains("Pumping raised the pedal by 9 mm: that much is clearance"),
+        said.contains("Pumping raised the pedal by 9 mm. Clearances")
+            && said.contains("are looked at first"),
         "{said}"
     );
     assert!(
-        said.contains("what stays springy after pumping is air"),
+        said.contains("What stays springy after pumping is air"),
         "{said}"
     );
     let same = words(&readings(&[
@@ -33,7 +34,7 @@ fn pumping_says_clearance_first() {
         "--pumped",
         "300 N: 66 mm",
     ]));
-    assert!(same.contains("clearances are not the cause"), "{same}");
+    assert!(same.contains("points away from clearances"), "{same}");
     // No clearance and no air lets a pumped pedal stand lower.
     let lower = words(&readings(&[
         "--measured",

@@ -43,6 +43,9 @@ pub struct Estimate {
     pub air: AirBounds,
     /// The same if all of it is in one circuit; none where that cannot be.
     pub circuits: Vec<(String, Option<AirBounds>)>,
+    /// Whether a piston stands at the end of its stroke or near it, or may: how much air there is cannot be told, and the
+    /// vehicle is not to be driven.
+    pub is_at_end: bool,
     /// By how much the best amount misses the readings: the sum of squares in standard deviations.
     pub misfit: f64,
     /// Whether that is more than chance explains: the layout, the readings or an assumption is wrong.
@@ -69,11 +72,22 @@ pub enum EstimateError {
 /// The misfit above the least at which an amount is left out: 1.96 standard deviations, 95 in 100.
 const WITHIN: f64 = 3.84;
 
+/// Amounts that would not show are left out only if they miss by as much more: of unknowns that lie evenly in their ranges
+/// the ends are likelier than the filter takes them to be, and a pedal on its stop must not be called one with a little air.
+///
+/// ASSUMPTION: 7, together with the 3.84 above about one in a thousand.
+const HIDDEN: f64 = 7.0;
+
 /// A misfit that one in a thousand readings of a sound model shows, for each reading beyond the first.
 const CONTRADICTION: f64 = 10.83;
 
 /// Readings deviate by half of the tolerance that nineteen in twenty keep to.
 const DEVIATIONS_IN_TOLERANCE: f64 = 2.0;
+
+/// A piston so near to its stop counts as one that may stand on it, in mm.
+///
+/// ASSUMPTION: 2 mm at the piston, about what a reading of 2 mm and a lever leave open there, with room to spare.
+const NEAR_STOP_MM: f64 = 2.0;
 
 /// Steps of the first look at the amounts.
 const STEPS: u32 = 12;
@@ -113,27 +127,31 @@ impl Mechanism {
         let around = Surroundings::new(self, &plain);
         let most_ml = MOST_DISPLACEMENTS * self.displacement_ml();
         let anywhere = Profile::new(&around, Whereabouts::new(self, |_| true));
-        let best = best_of(&anywhere, most_ml);
-        let limit = best.misfit + WITHIN;
-        let air = bounds_of(&anywhere, best, limit, most_ml).unwrap_or_default();
-        let circuits = self
+        let looks = Looks::new(&anywhere, most_ml);
+        let Fit {
+            misfit, left_mm, ..
+        } = looks.best.fit;
+        let limit = misfit + WITHIN;
+        let mut air = looks.bounds(&anywhere, limit).unwrap_or_default();
+        let circuits: Vec<(String, Option<AirBounds>)> = self
             .chambers()
             .zip(self.places())
             .map(|(chamber, place)| {
                 let alone = Profile::new(&around, Whereabouts::new(self, |it| it == place));
-                let best = best_of(&alone, most_ml);
-                (
-                    chamber.name.clone(),
-                    bounds_of(&alone, best, limit, most_ml),
-                )
+                let bounds = Looks::new(&alone, most_ml).bounds(&alone, limit);
+                (chamber.name.clone(), bounds)
             })
             .collect();
-        let misfit = best.misfit;
+        // One circuit alone is one of the ways to share the air: what is possible there is possible.
+        for bounds in circuits.iter().filter_map(|(_, bounds)| *bounds) {
+            air = air.or(bounds);
+        }
         // With one reading any travel can be explained, if only by unlikely unknowns.
         let freedom = plain.len().saturating_sub(1).max(1) as f64;
         Ok(Estimate {
             air,
             circuits,
+            is_at_end: air.high.is_none() || left_mm < NEAR_STOP_MM,
             misfit,
             is_contradiction: misfit > CONTRADICTION * freedom,
         })
@@ -176,77 +194,94 @@ fn plain(reading: &Reading) -> PlainReading {
     }
 }
 
-/// The amount with the least misfit.
+/// An amount and how well it fits.
 #[derive(Clone, Copy)]
-struct Best {
+struct Look {
     air_ml: f64,
-    misfit: f64,
-    is_hidden: bool,
+    fit: Fit,
 }
 
-fn best_of(profile: &Profile<'_>, most_ml: f64) -> Best {
-    let look = |air_ml: f64| {
-        let Fit { misfit, is_hidden } = profile.fit(air_ml);
-        Best {
+/// The amounts that were looked at, rising, the best one among them.
+struct Looks {
+    all: Vec<Look>,
+    best: Look,
+}
+
+impl Looks {
+    fn new(profile: &Profile<'_>, most_ml: f64) -> Self {
+        let look = |air_ml: f64| Look {
             air_ml,
-            misfit,
-            is_hidden,
-        }
-    };
-    // Small amounts are looked at more closely than those that put everything on its stop.
-    let at = |nth: u32| most_ml * (f64::from(nth) / f64::from(STEPS)).powi(2);
-    let looks: Vec<Best> = (0..=STEPS).map(|nth| look(at(nth))).collect();
-    let better = |one: &Best, other: &Best| one.misfit.total_cmp(&other.misfit);
-    let nth = (0..=STEPS)
-        .min_by(|a, b| better(&looks[*a as usize], &looks[*b as usize]))
-        .unwrap_or(0);
-    let mut best = looks[nth as usize];
-    let [mut low, mut high] = [at(nth.saturating_sub(1)), at((nth + 1).min(STEPS))];
-    // Golden section: one of the two inner amounts serves again in the next narrowing.
-    let inner = |low: f64, high: f64| {
-        let part = GOLDEN * (high - low);
-        [high - part, low + part]
-    };
-    let [mut left, mut right] = inner(low, high).map(look);
-    for _ in 0..NARROWINGS {
-        for here in [left, right] {
-            if here.misfit < best.misfit {
-                best = here;
+            fit: profile.fit(air_ml),
+        };
+        // Small amounts are looked at more closely than those that put everything on its stop.
+        let at = |nth: u32| most_ml * (f64::from(nth) / f64::from(STEPS)).powi(2);
+        let mut all: Vec<Look> = (0..=STEPS).map(|nth| look(at(nth))).collect();
+        let better = |one: &Look, other: &Look| one.fit.misfit.total_cmp(&other.fit.misfit);
+        let nth = (0..=STEPS)
+            .min_by(|a, b| better(&all[*a as usize], &all[*b as usize]))
+            .unwrap_or(0);
+        let mut best = all[nth as usize];
+        let [mut low, mut high] = [at(nth.saturating_sub(1)), at((nth + 1).min(STEPS))];
+        // Golden section: one of the two inner amounts serves again in the next narrowing.
+        let inner = |low: f64, high: f64| {
+            let part = GOLDEN * (high - low);
+            [high - part, low + part]
+        };
+        let [mut left, mut right] = inner(low, high).map(look);
+        for _ in 0..NARROWINGS {
+            for here in [left, right] {
+                if here.fit.misfit < best.fit.misfit {
+                    best = here;
+                }
+            }
+            if left.fit.misfit <= right.fit.misfit {
+                high = right.air_ml;
+                right = left;
+                left = look(inner(low, high)[0]);
+            } else {
+                low = left.air_ml;
+                left = right;
+                right = look(inner(low, high)[1]);
             }
         }
-        if left.misfit <= right.misfit {
-            high = right.air_ml;
-            right = left;
-            left = look(inner(low, high)[0]);
-        } else {
-            low = left.air_ml;
-            left = right;
-            right = look(inner(low, high)[1]);
+        let place = all.partition_point(|it| it.air_ml < best.air_ml);
+        if all.get(place).is_none_or(|it| it.air_ml > best.air_ml) {
+            all.insert(place, best);
         }
+        Self { all, best }
     }
-    best
+
+    /// The amounts whose misfit is within the limit, from the least of them to the most; none if the best one is not.
+    fn bounds(&self, profile: &Profile<'_>, limit: f64) -> Option<AirBounds> {
+        let beyond = |fit: Fit| fit.misfit - limit - if fit.is_hidden { HIDDEN } else { 0.0 };
+        let is_within = |it: &Look| beyond(it.fit) <= 0.0;
+        let first = self.all.iter().position(is_within)?;
+        let last = self.all.iter().rposition(is_within)?;
+        let edge = |from: usize, outside: Option<usize>| {
+            let (from, outside) = (self.all[from].air_ml, self.all[outside?].air_ml);
+            let edge = rising_root([from, outside], TOLERANCE_ML, |air_ml| {
+                beyond(profile.fit(air_ml))
+            });
+            Some(Volume::new::<milliliter>(edge))
+        };
+        // Air that would not show has no upper bound, and neither has what still fits at the end of the search.
+        let is_open = self.all.iter().any(|it| is_within(it) && it.fit.is_hidden);
+        let behind = (last + 1 < self.all.len()).then_some(last + 1);
+        Some(AirBounds {
+            low: edge(first, first.checked_sub(1)).unwrap_or_default(),
+            nominal: Volume::new::<milliliter>(self.best.air_ml),
+            high: if is_open { None } else { edge(last, behind) },
+        })
+    }
 }
 
-/// The amounts whose misfit is within the limit; none if the best one is not.
-fn bounds_of(profile: &Profile<'_>, best: Best, limit: f64, most_ml: f64) -> Option<AirBounds> {
-    if best.misfit > limit {
-        return None;
+impl AirBounds {
+    /// What holds whichever of the two is right.
+    fn or(self, other: Self) -> Self {
+        Self {
+            low: self.low.min(other.low),
+            nominal: self.nominal,
+            high: self.high.zip(other.high).map(|(one, other)| one.max(other)),
+        }
     }
-    let beyond = |air_ml: f64| profile.fit(air_ml).misfit - limit;
-    let edge = |outside: f64| {
-        (beyond(outside) > 0.0)
-            .then(|| rising_root([best.air_ml, outside], TOLERANCE_ML, beyond))
-            .map(Volume::new::<milliliter>)
-    };
-    let high = if best.is_hidden {
-        None
-    } else {
-        let near = (2.0 * best.air_ml + 1.0).min(most_ml);
-        edge(near).or_else(|| edge(most_ml))
-    };
-    Some(AirBounds {
-        low: edge(0.0).unwrap_or_default(),
-        nominal: Volume::new::<milliliter>(best.air_ml),
-        high,
-    })
 }

@@ -212,4 +212,18 @@ impl Mechanism {
     pub fn travel_mm(&self, choice: &Choice, press: &Press) -> f64 {
         self.settle(choice).press(press).travel_mm
     }
+
+    /// The pressures in the chambers with one choice of the unknowns, in bar, in the order of [`Mechanism::chambers`].
+    pub fn pressures_bar(&self, choice: &Choice, press: &Press) -> Vec<f64> {
+        let rest = self.settle(choice).press(press);
+        rest.chambers()
+            .map(|chamber| chamber.pressure_bar)
+            .collect()
+    }
+
+    /// What is left of the stroke of the piston that comes nearest to its stop, with one choice of the unknowns, in mm.
+    pub fn stroke_left_mm(&self, choice: &Choice, press: &Press) -> f64 {
+        let settled = self.settle(choice);
+        settled.stroke_left_mm(&settled.press(press))
+    }
 }

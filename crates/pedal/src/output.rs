@@ -26,13 +26,26 @@ pub(crate) struct ChamberOutputs {
 /// Strokes this many times as long keep every piston off its stop.
 const NO_STOP: f64 = 100.0;
 
+/// Strokes this many times as long bring every pressed piston to its stop.
+const ON_STOP: f64 = 0.3;
+
+/// Where an unknown that does not act the same way all the time is tried.
+const TRIED: [f64; 9] = [0.0, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, 1.0];
+
+/// Changes below this share are rounding.
+const ROUNDING: f64 = 1e-12;
+
+/// How often all of those are gone through.
+const SWEEPS: usize = 2;
+
 /// The corners of every output: each unknown stands where it makes that output smallest or largest.
 pub(crate) struct Corners<'m> {
     mechanism: &'m Mechanism,
     pub(crate) press: &'m Press,
     nominal: Outputs,
-    /// For each unknown what it alone leads to at its low and its high bound; the second pair without stops.
-    ends: Vec<(Unknown, [[Outputs; 2]; 2])>,
+    /// For each unknown what it alone leads to at its low and its high bound; the second pair without stops, the third with
+    /// all pistons on them.
+    ends: Vec<(Unknown, [[Outputs; 2]; 3])>,
 }
 
 impl<'m> Corners<'m> {
@@ -49,36 +62,64 @@ impl<'m> Corners<'m> {
                 .into_iter()
                 .map(|unknown| {
                     let pair = |stops| [at(unknown, 0.0, stops), at(unknown, 1.0, stops)];
-                    (unknown, [pair(1.0), pair(NO_STOP)])
+                    (unknown, [pair(1.0), pair(NO_STOP), pair(ON_STOP)])
                 })
                 .collect(),
         }
     }
 
-    /// The bounds of one output. Every output rises or falls with each unknown all the way, so that the direction it has
-    /// alone is the direction it has together with the others; on a stop that direction does not show, and is that
-    /// without stops.
+    /// The bounds of one output. As long as no piston comes to its stop every output rises or falls with each unknown all the
+    /// way, so that the direction it has alone is the direction it has together with the others. A stop can turn it round:
+    /// a small bore makes more pressure until its piston has no stroke left. Such unknowns are tried one after the other at
+    /// places all over their range, so that a bound may be missed by what lies between two places.
     pub(crate) fn bounds(&self, read: impl Fn(&Outputs) -> f64) -> Bounds<f64> {
-        let rises = |[[low, high], [free_low, free_high]]: &[[Outputs; 2]; 2]| {
-            let with_stops = read(high) - read(low);
-            let without = read(free_high) - read(free_low);
-            [with_stops, without]
-                .into_iter()
-                .find(|change| change.abs() > 0.0)
-                .map(|change| change > 0.0)
-        };
+        // How each unknown acts before the stops, and on them where it does nothing before.
+        let (mut free, mut on_stop) = (Vec::with_capacity(self.ends.len()), Vec::new());
+        let mut turning = Vec::new();
+        for (unknown, ends) in &self.ends {
+            let rises = ends.each_ref().map(|[low, high]| {
+                let (low, high) = (read(low), read(high));
+                let is_change = (high - low).abs() > ROUNDING * low.abs().max(high.abs());
+                is_change.then_some(high > low)
+            });
+            match rises[0].or(rises[1]) {
+                Some(rises) => free.push((*unknown, rises)),
+                None => on_stop.extend(rises[2].map(|rises| (*unknown, rises))),
+            }
+            if rises.contains(&Some(true)) && rises.contains(&Some(false)) {
+                turning.push(*unknown);
+            }
+        }
+        let at = |choice: &Choice| read(&self.mechanism.outputs(choice, self.press, 1.0));
         let corner = |is_high: bool| {
-            let choice = self
-                .ends
-                .iter()
-                .fold(Choice::nominal(), |choice, (unknown, ends)| {
-                    match rises(ends) {
-                        Some(rises) if rises == is_high => choice.with(*unknown, 1.0),
-                        Some(_) => choice.with(*unknown, 0.0),
-                        None => choice,
+            let is_better = |new: f64, old: f64| if is_high { new > old } else { new < old };
+            let with = |choice: Choice, directed: &[(Unknown, bool)]| {
+                let share = |rises: bool| if rises == is_high { 1.0 } else { 0.0 };
+                (directed.iter()).fold(choice, |choice, (unknown, rises)| {
+                    choice.with(*unknown, share(*rises))
+                })
+            };
+            let before = with(Choice::nominal(), &free);
+            let beyond = with(before.clone(), &on_stop);
+            // What is best from one start may be out of reach from the other.
+            let ends = [before, beyond].map(|mut choice| {
+                let mut best = at(&choice);
+                for unknown in std::iter::repeat_n(&turning, SWEEPS).flatten() {
+                    for share in TRIED {
+                        let other = choice.clone().with(*unknown, share);
+                        let found = at(&other);
+                        if is_better(found, best) {
+                            (choice, best) = (other, found);
+                        }
                     }
-                });
-            read(&self.mechanism.outputs(&choice, self.press, 1.0))
+                }
+                best
+            });
+            if is_better(ends[1], ends[0]) {
+                ends[1]
+            } else {
+                ends[0]
+            }
         };
         let value = read(&self.nominal);
         Bounds {
@@ -182,7 +223,7 @@ impl Mechanism {
     }
 
     /// The unknowns that leave anything to vary.
-    pub(crate) fn unknowns(&self) -> Vec<Unknown> {
+    pub fn unknowns(&self) -> Vec<Unknown> {
         let mut is_open = [false; Unknown::ALL.len()];
         self.for_each_range(&mut |range| {
             if !range.is_exact() {
@@ -197,6 +238,14 @@ impl Mechanism {
 }
 
 impl SettledMechanism {
+    /// What is left of the stroke of the piston that is nearest to its stop, in mm.
+    pub(crate) fn stroke_left_mm(&self, rest: &Rest) -> f64 {
+        let strokes = self.cylinders.iter().flatten().map(|it| it.stroke_mm);
+        let left = rest.chambers().zip(strokes);
+        left.map(|(chamber, stroke_mm)| stroke_mm - chamber.travel_mm)
+            .fold(f64::INFINITY, f64::min)
+    }
+
     /// From rest to all pistons at the end of their strokes.
     pub(crate) fn whole_travel_mm(&self) -> f64 {
         let strokes: Vec<f64> = self

@@ -26,7 +26,10 @@ const EITHER_VARIANCE: f64 = 1.0 / 4.0;
 const MIDDLE: f64 = 0.5;
 
 /// Linearisations where a piston may be on its stop, at most.
-const STEPS_NEAR_A_STOP: u32 = 6;
+const STEPS_NEAR_A_STOP: u32 = 8;
+
+/// Parts of a step that are tried, the first that gains anything is taken.
+const PARTS_OF_A_STEP: [f64; 3] = [1.0, 0.5, 0.2];
 
 /// What a further linearisation must gain.
 const WORTH_A_STEP: f64 = 0.02;
@@ -60,6 +63,8 @@ pub(crate) struct Fit {
     pub(crate) misfit: f64,
     /// Whether every reading leaves a piston on its stop, so that more air would not show.
     pub(crate) is_hidden: bool,
+    /// What is left of the stroke of the piston that is nearest to its stop under any of the readings, in mm.
+    pub(crate) left_mm: f64,
 }
 
 impl Default for Fit {
@@ -67,6 +72,7 @@ impl Default for Fit {
         Self {
             misfit: f64::INFINITY,
             is_hidden: false,
+            left_mm: f64::INFINITY,
         }
     }
 }
@@ -138,27 +144,37 @@ impl<'m> Profile<'m> {
         let count = around.unknowns.len();
         let first = self.filter(&tangent, &[&vec![MIDDLE; count][..], start].concat());
         let there = first.place();
-        let rests = self.rests_at(&there, air_ml);
+        let (rests, left_mm) = self.rests_at(&there, air_ml);
         if !tangent.is_on_stop && !rests.iter().any(Rest::is_on_stop) {
             // Before the stops the slopes hardly change.
             tangent.travels = rests.iter().map(|rest| rest.travel_mm).collect();
             return Fit {
                 misfit: self.filter(&tangent, &there).misfit,
                 is_hidden: false,
+                left_mm,
             };
         }
         // A straight line leads astray there: only what a place itself explains counts.
-        let mut best = self.explained(&there, &rests);
+        let mut best = self.explained(&there, &rests, left_mm);
         let mut place = there;
         for _ in 0..STEPS_NEAR_A_STOP {
             let (unknowns, shares) = place.split_at(count);
             let near = Neighbourhood::new(around.mechanism, &around.unknowns, unknowns);
-            place = self
-                .filter(&self.tangent(&near, air_ml, shares), &place)
-                .place();
-            let here = self.explained(&place, &self.rests_at(&place, air_ml));
-            let is_better = here.misfit < best.misfit - WORTH_A_STEP;
-            best = best.or(here);
+            let aim = self.aim(&self.tangent(&near, air_ml, shares), &place);
+            let mut is_better = false;
+            // Where a whole step leads across a stop, a part of it may not.
+            for part in PARTS_OF_A_STEP {
+                let between = |(from, to): (&f64, &f64)| from + part * (to - from);
+                let there: Vec<f64> = place.iter().zip(&aim).map(between).collect();
+                let (rests, left_mm) = self.rests_at(&there, air_ml);
+                let here = self.explained(&there, &rests, left_mm);
+                is_better = here.misfit < best.misfit - WORTH_A_STEP;
+                best = best.or(here);
+                if is_better {
+                    place = there;
+                    break;
+                }
+            }
             if !is_better {
                 break;
             }
@@ -166,15 +182,19 @@ impl<'m> Profile<'m> {
         best
     }
 
-    fn rests_at(&self, place: &[f64], air_ml: f64) -> Vec<Rest> {
+    /// Where everything comes to rest at one place of everything unknown, and how near a piston is to its stop, in mm.
+    fn rests_at(&self, place: &[f64], air_ml: f64) -> (Vec<Rest>, f64) {
         let around = self.around;
         let (unknowns, shares) = place.split_at(around.unknowns.len());
         let here = around.mechanism.settle(&choice(&around.unknowns, unknowns));
-        self.rests(&here, air_ml, shares)
+        let rests = self.rests(&here, air_ml, shares);
+        let left = rests.iter().map(|rest| here.stroke_left_mm(rest));
+        let left_mm = left.fold(f64::INFINITY, f64::min);
+        (rests, left_mm)
     }
 
     /// What one place of everything unknown explains.
-    fn explained(&self, place: &[f64], rests: &[Rest]) -> Fit {
+    fn explained(&self, place: &[f64], rests: &[Rest], left_mm: f64) -> Fit {
         let prior = Filter::new(self.around.unknowns.len(), &self.starts[0]);
         let unlikely: f64 = (0..place.len())
             .map(|nth| (place[nth] - prior.mean[nth]).powi(2) / prior.covariance[nth][nth])
@@ -189,12 +209,42 @@ impl<'m> Profile<'m> {
         Fit {
             misfit: unlikely + missed,
             is_hidden: rests.iter().all(Rest::is_on_stop),
+            left_mm,
+        }
+    }
+
+    /// Where the readings lead to along a tangent while every unknown keeps to its range: one that would leave it is held at
+    /// its end, and the others are found again.
+    fn aim(&self, tangent: &Tangent, from: &[f64]) -> Vec<f64> {
+        let mut held: Vec<Option<f64>> = vec![None; from.len()];
+        loop {
+            let mut prior = Filter::new(self.around.unknowns.len(), &self.starts[0]);
+            for (nth, end) in held.iter().enumerate() {
+                if let Some(end) = end {
+                    prior.hold(nth, *end);
+                }
+            }
+            let found = self.filtered(prior, tangent, from).mean;
+            let mut is_inside = true;
+            for (mean, held) in found.iter().zip(&mut held) {
+                if held.is_none() && !(0.0..=1.0).contains(mean) {
+                    *held = Some(mean.clamp(0.0, 1.0));
+                    is_inside = false;
+                }
+            }
+            if is_inside {
+                return found;
+            }
         }
     }
 
     /// Takes the readings one after the other.
     fn filter(&self, tangent: &Tangent, from: &[f64]) -> Filter {
-        let mut estimate = Filter::new(self.around.unknowns.len(), &self.starts[0]);
+        let prior = Filter::new(self.around.unknowns.len(), &self.starts[0]);
+        self.filtered(prior, tangent, from)
+    }
+
+    fn filtered(&self, mut estimate: Filter, tangent: &Tangent, from: &[f64]) -> Filter {
         let rows = tangent.slopes.iter().zip(&tangent.travels);
         for (reading, (slopes, travel_mm)) in self.around.readings.iter().zip(rows) {
             let moved: f64 = slopes
@@ -234,6 +284,15 @@ impl Filter {
             covariance,
             misfit: 0.0,
         }
+    }
+
+    /// Takes one of the unknowns for known.
+    fn hold(&mut self, nth: usize, value: f64) {
+        self.mean[nth] = value;
+        for row in &mut self.covariance {
+            row[nth] = 0.0;
+        }
+        self.covariance[nth].fill(0.0);
     }
 
     /// The means, within their ranges.

@@ -35,6 +35,9 @@ pub struct PedalJson {
     pub air_ml: Option<AirJson>,
     /// The same if all of it is in one circuit; empty without readings, and where they do not fit.
     pub air_in: Vec<AirInJson>,
+    /// Whether a piston stands at the end of its stroke or near it, or may: then how much air there is cannot be told, and the
+    /// vehicle is not to be driven. Null without readings, and where they do not fit.
+    pub is_at_end_of_stroke: Option<bool>,
     /// Whether the readings fit the layout with any air; null without readings.
     pub readings_fit: Option<bool>,
     /// Places to shut: whole circuits first, then hoses by how likely air stays behind them; none where the readings do not
@@ -229,6 +232,7 @@ impl PedalJson {
                     air_ml: air.as_ref().map(AirJson::new),
                 })
                 .collect(),
+            is_at_end_of_stroke: fitting().map(|it| it.is_at_end),
             readings_fit: pedal.estimate.as_ref().map(|it| !it.is_contradiction),
             trials_force_n: pedal.trials_force.map(|force| force.get::<newton>()),
             trials: pedal.trials.iter().map(TrialJson::new).collect(),

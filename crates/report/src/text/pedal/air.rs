@@ -18,11 +18,16 @@ pub(super) fn write_estimate(pedal: &Assessment, estimate: &Estimate, paper: &mu
         paper.danger(
             "The readings do not fit this layout with any amount of air: check the readings, the booster, the lever ratio, the cylinder's bore and stroke. No air is given and no trial until they fit.",
         );
-        write_pumping(pedal, paper);
+        write_pumping(pedal, estimate, paper);
         return;
     }
+    if estimate.is_at_end {
+        paper.danger(
+            "AT THE END OF ITS STROKE: a piston stands on its stop or within 2 mm of it, or may, and how much air there is cannot be told from these readings. Not to be driven. Bleed, look for a leak and for an open circuit, and measure again.",
+        );
+    }
     paper.paragraph(&format!("In all: {}.", air_words(&estimate.air)));
-    write_pumping(pedal, paper);
+    write_pumping(pedal, estimate, paper);
     for (name, bounds) in &estimate.circuits {
         match bounds {
             Some(bounds) => {
@@ -34,20 +39,22 @@ pub(super) fn write_estimate(pedal: &Assessment, estimate: &Estimate, paper: &mu
             ),
         }
     }
-    if estimate.air.low <= Volume::default() {
+    if estimate.air.low <= Volume::default() && !estimate.is_at_end {
         paper.paragraph(
             "No air at all would also explain the readings. That is not proof of none: a tighter reading or a second force narrows it.",
         );
     }
 }
 
-/// What pumping did, which is read off the vehicle and holds whether or not any air fits.
-fn write_pumping(pedal: &Assessment, paper: &mut Paper) {
+/// What pumping did, which is read off the vehicle. What it was due to is only said where the readings fit the layout.
+fn write_pumping(pedal: &Assessment, estimate: &Estimate, paper: &mut Paper) {
     if let Some(gain) = pedal.pumping_gain {
         let mm = gain.get::<millimeter>();
-        paper.paragraph(&if mm >= 2.0 {
+        paper.paragraph(&if mm >= 2.0 && estimate.is_contradiction {
+            format!("Pumping raised the pedal by {mm:.0} mm: what by cannot be said while nothing fits.")
+        } else if mm >= 2.0 {
             format!(
-                "Pumping raised the pedal by {mm:.0} mm: that much is clearance (shoes, knock-back) and comes first; what stays springy after pumping is air."
+                "Pumping raised the pedal by {mm:.0} mm. Clearances (shoes, knock-back) do that and are looked at first; so do air that pumping pressed together and a cylinder that fills behind its cups. What stays springy after pumping is air."
             )
         } else if mm <= -2.0 {
             format!(
@@ -55,9 +62,9 @@ fn write_pumping(pedal: &Assessment, paper: &mut Paper) {
                 -mm
             )
         } else if mm < 0.5 {
-            "Pumping did not raise the pedal: clearances are not the cause.".to_owned()
+            "Pumping did not raise the pedal: that points away from clearances.".to_owned()
         } else {
-            format!("Pumping raised the pedal by {mm:.0} mm only: clearances are not the cause.")
+            format!("Pumping raised the pedal by {mm:.0} mm only: that points away from clearances.")
         });
     }
 }
