@@ -5,6 +5,7 @@ use bleedwright_network::{Code, load};
 use bleedwright_planner::{Change, Method, Options, Plan, Purpose, StepHeight, plan};
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
+use uom::si::volume::milliliter;
 
 fn options(method: Method, purpose: Option<Purpose>, opened: &[&str]) -> Options {
     Options {
@@ -124,7 +125,7 @@ fn a_screw_above_its_reservoir_is_opened_only_under_pressure() {
         plan.steps[0]
             .notes
             .iter()
-            .any(|note| note.contains("draws air"))
+            .any(|note| note.contains("may draw air"))
     );
     // Fed from above nothing is drawn in, and the calls are the usual ones.
     let file = "tests/layouts/broken/brake_above_its_cylinder.ron";
@@ -174,5 +175,62 @@ fn missing_heights_that_decide_are_named() {
     assert_eq!(
         named.map(|it| it.of.join(", ")),
         Some("left caliper, reservoir".to_owned())
+    );
+}
+
+/// A joint above its fluid lets the line run back to that level: 0.5 m of 3/16 in pipe, 8.76 mm2, are 4.38 ml. A residual
+/// valve in the same place holds them.
+#[test]
+fn a_line_above_its_fluid_runs_back_unless_a_residual_valve_holds_it() {
+    let path = "layouts/broken/brake_above_its_reservoir.ron";
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    let text = std::fs::read_to_string(path).expect("it is there");
+    let pushed = |corner: &str| {
+        let text = text
+            .replace(
+                "(id: \"tee\", kind: tee, height: \"0.25 m\"),",
+                &format!(
+                    "(id: \"tee\", kind: tee, height: \"0.41 m\"),
+                     (id: \"corner\", kind: {corner}, height: \"0.40 m\"),"
+                ),
+            )
+            .replace(
+                "to: \"tee\", kind: pipe(size: \"3/16 in\", length: \"0.8 m\")),",
+                "to: \"corner\", kind: pipe(size: \"3/16 in\", length: \"0.8 m\")),
+                 (id: \"next pipe\", from: \"corner\", to: \"tee\",
+                  kind: pipe(size: \"3/16 in\", length: \"0.5 m\")),",
+            );
+        let loaded = load(text.as_bytes());
+        let network = loaded.sound_network().expect("it is sound");
+        let opened = options(Method::Pedal, None, &["right caliper"]);
+        let plan = plan(network, &opened).plan.expect("it can be planned");
+        let screw = (plan.steps.iter().flat_map(|step| &step.screws))
+            .find(|screw| screw.screw == "right")
+            .expect("it was opened");
+        screw.plug.get::<milliliter>()
+    };
+    let run_back = pushed("block") - pushed("residual(holds: \"0.14 bar\")");
+    assert!((run_back - 4.38).abs() < 0.01, "{run_back}");
+}
+
+/// Nobody says how high the fluid of a low cylinder stands: no flow by gravity is made up.
+#[test]
+fn gravity_needs_the_height_of_the_fluid() {
+    let path = "layouts/broken/brake_above_its_cylinder.ron";
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    let text = std::fs::read_to_string(path).expect("it is there");
+    let start = text.find("(id: \"reservoir\"").expect("it has one");
+    let cut = text[start..].find("height: ").expect("it has a height") + start;
+    let end = text[cut..].find(',').expect("more follows") + cut + 1;
+    let without = format!("{}{}", &text[..cut], &text[end..]);
+    let loaded = load(without.as_bytes());
+    let network = loaded.sound_network().expect("it is sound");
+    let planned = plan(network, &options(Method::Gravity, None, &[]));
+    assert!(planned.plan.is_none());
+    assert!(
+        planned
+            .findings
+            .iter()
+            .any(|it| it.code == Code::DoesNotRun)
     );
 }

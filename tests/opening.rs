@@ -1,7 +1,8 @@
 //! What opening means, on demo vehicles and by hand.
 
 use crate::command_line::run;
-use crate::demo::{load_demo, plan_demo, planned};
+use crate::demo::{load_demo, plan_demo, plan_of, planned};
+use bleedwright_network::load;
 use bleedwright_planner::{AtLeast, LeastFrom, Method, Options, Plan, Purpose};
 use bleedwright_simulation::{Parameters, simulate};
 use serde_json::Value;
@@ -130,6 +131,62 @@ fn a_new_unit_is_filled_or_dry() {
         let codes: Vec<&str> = errors.map(|it| it.code.text()).collect();
         assert_eq!(codes, ["BW417"], "{wrong}");
     }
+    let both = Options {
+        replaced: ["anti-lock unit=filled", "anti-lock unit=dry"]
+            .map(str::to_owned)
+            .to_vec(),
+        ..Options::default()
+    };
+    let planned = planned(&loaded, &both);
+    assert!(planned.plan.is_none());
+    assert!(planned.findings.iter().any(|it| it.code.text() == "BW417"));
+}
+
+/// What a layout says of the passages does not finish a new dry unit: its
+/// routine is run, and nobody drives before.
+#[test]
+fn a_new_dry_unit_is_not_finished_whatever_its_passages_hold() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../layouts/godwit.ron");
+    let text = std::fs::read_to_string(path).expect("it is there");
+    let mut without = String::new();
+    for (nth, part) in text.split("trapped: \"").enumerate() {
+        let rest = part.split_once('"').map_or("", |(_, rest)| rest);
+        without.push_str(&match nth {
+            0 => part.to_owned(),
+            _ => format!("trapped: \"0 ml\"{rest}"),
+        });
+    }
+    assert_ne!(text, without);
+    let loaded = load(without.as_bytes());
+    let of = |replaced: &str| {
+        let options = Options {
+            replaced: vec![replaced.to_owned()],
+            ..Options::default()
+        };
+        plan_of(&loaded, &options)
+    };
+    let dry = of("anti-lock unit=dry");
+    assert_eq!(dry.units().count(), 1);
+    assert!(dry.units().all(|unit| unit.kept.word() == "air"));
+    let mut checks = dry.checks_after.iter();
+    assert!(checks.any(|check| check.text.contains("NOT FINISHED")));
+    assert_eq!(of("anti-lock unit=filled").units().count(), 0);
+}
+
+/// A plug in a line that leads on from the joint keeps nothing full.
+#[test]
+fn a_plug_beyond_the_joint_keeps_nothing_full() {
+    let loaded = load_demo("lapwing");
+    let codes = |plugged: &str| -> Vec<&str> {
+        let options = Options {
+            plugged: vec![plugged.to_owned()],
+            ..opened("front tee")
+        };
+        let findings = planned(&loaded, &options).findings;
+        findings.iter().map(|it| it.code.text()).collect()
+    };
+    assert!(codes("front left pipe").contains(&"BW419"));
+    assert!(!codes("front pipe").contains(&"BW419"));
 }
 
 /// Plugs and a propped pedal stand among the preparations and are undone before

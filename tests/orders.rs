@@ -8,7 +8,8 @@ mod given;
 mod limits;
 mod loops;
 
-use crate::demo::{load_demo, plan_demo, plan_of, screws};
+use crate::demo::{ALL, load_demo, plan_demo, plan_of, screws};
+use bleedwright_network::load;
 use bleedwright_planner::{Begin, Options, Plan, Purpose};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -35,6 +36,68 @@ fn lapwing_by_default() {
     assert_eq!(
         screws(&plan),
         ["rear left", "rear right", "front left", "front right"]
+    );
+}
+
+/// With air nobody knows where, what is squeezed in the primary circuit is stroke that the secondary piston does not get
+/// (common practice, no source).
+#[test]
+fn a_spongy_pedal_is_bled_from_the_primary_on() {
+    let options = Options {
+        purpose: Some(Purpose::Air),
+        depressurised: true,
+        ..Options::default()
+    };
+    let mut tandems = 0;
+    for name in ALL {
+        let loaded = load_demo(name);
+        let network = loaded.sound_network().expect("a demo is sound");
+        if network.layout().maker_order.is_some() {
+            continue;
+        }
+        let plan = plan_of(&loaded, &options);
+        let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
+        for screw in plan.steps.iter().flat_map(|step| &step.screws) {
+            let circuit = network.circuit(screw.circuit_id);
+            let first = *seen
+                .entry(circuit.cylinder)
+                .or_insert(circuit.chamber_index);
+            assert_eq!(first, 0, "{name}: `{}`", screw.screw);
+            tandems += usize::from(circuit.chamber_index == 1);
+        }
+    }
+    assert!(tandems > 6, "{tandems}");
+}
+
+/// What is drawn at the front of a diagonal split is nearer than the rear: without positions the axle tells, the side only
+/// between wheels of one axle.
+#[test]
+fn of_equal_runs_the_rear_wheel_is_the_farther() {
+    let loaded = load(
+        r#"(format: 1, name: "Sanderling", fluid: dot4, split: X, steering: left,
+          reservoirs: [(id: "pot", compartments: [(id: "one", max: "200 ml", feeds: "master.primary"),
+            (id: "two", max: "200 ml", feeds: "master.secondary")])],
+          cylinders: [(id: "master", kind: tandem(bore: "22 mm", primary: (stroke: "18 mm"), secondary: (stroke: "16 mm")),
+            pedal_ratio: 4, free_play: "4 mm")],
+          parts: [
+            (id: "tee one", kind: tee), (id: "tee two", kind: tee),
+            (id: "a", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_right, screws: [(id: "front right", at_top: true)]),
+            (id: "b", kind: caliper(pistons: [(bore: "38 mm")]), wheel: rear_left, screws: [(id: "rear left", at_top: true)]),
+            (id: "c", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_left, screws: [(id: "front left", at_top: true)]),
+            (id: "d", kind: caliper(pistons: [(bore: "38 mm")]), wheel: rear_right, screws: [(id: "rear right", at_top: true)])],
+          lines: [
+            (id: "1", from: "master.primary", to: "tee one", kind: pipe(size: "3/16 in", length: "0.5 m")),
+            (id: "2", from: "tee one", to: "a", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
+            (id: "3", from: "tee one", to: "b", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
+            (id: "4", from: "master.secondary", to: "tee two", kind: pipe(size: "3/16 in", length: "0.5 m")),
+            (id: "5", from: "tee two", to: "c", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
+            (id: "6", from: "tee two", to: "d", kind: pipe(size: "3/16 in", length: "2 m ± 1 m"))])"#
+            .as_bytes(),
+    );
+    let plan = plan_of(&loaded, &first_circuit("primary"));
+    assert_eq!(
+        screws(&plan),
+        ["rear left", "front right", "rear right", "front left"]
     );
 }
 

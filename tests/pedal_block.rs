@@ -258,10 +258,10 @@ fn where_too_little_is_known_the_firm_pedal_sets_the_block() {
     assert_eq!(step.block(), Some(Block::FirmPedal));
     let text = plan_text(&vague, Paper::new(200, false));
     for wanted in [
-        "Pedal block where `master` was firm before work: ____ mm of travel, never beyond.",
+        "Pedal block at the travel where `master` was firm before work (pressed as in a stop): ____ mm, never beyond.",
         "Never find the bottom with the foot",
         "strokes to the block",
-        "strokes counted as if the firm pedal stood at 60 % of the stroke (master)",
+        "strokes counted as if the block let the piston go 60 % of its stroke (master)",
     ] {
         assert!(text.contains(wanted), "{wanted}: {text}");
     }

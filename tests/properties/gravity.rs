@@ -243,8 +243,15 @@ proptest! {
                 let brake = pipework.way(branch).last().copied();
                 brake.zip(pipework.reservoir).is_some_and(|(brake, reservoir)| brake >= reservoir)
             };
-            let is_refusable =
-                |branch: usize| is_steep(branch) || lets_in_air && pipework.has_hump(branch);
+            // A low cylinder whose fluid nobody knows the height of.
+            let is_unknown = |branch: usize| {
+                let brake = pipework.branches[branch].last().and_then(|piece| piece.height);
+                pipework.reservoir.is_none()
+                    && brake.zip(pipework.cylinder).is_some_and(|(brake, low)| brake > low)
+            };
+            let is_refusable = |branch: usize| {
+                is_steep(branch) || is_unknown(branch) || lets_in_air && pipework.has_hump(branch)
+            };
             prop_assert!(branches.clone().any(is_refusable), "{:#?}\n{text}", planned.findings);
             return Ok(());
         };

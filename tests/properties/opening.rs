@@ -137,7 +137,7 @@ fn climbed(
         Element::Link(link) => {
             let name = network.link_name(*link);
             let mut bubbles = plan.bubbles.iter();
-            bubbles.any(|bubble| bubble.line == name && bubble.verdict == Verdict::Climbs)
+            bubbles.any(|bubble| bubble.line == name && bubble.verdict != Verdict::Stuck)
         }
     };
     let held = (run[..place].iter()).rposition(|element| !lets_climb(element));

@@ -2,7 +2,9 @@
 
 use crate::options::Purpose;
 use crate::request::{Request, Target, cell_below};
-use bleedwright_network::{CellId, CircuitId, Element, LinkId, Network, Owner, PartKind};
+use bleedwright_network::{
+    CellId, CircuitId, Element, LinkId, Network, Owner, PartKind, ValveKind,
+};
 use std::collections::{BTreeSet, HashSet};
 
 /// A part of the network: single elements, and whole circuits.
@@ -89,6 +91,7 @@ impl Drained {
             let below = match element {
                 Element::Cell(cell) => {
                     self.sure.elements.extend(line_back(request, cell));
+                    self.add_run_back(request, cell);
                     cell
                 }
                 Element::Link(link) => {
@@ -99,12 +102,48 @@ impl Drained {
                         self.sure.elements.insert(Element::Cell(above));
                         self.sure.elements.extend(line_back(request, above));
                     }
+                    self.add_run_back(request, below);
                     below
                 }
             };
             let possible = downstream(network, below, &request.kept_full);
             self.possible.elements.extend(possible);
         }
+    }
+
+    /// From a joint above the fluid of its reservoir a line runs back to it, down to that level, unless a residual valve
+    /// holds it. A line that crosses the level is empty in part: perhaps.
+    fn add_run_back(&mut self, request: &Request<'_>, joint: CellId) {
+        let network = request.network;
+        let height = |cell: CellId| network.height_of(network.cell(cell).owner);
+        let compartment = network.circuit_of_cell(joint);
+        let compartment = compartment.and_then(|circuit| network.circuit(circuit).compartment);
+        let fluid = compartment.and_then(|(r, _)| network.layout().reservoirs[r].height);
+        let (Some(fluid), Some(top)) = (fluid, height(joint)) else {
+            return;
+        };
+        if top.nominal <= fluid.nominal || request.options.propped {
+            return;
+        }
+        let (mut likely, mut possible) = (Vec::new(), Vec::new());
+        let mut here = joint;
+        while let Some((above, link)) = network.step_to(here) {
+            if request.kept_full.contains(&link) || is_residual(network, above) {
+                return;
+            }
+            possible.push(Element::Link(link));
+            match height(above) {
+                Some(height) if height.nominal > fluid.nominal => {
+                    likely.append(&mut possible);
+                    likely.push(Element::Cell(above));
+                }
+                Some(_) => break,
+                None => possible.push(Element::Cell(above)),
+            }
+            here = above;
+        }
+        self.likely.elements.extend(likely);
+        self.possible.elements.extend(possible);
     }
 
     /// A dry reservoir lets air into the chamber; how far it went from there
@@ -148,6 +187,13 @@ fn is_union(network: &Network, cell: CellId) -> bool {
     matches!(
         network.layout().parts[part].kind,
         PartKind::Junction { word: "union" }
+    )
+}
+
+fn is_residual(network: &Network, cell: CellId) -> bool {
+    let part = network.part(network.cell(cell).owner);
+    part.is_some_and(
+        |part| matches!(&part.kind, PartKind::Valve(valve) if valve.kind == ValveKind::Residual),
     )
 }
 

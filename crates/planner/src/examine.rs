@@ -279,6 +279,7 @@ fn running(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
         .map(|screw| network.screw(*screw).id.as_str())
         .collect();
     dry.sort_unstable();
+    unknown_fall(request, scope, findings);
     if dry.is_empty() {
         return;
     }
@@ -292,6 +293,35 @@ fn running(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
             dry.join("`, `")
         ),
         "use another method, or check the heights and the settings of the valves",
+    ));
+}
+
+/// Screws that stand above their cylinder while nobody says how high the fluid stands: no flow is known by gravity.
+fn unknown_fall(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
+    let network = request.network;
+    if request.options.method != Method::Gravity {
+        return;
+    }
+    let mut unknown: Vec<&str> = (scope.screws.iter())
+        .filter(|screw| {
+            let below = network.below_brake(network.screw_place(**screw).cell);
+            stated_height(network, **screw).is_none() && below.is_some_and(|it| it.may_draw_air)
+        })
+        .map(|screw| network.screw(*screw).id.as_str())
+        .collect();
+    unknown.sort_unstable();
+    if unknown.is_empty() {
+        return;
+    }
+    findings.push(Finding::new(
+        Code::DoesNotRun,
+        Place::Option("--method"),
+        format!(
+            "the cylinder stands lower than `{}`, and how high its fluid stands is not given: by \
+             gravity nothing may run, and an open screw may draw air",
+            unknown.join("`, `")
+        ),
+        "give the reservoir's `height`, or use another method",
     ));
 }
 

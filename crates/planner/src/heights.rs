@@ -12,7 +12,7 @@ use bleedwright_network::{
     Place, ScrewId, Spot, Valve, ValveKind,
 };
 use std::collections::{BTreeSet, HashSet};
-use uom::si::f64::Pressure;
+use uom::si::f64::{Length, Pressure};
 use uom::si::length::millimeter;
 
 /// Whether the lines of a circuit are not full: it was opened, ran dry or is filled. A spongy pedal, of which nobody
@@ -23,11 +23,7 @@ pub(crate) fn is_open(request: &Request<'_>, scope: &Scope, circuit: CircuitId) 
 
 /// Whether air was let into a circuit, or may have been.
 fn holds_air(request: &Request<'_>, scope: &Scope, circuit: CircuitId) -> bool {
-    let is_spongy = request.options.purpose() == Purpose::Air
-        && request.opened.is_empty()
-        && request.drained.is_empty()
-        && request.dry_circuits.is_empty();
-    is_spongy || is_open(request, scope, circuit)
+    scope.is_air_anywhere || is_open(request, scope, circuit)
 }
 
 /// The high points on the ways to the screws of a job, each once.
@@ -244,7 +240,7 @@ pub(crate) fn fills_by_gravity(
     if !are_ends_known && (profile.reservoir.is_some() || !profile.points.is_empty()) {
         return false;
     }
-    let is_below = |height: uom::si::f64::Length| {
+    let is_below = |height: Length| {
         let mut points = profile.points.iter();
         points.all(|point| point.height.high <= height)
     };
@@ -258,6 +254,17 @@ pub(crate) fn above_fluid(request: &Request<'_>, screw: ScrewId) -> Option<Above
     let network = request.network;
     let below = network.below_brake(network.screw_place(screw).cell)?;
     let layout = network.layout();
+    // What a residual valve must hold is the weight up to the highest point of the way.
+    let foot = network.height_of(network.cell(network.screw_place(screw).cell).owner);
+    let none = Length::default();
+    let over_screw = foot.map_or(none, |foot| {
+        let points = network.profile(screw).points;
+        let above = points
+            .iter()
+            .map(|point| point.height.nominal - foot.nominal);
+        above.fold(none, Length::max)
+    });
+    let top = below.by.map(|by| by + over_screw);
     Some(AboveFluid {
         screw: network.screw(screw).id.clone(),
         lower: match below.what {
@@ -266,6 +273,7 @@ pub(crate) fn above_fluid(request: &Request<'_>, screw: ScrewId) -> Option<Above
         },
         by: below.by,
         head: weight(network, request.options, below.by),
+        head_to_top: weight(network, request.options, top),
         may_draw_air: below.may_draw_air,
         residual: residual_valve(network, screw).map(|(part, valve)| HeldBack {
             valve: part.to_owned(),

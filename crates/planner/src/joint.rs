@@ -279,7 +279,10 @@ fn climbed(
     };
     let lets_climb = |element: &Element| match element {
         Element::Cell(_) => true,
-        Element::Link(link) => bubbles.verdict_of(*link) == Some(Verdict::Climbs),
+        // Where it is in doubt the longer way is pushed.
+        Element::Link(link) => bubbles
+            .verdict_of(*link)
+            .is_some_and(|verdict| verdict != Verdict::Stuck),
     };
     let open = run[..place].iter().rev().take_while(|it| lets_climb(it));
     let reached = place - open.count();

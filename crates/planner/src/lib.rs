@@ -46,6 +46,6 @@ pub use options::{Begin, Method, Options, Purpose, TEMPERATURES_DEGC};
 pub use plan::*;
 pub use spread::{Source, Spread};
 pub use start::{empty_at_start, opened_joints};
-pub use stroke::shut_circuits;
+pub use stroke::{nothing_to_speak_of, shut_circuits};
 pub use volumes::*;
 pub use worth::{MOST_PASSED, MOST_WORK, Measurement, Worth, worth_measuring};

@@ -7,7 +7,7 @@ use bleedwright_network::{
     CellId, CircuitId, Code, Element, Finding, LinkId, Network, PartKind, Place, ScrewId,
     most_visits, suggest,
 };
-use replaced::{new_unit_unsaid, opens_nothing, state_said};
+use replaced::{new_unit_unsaid, opens_nothing, said_both, state_said};
 use std::cell::LazyCell;
 use std::collections::{BTreeSet, HashMap};
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -34,6 +34,8 @@ pub(crate) struct Request<'n> {
     pub(crate) opened: Vec<Target>,
     /// New anti-lock units that came filled, by their places in the layout.
     pub(crate) filled_units: BTreeSet<usize>,
+    /// New anti-lock units that came dry, by their place in the layout.
+    pub(crate) dry_units: BTreeSet<usize>,
     pub(crate) drained: Vec<Target>,
     pub(crate) clamped: BTreeSet<LinkId>,
     /// What held a plug.
@@ -62,13 +64,14 @@ impl<'n> Request<'n> {
             findings,
         };
         let clamped = look.clamped(&options.clamped);
-        let (replaced, filled_units) = look.replaced(&options.replaced);
+        let (replaced, [dry_units, filled_units]) = look.replaced(&options.replaced);
         let mut opened = look.targets("--opened", &options.opened);
         opened.extend(replaced);
         let mut request = Self {
             network,
             options,
             opened,
+            dry_units,
             filled_units,
             drained: look.targets("--drained", &options.drained),
             kept_full: clamped.clone(),
@@ -250,10 +253,10 @@ impl Lookup<'_, '_> {
         found
     }
 
-    /// What is new, and which of it are anti-lock units that came filled.
-    fn replaced(&mut self, names: &[String]) -> (Vec<Target>, BTreeSet<usize>) {
+    /// What is new, and which of it are anti-lock units that came dry, and filled.
+    fn replaced(&mut self, names: &[String]) -> (Vec<Target>, [BTreeSet<usize>; 2]) {
         let layout = self.network.layout();
-        let (mut replaced, mut filled) = (Vec::new(), BTreeSet::new());
+        let (mut replaced, mut dry, mut filled) = (Vec::new(), BTreeSet::new(), BTreeSet::new());
         for given in names {
             // A name of the layout may hold the sign itself.
             let is_name = self.names.targets.contains_key(given.as_str());
@@ -271,13 +274,16 @@ impl Lookup<'_, '_> {
                 };
                 match new_unit_unsaid(name, unit.is_some(), said) {
                     Ok(came_filled) if came_filled => filled.extend(unit),
-                    Ok(_) => {}
+                    Ok(_) => dry.extend(unit),
                     Err(finding) => self.findings.push(*finding),
                 }
                 replaced.push(target);
             }
         }
-        (replaced, filled)
+        for unit in dry.intersection(&filled) {
+            self.findings.push(said_both(&layout.parts[*unit].id));
+        }
+        (replaced, [dry, filled])
     }
 
     fn screws(&mut self, option: &'static str, names: &[String]) -> Vec<ScrewId> {

@@ -17,6 +17,8 @@ pub(crate) struct Scope {
     pub(crate) circuits_with_air: BTreeSet<CircuitId>,
     /// Circuits that hold air somewhere: these, and those that were opened.
     pub(crate) circuits_let_in_air: BTreeSet<CircuitId>,
+    /// Whether air may be in any circuit, since nobody knows where it is: a spongy pedal.
+    pub(crate) is_air_anywhere: bool,
     pub(crate) circuits: Vec<CircuitScope>,
 }
 
@@ -51,6 +53,7 @@ impl Scope {
             left_out: BTreeSet::new(),
             circuits_with_air: BTreeSet::new(),
             circuits_let_in_air: opened.clone(),
+            is_air_anywhere: is_spongy,
             circuits: Vec::new(),
         };
         for (id, circuit) in network.circuits() {
@@ -110,6 +113,11 @@ impl Scope {
         scope.leave_out_skipped(request, findings);
         findings.extend(runs_too_long(network, &scope));
         scope
+    }
+
+    /// Whether air was let into a circuit, or may be in it.
+    pub(crate) fn may_hold_air(&self, circuit: CircuitId) -> bool {
+        self.is_air_anywhere || self.circuits_let_in_air.contains(&circuit)
     }
 
     /// Compartments that were empty at the start, by their places in the

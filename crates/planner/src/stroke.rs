@@ -8,12 +8,18 @@ use bleedwright_mechanism::{ShutCircuits, TakeUp};
 use bleedwright_network::{Bounds, Circuit, CircuitId, CylinderKind, Network};
 use uom::si::f64::{Length, Ratio, Volume};
 use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
 
 /// A stroke that moves less than this share of a full one is refused: the
 /// number of strokes would mean nothing.
 ///
 /// ASSUMPTION: a twentieth.
 pub(crate) const LEAST_SHARE_OF_FULL: f64 = 0.05;
+
+/// Strokes that bring less are printed as bringing nothing, and have no highest number.
+pub fn nothing_to_speak_of() -> Volume {
+    Volume::new::<milliliter>(0.1)
+}
 
 /// The stroke of the chamber that feeds a circuit.
 #[derive(Clone, Copy, Debug)]
@@ -99,7 +105,7 @@ impl Stroke {
             low: strokes(push.low, brought.high),
             expected: strokes(push.nominal, brought.nominal.max(self.useful())),
             nominal: strokes(push.nominal, self.counted()),
-            high: strokes(push.high, brought.low.max(self.useful())),
+            high: strokes(push.high, brought.low.max(nothing_to_speak_of())),
         }
     }
 

@@ -91,8 +91,8 @@ impl Blocked {
         }
     }
 
-    /// ASSUMPTION: a pedal that was firm before the work stood where the
-    /// pistons had gone the share that was asked for.
+    /// ASSUMPTION: the block that is set by a pedal that was firm before the
+    /// work lets the piston go the share that was asked for.
     fn at_firm_pedal(network: &Network, open: &[CircuitId], share: Ratio, shut: &Shut) -> Self {
         let stroke = |circuit: &CircuitId| {
             let taken_up = taken_up(shut, open, *circuit);
@@ -315,6 +315,8 @@ impl Builder<'_, '_> {
                 cylinders: pedal.cylinders(network),
                 control: network.cylinder_of(circuit).control,
                 is_clutch: network.circuit(circuit).purpose == Purpose::Clutch,
+                moves_two: network.balance_bar(circuit).is_some()
+                    || network.cylinder_of(circuit).chambers.len() > 1,
                 stops: Vec::new(),
             });
             let screws = step.screws.iter().map(|screw| screw.screw.as_str());

@@ -172,7 +172,8 @@ fn suspect_elements(request: &Request<'_>) -> HashSet<Element> {
 }
 
 /// How far the wheel is from the cylinder: in centimetres where both
-/// positions are given, else far side or near side of the steering.
+/// positions are given, else by its axle, and on one axle by the far or near
+/// side of the steering.
 pub(crate) fn distance(network: &Network, circuit: CircuitId, screw: ScrewId) -> Option<i64> {
     let cylinder = network.cylinder_of(circuit);
     let Owner::Part(part, _) = network.screw_place(screw).owner else {
@@ -182,12 +183,14 @@ pub(crate) fn distance(network: &Network, circuit: CircuitId, screw: ScrewId) ->
     if let (Some(from), Some(to)) = (cylinder.position, part.position) {
         return Some((straight(from, to).get::<millimeter>() / 10.0).round() as i64);
     }
-    let side = part.wheel?.side()?;
-    match network.layout().steering? {
-        Steering::Left => Some(i64::from(side == Side::Right)),
-        Steering::Right => Some(i64::from(side == Side::Left)),
-        Steering::Centre => None,
-    }
+    let wheel = part.wheel?;
+    let far_side = match network.layout().steering {
+        Some(Steering::Left) => Some(Side::Right),
+        Some(Steering::Right) => Some(Side::Left),
+        Some(Steering::Centre) | None => None,
+    };
+    let is_far = far_side.is_some() && wheel.side() == far_side;
+    Some(2 * i64::from(wheel.axle()) + i64::from(is_far))
 }
 
 fn straight(a: Position, b: Position) -> Length {

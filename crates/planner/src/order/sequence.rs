@@ -246,13 +246,14 @@ fn place_of(request: &Request<'_>, grouped: &[(usize, Head<'_>)], index: usize) 
     if request.network.circuit(head.circuit).purpose == Purpose::Clutch && grouped.len() > 1 {
         return CircuitPlace::ClutchLast;
     }
-    if head.rank.is_suspect {
-        return CircuitPlace::Suspect;
-    }
     // Compared with the neighbour after it, or before it for the last one.
     let other = grouped
         .get(index + 1)
         .or_else(|| grouped.get(index.wrapping_sub(1)));
+    // Where both were opened something else put the one first.
+    if head.rank.is_suspect && other.is_none_or(|(_, other)| !other.rank.is_suspect) {
+        return CircuitPlace::Suspect;
+    }
     match other {
         Some((other_group, _)) if other_group != group => CircuitPlace::ByLength,
         Some((_, other)) if other.rank.distance != head.rank.distance => CircuitPlace::ByDistance,
@@ -278,14 +279,14 @@ fn put_primary_first(network: &Network, scope: &Scope, places: &mut [(CircuitId,
 }
 
 /// Whether a circuit hangs on the primary chamber of a tandem cylinder and
-/// holds air.
+/// holds air, or may.
 pub(super) fn is_airy_primary(network: &Network, scope: &Scope, circuit: CircuitId) -> bool {
     network.circuit(circuit).chamber_index == 0
         && network.cylinder_of(circuit).kind == CylinderKind::Tandem
-        && scope.circuits_let_in_air.contains(&circuit)
+        && scope.may_hold_air(circuit)
 }
 
-/// Whether another circuit hangs on the same cylinder and holds air.
+/// Whether another circuit hangs on the same cylinder and holds air, or may.
 pub(super) fn is_airy_twin(
     network: &Network,
     scope: &Scope,
@@ -294,7 +295,7 @@ pub(super) fn is_airy_twin(
 ) -> bool {
     other != circuit
         && network.circuit(other).cylinder == network.circuit(circuit).cylinder
-        && scope.circuits_let_in_air.contains(&other)
+        && scope.may_hold_air(other)
 }
 
 /// Joins a front and a rear screw into one visit where a balance bar works

@@ -46,6 +46,8 @@ pub struct AboveFluid {
     pub by: Bounds<Length>,
     /// What a column of fluid of that height weighs.
     pub head: Bounds<Pressure>,
+    /// The same up to the highest known point of the way: what keeps the line from running back.
+    pub head_to_top: Bounds<Pressure>,
     /// Whether an open screw may draw air: not where the reservoir is known to stand higher.
     pub may_draw_air: bool,
     /// The residual valve on the way.

@@ -51,6 +51,17 @@ pub(super) fn new_unit_unsaid(
     }
 }
 
+/// The finding where one unit is said to have come both ways.
+pub(super) fn said_both(name: &str) -> Finding {
+    Finding::new(
+        Code::NewUnit,
+        Place::Option("--replaced"),
+        format!("`--replaced` says of the new `{name}` that it came filled and that it came dry"),
+        "leave one of the two out; where nobody knows, dry",
+    )
+    .allowing("filled, dry")
+}
+
 /// What is changed without opening a joint.
 const DRY_WORK: [&str; 12] = [
     "pad", "pads", "shoe", "shoes", "disc", "discs", "disk", "disks", "rotor", "rotors", "lining",

@@ -134,7 +134,9 @@ fn undoing(change: &Change) -> String {
         Change::Clamp(line) => {
             format!("Clamp off `{line}`, hose undamaged.")
         }
-        Change::Plug(at) => format!("Plug out of the open end at `{at}`, joint to torque."),
+        Change::Plug(at) => {
+            format!("No plug left at `{at}` (out before the joint was made up); joint to torque.")
+        }
         Change::Propped(cylinder) => format!("Prop of `{cylinder}` away, right up by itself."),
         Change::PedalBlock(cylinder) => format!("Block or stop of `{cylinder}` away."),
         Change::MeteringHeld(valve) => format!("Stem of `{valve}` released."),

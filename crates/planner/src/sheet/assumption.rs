@@ -223,7 +223,9 @@ fn firm_pedal(sheet: &Sheet<'_, '_>) -> Option<Assumption> {
         .collect();
     let share = sheet.request.options.stroke.get::<percent>();
     (!of.is_empty()).then(|| Assumption {
-        text: format!("strokes counted as if the firm pedal stood at {share:.0} % of the stroke"),
+        text: format!(
+            "strokes counted as if the block let the piston go {share:.0} % of its stroke"
+        ),
         of,
     })
 }

@@ -107,7 +107,11 @@ fn under_pressure(who: &'static str, press: &'static str) -> Vec<Call> {
         call(who, "on", "pressed lightly, held"),
         call("screw", "press", "only then opened half a turn"),
         call(who, "down", press),
-        call("screw", "shut", "shut before the end of the stroke"),
+        call(
+            "screw",
+            "shut",
+            "shut while the pedal still goes down, before the block",
+        ),
         call(who, "up", "slowly up, 3 s"),
     ]
 }

@@ -42,13 +42,15 @@ fn above_text(above: &AboveFluid, method: Method) -> String {
     let held = above.residual.as_ref().map_or(String::new(), |residual| {
         let valve = &residual.valve;
         match residual.holds {
-            Some(holds) if holds.low > above.head.high => format!(
-                "; `{valve}` holds {:.2} bar, more than that",
-                holds.nominal.get::<bar>()
+            Some(holds) if holds.low > above.head_to_top.high => format!(
+                "; `{valve}`, while it is sound, holds the line full ({:.2} bar against {:.3})",
+                holds.nominal.get::<bar>(),
+                above.head_to_top.high.get::<bar>()
             ),
             Some(holds) => format!(
-                "; `{valve}` holds {:.2} bar, which may be too little",
-                holds.nominal.get::<bar>()
+                "; `{valve}` holds {:.2} bar, which may be too little against {:.3}",
+                holds.nominal.get::<bar>(),
+                above.head_to_top.high.get::<bar>()
             ),
             None => format!("; what `{valve}` holds is not given"),
         }
@@ -58,8 +60,8 @@ fn above_text(above: &AboveFluid, method: Method) -> String {
     }
     let does = match method {
         Method::Pedal => {
-            "press lightly, only then open, shut before the end of the stroke; left open it draws \
-             air; not by gravity; air rises to here"
+            "press lightly, only then open, shut before the block; left open it may draw air; not by \
+             gravity; air rises to here"
         }
         Method::Pressure | Method::Vacuum => {
             "open only while it is driven, shut while it still runs; left open it draws air; air \

@@ -39,6 +39,8 @@ pub(crate) struct PedalBlock {
     pub(crate) control: Control,
     /// Whether it works the clutch.
     pub(crate) is_clutch: bool,
+    /// Whether a firm pedal moved two pistons, of which one alone is open now.
+    pub(crate) moves_two: bool,
     /// Where it stops, and for which steps; one for all of them as a rule.
     pub(crate) stops: Vec<(Block, Vec<String>)>,
 }

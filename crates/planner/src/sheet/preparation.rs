@@ -187,12 +187,14 @@ fn valves(sheet: &Sheet<'_, '_>, list: &mut List) {
         );
     }
     kept_full(sheet, list);
-    let routine = sheet
-        .parts
-        .iter()
-        .any(|part| matches!(part.kind, PartKind::AntiLock { .. }));
-    if routine {
-        list.add("Maker's routine for the anti-lock unit at hand.");
+    for part in &sheet.parts {
+        let PartKind::AntiLock { routine, .. } = &part.kind else {
+            continue;
+        };
+        list.add(match routine {
+            Some(routine) => format!("Maker's routine for `{}` at hand: {routine}", part.id),
+            None => format!("Maker's routine for `{}` at hand.", part.id),
+        });
     }
 }
 
@@ -271,8 +273,14 @@ fn block_text(block: &PedalBlock) -> String {
     for (stop, screws) in &block.stops {
         let Block::At(travel) = stop else {
             return format!(
-                "where `{}` was firm before work: ____ mm of travel, never beyond. Not firm: the \
-                 maker's stroke. Never find the bottom with the foot: cups sweep rust.",
+                "{} where `{}` was firm before work (pressed as in a stop): ____ mm, never \
+                 beyond. Not firm: the maker's stroke. Never find the bottom with the foot: cups \
+                 sweep rust.",
+                if block.moves_two {
+                    "at half of the travel (two pistons made it, one would reach its end)"
+                } else {
+                    "at the travel"
+                },
                 block.cylinders
             );
         };

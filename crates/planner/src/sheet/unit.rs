@@ -32,7 +32,12 @@ pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
             volume = volume + passage.trapped;
             kept = kept.max(kept_in(sheet.drained, circuit, Element::Cell(cell)));
         }
-        if volume.high > Volume::default() {
+        // Whatever the layout says of its passages: what a new dry one holds behind its valves is air.
+        let is_dry = sheet.request.dry_units.contains(&index);
+        if is_dry {
+            kept = Kept::Air;
+        }
+        if is_dry || volume.high > Volume::default() {
             units.push(LeftInUnit {
                 part: part.id.clone(),
                 volume,

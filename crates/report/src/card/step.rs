@@ -7,7 +7,7 @@ use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, tw
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
     Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
-    StepScrew, Strokes,
+    StepScrew, Strokes, nothing_to_speak_of,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -307,11 +307,6 @@ fn above_least(step: &Step) -> Bounds<Volume> {
     let least_ml: u64 = least.map(least_ml).sum();
     let least = Volume::new::<milliliter>(least_ml as f64);
     step.push.map(|push| push.max(least))
-}
-
-/// Less than this is printed as nothing.
-fn nothing_to_speak_of() -> Volume {
-    Volume::new::<milliliter>(0.1)
 }
 
 /// The run of a screw; its name is repeated where a step has two.

@@ -3,6 +3,7 @@
 use crate::number::{ml, ml_within};
 use bleedwright_network::{Code, Severity};
 use bleedwright_planner::{Kept, LeftInUnit, Plan};
+use uom::si::f64::Volume;
 
 /// One line for each kind of warning, then what bleeding does not reach.
 pub(super) fn warnings(plan: &Plan) -> Vec<String> {
@@ -64,9 +65,14 @@ pub(crate) fn unit_text(unit: &LeftInUnit) -> String {
         Kept::MaybeAir => "may stay",
         Kept::Air => "stay",
     };
+    // Of a new dry unit nobody may have said how much that is.
+    let how_much = if unit.volume.high > Volume::default() {
+        format!("up to {} ml of", ml(unit.volume.high))
+    } else {
+        "an unknown amount of".to_owned()
+    };
     format!(
-        "up to {} ml of AIR {stay} in `{part}` behind its valves: the job is NOT FINISHED and the \
-         vehicle NOT ROADWORTHY until the maker's routine has been run and the circuits bled again",
-        ml(unit.volume.high)
+        "{how_much} AIR {stay} in `{part}` behind its valves: the job is NOT FINISHED and the \
+         vehicle NOT ROADWORTHY until the maker's routine has been run and the circuits bled again"
     )
 }
