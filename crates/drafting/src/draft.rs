@@ -201,8 +201,8 @@ impl Writer<'_> {
                 text,
                 "            (id: {}, max: {}, min: {}, feeds: {}),",
                 quoted(&format!("{} half", circuit.name)),
-                volume(180.0, None),
-                volume(80.0, None),
+                volume(180.0, 40.0),
+                volume(80.0, 15.0),
                 quoted(circuit.port)
             );
         }
@@ -283,8 +283,8 @@ impl Writer<'_> {
                 "            (inlet: {}, outlets: [{}],\n             through: {}, trapped: {}),",
                 quoted(&format!("{} in", circuit.name)),
                 outlets.join(", "),
-                volume(4.0, Some(2.0)),
-                volume(2.5, Some(1.5))
+                volume(4.0, 2.0),
+                volume(2.5, 1.5)
             );
         }
         text + "        ])),\n"

@@ -62,9 +62,6 @@ impl Quantities {
 }
 
 /// A volume in millilitres, with its reach.
-pub(crate) fn volume(ml: f64, reach_ml: Option<f64>) -> String {
-    match reach_ml {
-        Some(reach) => format!("\"{ml} ml ± {reach} ml ?\""),
-        None => format!("\"{ml} ml ?\""),
-    }
+pub(crate) fn volume(ml: f64, reach_ml: f64) -> String {
+    format!("\"{ml} ml ± {reach_ml} ml ?\"")
 }
