@@ -2,6 +2,7 @@
 
 mod card;
 mod damage;
+mod doubt;
 mod files;
 mod fluids;
 mod kills;

@@ -3,6 +3,9 @@
 mod brake;
 mod fluid;
 mod pedal;
+mod person;
+mod sister;
+mod steps;
 mod vehicle;
 
 pub use pedal::pedal_reserve_used;
@@ -187,7 +190,9 @@ impl HandoverSheet {
              (assumption).",
             "A pedal travel beyond 80 % is looked at again, instead of failing, when the force was more than 5 % above \
              222 N. A pedal within 1 mm of the floor touches it and fails at any force; one that \
-             moves by less than 1 mm is looked at again.",
+             moves by less than 5 mm is looked at again.",
+            "A figure far from that of the other side is looked at again, and so is a disc of more than twice its least \
+             thickness, a drum of less than nine tenths of its largest diameter, or a day before 2000 or after 2099.",
             "From 2 % of water on the fluid is looked at again, and where it is estimated to boil below the wet minimum of \
              its grade it fails; a measured boiling point is held against lines around the \
              wet minimum of its grade, and below 140 degC it fails whatever the grade.",
@@ -228,12 +233,14 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
         brake::judge_screw(name, screw, &mut bench);
     }
     bench.nothing_listed(Group::Screws, record.vehicle.screws.is_empty());
+    sister::judge(record, &mut bench);
     let compartments = &record.vehicle.compartments;
     for (name, compartment) in expected(compartments, &record.compartments, |c| &c.name) {
         vehicle::judge_compartment(name, compartment, &mut bench);
     }
     bench.nothing_listed(Group::Reservoir, compartments.is_empty());
     vehicle::judge_vehicle(record, &mut bench);
+    steps::judge(&record.card, &mut bench);
     vehicle::judge_who(record, &mut bench);
     HandoverSheet {
         vehicle: record.vehicle.name.clone(),

@@ -9,6 +9,16 @@ use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
 use uom::si::f64::{Length, Torque};
 use uom::si::ratio::ratio;
 
+/// A disc of more than so many times its least thickness is not believed.
+///
+/// ASSUMPTION, no source: twice; discs wear by a tenth or two.
+const MOST_OF_LEAST: f64 = 2.0;
+
+/// A drum of less than this share of its largest diameter is not believed.
+///
+/// ASSUMPTION, no source: nine tenths; drums wear by a hundredth.
+const LEAST_OF_MOST: f64 = 0.9;
+
 pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     match reading(brake, |brake| &brake.kind) {
         Some(BrakeType::Disc) => judge_disc(name, brake, bench),
@@ -38,6 +48,12 @@ fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
         _ => State::NotChecked,
     };
     wear_remark(BrakeType::Disc, found, least, check.state).clone_into(&mut check.remark);
+    if let (State::Within, Some(found), Some(least)) = (check.state, found, least)
+        && is_above(found.bounds.low, least.bounds.high * MOST_OF_LEAST)
+    {
+        check.state = State::LookAgain;
+        "no disc wears down so far: read its least thickness again".clone_into(&mut check.remark);
+    }
 }
 
 fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
@@ -55,6 +71,12 @@ fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
         _ => State::NotChecked,
     };
     wear_remark(BrakeType::Drum, found, most, check.state).clone_into(&mut check.remark);
+    if let (State::Within, Some(found), Some(most)) = (check.state, found, most)
+        && is_above(most.bounds.low * LEAST_OF_MOST, found.bounds.high)
+    {
+        check.state = State::LookAgain;
+        "no drum wears out so far: read its largest diameter again".clone_into(&mut check.remark);
+    }
 }
 
 fn wear_remark(

@@ -7,6 +7,7 @@ use crate::limit::{
 };
 use crate::record::{Answer, ControlReadings, ControlType, Measured};
 use uom::si::f64::{Length, Ratio};
+use uom::si::length::millimeter;
 use uom::si::ratio::percent;
 
 /// The share of the pedal's travel that is used up when it is depressed.
@@ -153,10 +154,16 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
 /// good: it only parts "fails" from "look again".
 const FORCE_SPREAD: f64 = 1.05;
 
-/// Whether the pedal may have gone no farther than a reading shows. Free play and the travel that shuts a cylinder off are
-/// more on every pedal.
+/// The least that a pedal moves under 222 N.
+///
+/// ASSUMPTION: 5 mm. Free play and the travel that shuts a cylinder off, times the lever, are more on every pedal.
+fn least_moved() -> Length {
+    Length::new::<millimeter>(5.0)
+}
+
+/// Whether the pedal may have gone no farther than that.
 fn has_not_moved(free: &Measured<Length>, depressed: &Measured<Length>) -> bool {
-    is_above(depressed.bounds.high + least_shown(), free.bounds.low)
+    is_above(depressed.bounds.high + least_moved(), free.bounds.low)
 }
 
 fn worst_use(free: &Measured<Length>, depressed: &Measured<Length>) -> Option<Ratio> {

@@ -1,5 +1,6 @@
 //! Reservoir, leaks, hoses, lamp; who and when.
 
+use super::person::{is_name, is_same, is_stated};
 use super::{Bench, Check, Group, State, fluid, reading};
 use crate::limit::{
     HOSES, LAMP_LIGHTS, LEAK, LOW_LEVEL, PEDAL_HOLD, PRACTICE, RESERVOIR_CAP, SHEET,
@@ -70,37 +71,29 @@ pub(super) fn judge_who(record: &Record, bench: &mut Bench) {
         if is_stated {
             check.state = State::Within;
         } else if !found.trim().is_empty() {
-            "a name has a letter".clone_into(&mut check.remark);
+            "this says nobody and nothing".clone_into(&mut check.remark);
         }
         check.found = found;
     };
     let vehicle = &record.vehicle.name;
-    stated("vehicle", vehicle.clone(), !vehicle.trim().is_empty());
+    stated("vehicle", vehicle.clone(), is_stated(vehicle));
     for (what, name) in [("done by", &work.done_by), ("checked by", &work.checked_by)] {
         stated(what, name.clone(), is_name(name));
     }
-    let is_one_person =
-        is_name(&work.done_by) && letters(&work.done_by) == letters(&work.checked_by);
+    let is_one_person = is_name(&work.done_by) && is_same(&work.done_by, &work.checked_by);
     if is_one_person && let Some(check) = bench.checks.last_mut() {
         check.state = State::LookAgain;
         "the same as done by: a second pair of eyes is asked for".clone_into(&mut check.remark);
     }
-    let date = work.date.found().map(ToString::to_string);
+    let date = work.date.found();
     let check = bench.check(Group::Record, "", "date", SHEET);
     "stated".clone_into(&mut check.limit);
     if let Some(date) = date {
+        check.found = date.to_string();
         check.state = State::Within;
-        check.found = date;
+        if !date.is_of_this_century() {
+            check.state = State::LookAgain;
+            "nobody worked on this vehicle on such a day".clone_into(&mut check.remark);
+        }
     }
-}
-
-/// Whether somebody stands behind it: a stroke or a question mark is nobody.
-fn is_name(text: &str) -> bool {
-    text.chars().any(char::is_alphabetic)
-}
-
-/// What makes a name the same name: its letters and digits, whatever their case.
-fn letters(name: &str) -> String {
-    let letters = name.chars().filter(|c| c.is_alphanumeric());
-    letters.flat_map(char::to_lowercase).collect()
 }

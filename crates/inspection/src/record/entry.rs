@@ -129,6 +129,13 @@ impl Day {
     }
 }
 
+impl Day {
+    /// Whether it is a day on which a record of today may have been written.
+    pub(crate) fn is_of_this_century(self) -> bool {
+        (2000..2100).contains(&self.year)
+    }
+}
+
 impl std::fmt::Display for Day {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)

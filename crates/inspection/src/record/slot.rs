@@ -129,10 +129,27 @@ pub(super) fn one_text<'g>(
     }
 }
 
+/// Whether a value says that nobody looked, or that whoever wrote it was not sure.
 pub(super) fn is_blank_word(text: &str) -> bool {
-    [NOT_CHECKED, "null", "None", "not checked"]
+    let is_doubt = text.contains('?');
+    is_doubt
+        || [
+            NOT_CHECKED,
+            "null",
+            "None",
+            "not checked",
+            "unknown",
+            "n/a",
+            "nobody",
+        ]
         .iter()
         .any(|word| word.eq_ignore_ascii_case(text))
+}
+
+/// Whether a word is written as one, with nothing that turns it round: `!= yes` is no yes.
+fn is_plain(text: &str) -> bool {
+    text.chars()
+        .all(|c| c.is_ascii_alphanumeric() || matches!(c, ' ' | '_' | '-' | '.'))
 }
 
 macro_rules! word_slot {
@@ -145,7 +162,8 @@ macro_rules! word_slot {
                     *self = Self::NotChecked;
                     return Ok(());
                 }
-                let known = $type::ALL.iter().find(|word| letters(word.word()) == letters(text));
+                let is_word = |word: &&$type| letters(word.word()) == letters(text);
+                let known = $type::ALL.iter().find(is_word).filter(|_| is_plain(text));
                 let Some(word) = known else {
                     return Err(Wrong {
                         code: Code::UnknownWord,

@@ -1,0 +1,169 @@
+//! Who stands behind a record: whether a text names a person, and whether two name the same one.
+
+/// Words that say nobody, whatever stands beside them.
+const NOBODY: &[&str] = &[
+    "anybody",
+    "anyone",
+    "nil",
+    "no",
+    "nobody",
+    "none",
+    "noone",
+    "not",
+    "notchecked",
+    "null",
+    "somebody",
+    "someone",
+    "tba",
+    "tbd",
+    "todo",
+    "unknown",
+];
+
+/// Words that are no name by themselves, but may be part of one.
+const NO_NAME: &[&str] = &[
+    "blank",
+    "checked",
+    "ditto",
+    "done",
+    "empty",
+    "maybe",
+    "myself",
+    "na",
+    "name",
+    "ok",
+    "same",
+    "self",
+    "signature",
+    "x",
+    "yes",
+];
+
+/// What stands before a name and makes nobody another person.
+const TITLES: &[&str] = &[
+    "dipl", "dr", "eng", "ing", "miss", "mr", "mrs", "ms", "prof", "sir",
+];
+
+/// Letters of other scripts that look like these.
+const LOOK_ALIKES: [(&str, char); 17] = [
+    ("аα", 'a'),
+    ("вβ", 'b'),
+    ("сϲ", 'c'),
+    ("ԁ", 'd'),
+    ("еε", 'e'),
+    ("һн", 'h'),
+    ("іιı", 'i'),
+    ("ј", 'j'),
+    ("кκ", 'k'),
+    ("ӏ", 'l'),
+    ("м", 'm'),
+    ("оο", 'o'),
+    ("рρ", 'p'),
+    ("ѕ", 's'),
+    ("тτ", 't'),
+    ("уυγ", 'y'),
+    ("хχ", 'x'),
+];
+
+/// Whether a text names somebody. A stroke, a question mark, an initial or a word such as `nobody` does not, and neither does a
+/// name with doubt behind it.
+pub(super) fn is_name(text: &str) -> bool {
+    let words = words(text);
+    let is_nobody = |word: &String| NOBODY.contains(&word.as_str());
+    let is_name = |word: &String| {
+        word.chars().filter(|c| c.is_alphabetic()).count() > 1 && !NO_NAME.contains(&word.as_str())
+    };
+    !text.contains('?') && words.iter().any(is_name) && !words.iter().any(is_nobody)
+}
+
+/// Whether a text says anything at all: a letter or a digit, no doubt, and not only that there is nothing to say.
+pub(super) fn is_stated(text: &str) -> bool {
+    let words = words(text);
+    let all = words.concat();
+    let is_nobody = NOBODY.contains(&all.as_str()) || NO_NAME.contains(&all.as_str());
+    !words.is_empty() && !text.contains('?') && !is_nobody
+}
+
+/// Whether two texts name one person: the same words in any order, whatever their case, their spaces, titles, and letters
+/// that only look alike.
+pub(super) fn is_same(one: &str, other: &str) -> bool {
+    let sorted = |text: &str| {
+        let mut words = words(text);
+        words.sort_unstable();
+        words
+    };
+    sorted(one) == sorted(other) || words(one).concat() == words(other).concat()
+}
+
+/// The folded words of a name, without titles.
+fn words(text: &str) -> Vec<String> {
+    let folded: String = text.to_lowercase().chars().map(latin).collect();
+    folded
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty() && !TITLES.contains(word))
+        .map(str::to_owned)
+        .collect()
+}
+
+fn latin(letter: char) -> char {
+    let alike = LOOK_ALIKES
+        .iter()
+        .find(|(letters, _)| letters.contains(letter));
+    alike.map_or(letter, |(_, latin)| *latin)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nobody_is_no_person() {
+        for text in [
+            "",
+            "-",
+            "?",
+            "n/a",
+            "N/A",
+            "none",
+            "not_checked",
+            "Not checked",
+            "null",
+            "nobody",
+            "unknown",
+            "A. Tern?",
+            "X",
+            "tbd",
+            "Same",
+            "no one",
+            "123",
+        ] {
+            assert!(!is_name(text), "{text}");
+        }
+        for text in [
+            "A. Tern",
+            "Ibis",
+            "Åse Rype",
+            "Norma Knott",
+            "Данила",
+            "Mary Self",
+        ] {
+            assert!(is_name(text), "{text}");
+        }
+    }
+
+    #[test]
+    fn one_person_is_the_same_however_written() {
+        for (one, other) in [
+            ("A. Tern", "a tern"),
+            ("A. Tern", "Tern, A."),
+            ("Dr A. Tern", "A. Tern"),
+            ("Anna Tern", "Аnnа Теrn"),
+            ("ATern", "A Tern"),
+        ] {
+            assert!(is_same(one, other), "{one} and {other}");
+        }
+        for (one, other) in [("A. Tern", "B. Tern"), ("A. Tern", "A. Knot")] {
+            assert!(!is_same(one, other), "{one} and {other}");
+        }
+    }
+}
