@@ -6,6 +6,7 @@ mod draw;
 mod exit_code;
 mod hostile;
 mod sheet;
+mod spared;
 mod terminal;
 
 use crate::binary::bleedwright;

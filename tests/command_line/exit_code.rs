@@ -103,6 +103,8 @@ fn two_for_values_out_of_range() {
     for (option, values, allowed) in [
         ("--residual", ["0 %", "51 %", "-5 %"], "0.1 % to 50 %"),
         ("--residual", ["NaN", "five", ""], ""),
+        ("--residual", ["0.5", "5", "0.05"], "with its sign"),
+        ("--stroke", ["0.6", "60", "1"], "with its sign"),
         (
             "--tank-pressure",
             ["0.1 bar", "5 bar", "-1 bar"],

@@ -121,7 +121,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
     let files = read_layouts(&cases)?;
     let source = Source {
         kind: "layout",
-        path: &arguments.layout,
+        paths: files.keys().copied().collect(),
     };
     let mut sides = Vec::with_capacity(cases.len());
     let mut networks = Vec::with_capacity(cases.len());

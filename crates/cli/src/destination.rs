@@ -3,6 +3,8 @@
 use crate::output::Output;
 use crate::whole_file::Claim;
 use anyhow::{Context, Result, bail};
+use bleedwright_inspection::read_record;
+use bleedwright_network::load;
 use bleedwright_report::Paper;
 use clap::Args;
 use std::io::IsTerminal;
@@ -20,12 +22,68 @@ pub(crate) struct Destination {
     overwrite: bool,
 }
 
-/// The file that a sheet was made from, which is never written over.
+/// The files that a sheet was made from, which are never written over.
 pub(crate) struct Source<'s> {
-    /// What it is, for messages: a record, a layout.
+    /// What they are, for messages: a record, a layout.
     pub(crate) kind: &'static str,
-    /// Its path, or - for standard input.
-    pub(crate) path: &'s Path,
+    /// Their paths, or - for standard input.
+    pub(crate) paths: Vec<&'s Path>,
+}
+
+impl Source<'_> {
+    /// Refuses to write over what was read, by whatever name, and, where that came from elsewhere, over anything that is
+    /// as precious.
+    pub(crate) fn spare(&self, path: &Path) -> Result<()> {
+        if self.paths.iter().any(|source| is_one_file(path, source)) {
+            bail!(
+                "-o names the {} itself, which is left as it is; choose another name",
+                self.kind
+            );
+        }
+        let is_from_elsewhere = self.paths.iter().any(|source| is_standard_input(source));
+        if is_from_elsewhere && is_written_by_hand(path) {
+            bail!(
+                "-o names a layout or a record, and what is read comes from standard input: it is left as it is; choose \
+                 another name"
+            );
+        }
+        Ok(())
+    }
+}
+
+fn is_standard_input(path: &Path) -> bool {
+    path == Path::new("-")
+}
+
+/// Whether two paths lead to one file: by links, by two names, or by input that was redirected from it.
+fn is_one_file(path: &Path, source: &Path) -> bool {
+    let source = if is_standard_input(source) {
+        Path::new("/dev/stdin")
+    } else {
+        source
+    };
+    let whole = |path: &Path| std::fs::canonicalize(path).ok();
+    whole(path).is_some() && whole(path) == whole(source) || has_one_place(path, source)
+}
+
+#[cfg(unix)]
+fn has_one_place(path: &Path, source: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    let place = |path: &Path| std::fs::metadata(path).map(|found| (found.dev(), found.ino()));
+    matches!((place(path), place(source)), (Ok(one), Ok(other)) if one == other)
+}
+
+#[cfg(not(unix))]
+fn has_one_place(_path: &Path, _source: &Path) -> bool {
+    false
+}
+
+/// Whether a file reads as a layout or as a record.
+fn is_written_by_hand(path: &Path) -> bool {
+    let Ok(bytes) = std::fs::read(path) else {
+        return false;
+    };
+    load(&bytes).sound_network().is_some() || read_record(&bytes).record.is_some()
 }
 
 impl Destination {
@@ -50,13 +108,7 @@ impl Destination {
         let Some(path) = &self.output else {
             return output.write(sheet);
         };
-        let whole = |path: &Path| std::fs::canonicalize(path).ok();
-        if whole(path).is_some() && whole(path) == whole(source.path) {
-            bail!(
-                "-o names the {} itself, which is left as it is; choose another name",
-                source.kind
-            );
-        }
+        source.spare(path)?;
         let claim = Claim::new(path)?;
         if self.overwrite {
             claim.replace(sheet)

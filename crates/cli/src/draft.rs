@@ -1,6 +1,7 @@
 //! `bleedwright draft`: a layout file from a few measurements.
 
 use crate::Exit;
+use crate::destination::Source;
 use crate::dialogue::{Dialogue, ask};
 use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, RearAxleWord, UnitWord};
 use crate::draft_options::as_call;
@@ -181,6 +182,14 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
         output.print(&text)?;
         return Ok(Exit::Done);
     };
+    if let (Some(name), Some(folder)) = (&arguments.from, &arguments.shapes) {
+        let shape = folder.join(format!("{name}.ron"));
+        let source = Source {
+            kind: "layout",
+            paths: vec![&shape],
+        };
+        source.spare(path)?;
+    }
     let claim = Claim::new(path)?;
     if arguments.overwrite {
         claim.replace(text.as_bytes())?;

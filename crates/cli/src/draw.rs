@@ -51,7 +51,7 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
     let text = svg(&schematic(network, Some(&plan)));
     let source = Source {
         kind: "layout",
-        path: &arguments.layout,
+        paths: vec![&arguments.layout],
     };
     arguments.destination.put(&text, &source, output)?;
     Ok(exit_with(&plan))

@@ -99,7 +99,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     };
     let source = Source {
         kind: "layout",
-        path: &arguments.layout,
+        paths: vec![&arguments.layout],
     };
     arguments.destination.put(&sheet, &source, output)?;
     Ok(exit_with(&plan))

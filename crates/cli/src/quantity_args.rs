@@ -32,19 +32,17 @@ fn within<Q: Quantity>(text: &str, low: Q, high: Q, allowed: &str) -> Result<Q, 
     Ok(value)
 }
 
-/// A share; a bare `5` is five times the whole, which nobody means.
+/// A share; a bare `5` is five times the whole, which nobody means, and a bare `0.5` one half or half a per cent.
 fn share(text: &str, low: f64, high: f64, allowed: &str) -> Result<Ratio, String> {
+    if let Ok(number) = text.trim().parse::<f64>()
+        && number.is_finite()
+    {
+        return Err(format!(
+            "a share is written with its sign, as in {number} %; allowed is {allowed}"
+        ));
+    }
     let share = Ratio::new::<percent>;
-    within(text, share(low), share(high), allowed).map_err(|error| {
-        if text.trim().parse::<f64>().is_ok_and(|number| number >= 1.0) {
-            format!(
-                "{error}; write a share with its sign, as in {}%",
-                text.trim()
-            )
-        } else {
-            error
-        }
-    })
+    within(text, share(low), share(high), allowed)
 }
 
 pub(crate) fn residual(text: &str) -> Result<Ratio, String> {

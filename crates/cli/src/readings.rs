@@ -98,7 +98,7 @@ pub(crate) fn run(arguments: &ReadingsArguments, output: &mut Output) -> Result<
     let sheet = rendered(&record, format, destination.paper(output));
     let source = Source {
         kind: "record",
-        path: &arguments.record,
+        paths: vec![&arguments.record],
     };
     destination.put(&sheet, &source, output)?;
     Ok(Exit::Done)
