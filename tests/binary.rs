@@ -9,8 +9,10 @@ use std::sync::OnceLock;
 pub(crate) fn bleedwright() -> Command {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();
     let path = BUILT.get_or_init(|| {
+        // With the whole workspace its dependencies have the features that the
+        // tests' own have, so that none is built a second time.
         escargot::CargoBuild::new()
-            .package("bleedwright")
+            .arg("--workspace")
             .bin("bleedwright")
             .manifest_path(root().join("Cargo.toml"))
             .run()
