@@ -1,5 +1,6 @@
 //! The demo layouts, loaded and planned.
 
+use crate::binary::bleedwright;
 use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{Options, Plan, Planned, plan};
 
@@ -64,4 +65,17 @@ pub(crate) fn screws(plan: &Plan) -> Vec<&str> {
         .iter()
         .flat_map(|step| step.screws.iter().map(|screw| screw.screw.as_str()))
         .collect()
+}
+
+/// What `draft` writes of a car with this split of which hardly anything is measured.
+pub(crate) fn drafted(split: &str) -> Loaded {
+    let measures = ["--wheelbase", "2.6 m", "--track", "1.5 m", "--split", split];
+    let drafted = bleedwright()
+        .arg("draft")
+        .args(measures)
+        .args(["--steering", "left"])
+        .output()
+        .expect("the program runs");
+    assert!(drafted.status.success(), "{drafted:?}");
+    load(&drafted.stdout)
 }

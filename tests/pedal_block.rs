@@ -1,8 +1,7 @@
 //! The block under the pedal, by the lever rule at every corner of the
 //! tolerances, and what a stroke to it takes from the reservoir.
 
-use crate::binary::bleedwright;
-use crate::demo::{ALL, load_demo, plan_of, planned};
+use crate::demo::{ALL, drafted, load_demo, plan_of, planned};
 use bleedwright_network::{Bounds, CircuitId, Loaded, Network, load};
 use bleedwright_planner::{Block, Drive, Method, Options, Plan, Rhythm, Step};
 use bleedwright_report::{Paper, plan_text};
@@ -161,15 +160,7 @@ fn no_piston_of_a_demo_goes_beyond_its_share_at_any_corner() {
 /// let the piston run to its stop at the low corner.
 #[test]
 fn a_drafted_car_never_bottoms() {
-    let measures = ["--wheelbase", "2.6 m", "--track", "1.5 m", "--split", "II"];
-    let drafted = bleedwright()
-        .arg("draft")
-        .args(measures)
-        .args(["--steering", "left"])
-        .output()
-        .expect("the program runs");
-    assert!(drafted.status.success(), "{drafted:?}");
-    let loaded = load(&drafted.stdout);
+    let loaded = drafted("II");
     let network = loaded.sound_network().expect("a draft is sound");
     let plan = plan_of(&loaded, &Options::default());
     assert_eq!(find_piston_beyond(network, &plan), None);

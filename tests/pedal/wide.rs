@@ -1,7 +1,6 @@
 //! Bounds of a vehicle of which hardly anything is known: what lies within its ranges lies within the bounds.
 
-use crate::binary::bleedwright;
-use bleedwright_network::load;
+use crate::demo::drafted;
 use bleedwright_pedal::{Choice, Mechanism, Press, controls};
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
@@ -13,15 +12,8 @@ const DRAWS: usize = 400;
 /// A bound is tried at nine places of a range where a stop turns the direction round: so much may lie between them.
 const BETWEEN_PLACES: f64 = 0.03;
 
-fn drafted() -> Mechanism {
-    let measures = ["--wheelbase", "2.55 m", "--track", "1.48 m", "--split", "X"];
-    let drafted = bleedwright()
-        .arg("draft")
-        .args(measures)
-        .args(["--steering", "left"])
-        .output()
-        .expect("the program runs");
-    let loaded = load(&drafted.stdout);
+fn mechanism_of_a_draft() -> Mechanism {
+    let loaded = drafted("X");
     let network = loaded.sound_network().expect("a draft is sound");
     let control = controls(network).swap_remove(0);
     Mechanism::new(network, &control)
@@ -30,7 +22,7 @@ fn drafted() -> Mechanism {
 /// Each unknown at an end of its range as often as anywhere in it: the ends are what bounds are made of.
 #[test]
 fn every_car_within_the_ranges_lies_within_the_bounds() {
-    let mechanism = drafted();
+    let mechanism = mechanism_of_a_draft();
     let mut runner = TestRunner::deterministic();
     let mut share = || {
         let tree = (-0.5..1.5_f64).new_tree(&mut runner);

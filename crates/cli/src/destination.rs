@@ -62,8 +62,7 @@ fn is_one_file(path: &Path, source: &Path) -> bool {
     } else {
         source
     };
-    let whole = |path: &Path| std::fs::canonicalize(path).ok();
-    whole(path).is_some() && whole(path) == whole(source) || has_one_place(path, source)
+    has_one_place(path, source)
 }
 
 #[cfg(unix)]
@@ -74,8 +73,9 @@ fn has_one_place(path: &Path, source: &Path) -> bool {
 }
 
 #[cfg(not(unix))]
-fn has_one_place(_path: &Path, _source: &Path) -> bool {
-    false
+fn has_one_place(path: &Path, source: &Path) -> bool {
+    let whole = |path: &Path| std::fs::canonicalize(path).ok();
+    whole(path).is_some() && whole(path) == whole(source)
 }
 
 /// Whether a file reads as a layout or as a record.

@@ -91,7 +91,6 @@ impl Drained {
             let below = match element {
                 Element::Cell(cell) => {
                     self.sure.elements.extend(line_back(request, cell));
-                    self.add_run_back(request, cell);
                     cell
                 }
                 Element::Link(link) => {
@@ -102,10 +101,10 @@ impl Drained {
                         self.sure.elements.insert(Element::Cell(above));
                         self.sure.elements.extend(line_back(request, above));
                     }
-                    self.add_run_back(request, below);
                     below
                 }
             };
+            self.add_run_back(request, below);
             let possible = downstream(network, below, &request.kept_full);
             self.possible.elements.extend(possible);
         }

@@ -66,11 +66,10 @@ fn keeps_something_full(
     let elements = request.elements_of(target);
     // A plug in a line that leads on from the joint keeps nothing above full.
     let is_behind = |(_, cell): &(LinkId, CellId)| {
-        elements.contains(&Element::Cell(*cell))
-            || network
-                .way_to(*cell)
-                .iter()
-                .any(|element| elements.contains(element))
+        network
+            .way_to(*cell)
+            .iter()
+            .any(|element| elements.contains(element))
             || network.circuit_of_cell(*cell).is_some_and(|circuit| {
                 elements.contains(&Element::Cell(network.circuit(circuit).chamber))
             })
