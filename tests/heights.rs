@@ -55,10 +55,7 @@ fn a_union_at_a_hump_may_be_loosened_first_and_is_torqued_again() {
     let plan = plan_demo("lapwing", &options);
     assert!(plan.findings.iter().any(|it| it.code == Code::HighPoint));
     assert_eq!(unions(&plan), ["`axle hose bracket`"]);
-    let undone = plan
-        .checks_after
-        .iter()
-        .filter_map(|check| check.undoes.as_ref());
+    let undone = plan.checks_after.iter().filter_map(|check| check.undoes());
     assert!(
         undone
             .into_iter()

@@ -210,8 +210,10 @@ fn what_kept_a_line_full_is_taken_away() {
         let checks = &plan.checks_after;
         let undone = checks
             .iter()
-            .position(|check| check.undoes.as_ref() == Some(change));
-        let pressed = checks.iter().position(|check| check.is_hard_press);
+            .position(|check| check.undoes() == Some(change));
+        let pressed = checks
+            .iter()
+            .position(bleedwright_planner::Check::is_hard_press);
         assert!(
             undone.expect(said) < pressed.expect("there is one"),
             "{said}"

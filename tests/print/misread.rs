@@ -90,9 +90,10 @@ fn air_in_an_anti_lock_unit_is_called_air() {
         let sheets = sheets(&format!("unit{}", options.len()), &layout, options);
         assert_says(&sheets, "up to 6.0 ml of AIR stay in anti-lock unit");
         assert_says(&sheets, NOT_DONE);
+        assert_says(&sheets, "anti-lock unit: maker's routine run.");
         assert_says(
             &sheets,
-            "anti-lock unit: maker's routine run, its circuits bled again. Until then",
+            "anti-lock unit: its circuits bled again after the routine. Until then",
         );
         assert_says(
             &sheets,

@@ -295,14 +295,14 @@ proptest! {
         let loaded = case.load();
         let network = loaded.sound_network().expect("the case was checked to be sound");
         let plan = plan_of(network, &case)?;
-        let press = plan.checks_after.iter().position(|check| check.is_hard_press);
+        let press = plan.checks_after.iter().position(bleedwright_planner::Check::is_hard_press);
         let Some(press) = press else {
             return Err(TestCaseError::fail("no hard press"));
         };
         for preparation in &plan.preparations {
             if let Some(change) = &preparation.change {
                 let undone = plan.checks_after.iter()
-                    .position(|check| check.undoes.as_ref() == Some(change));
+                    .position(|check| check.undoes() == Some(change));
                 prop_assert!(undone.is_some_and(|at| at < press), "{change:?}: {undone:?}");
             }
         }

@@ -111,6 +111,8 @@ pub struct Options {
     pub ran_dry: Vec<String>,
     /// Whether stored pressure was released by the maker's routine.
     pub depressurised: bool,
+    /// What tells this vehicle from its like: its registration, chassis or fleet number. Printed on the sheet.
+    pub registration: Option<String>,
     /// Printed on the sheet.
     pub date: Option<String>,
     /// How the fluid is driven.
@@ -153,6 +155,7 @@ impl Default for Options {
             propped: false,
             ran_dry: Vec::new(),
             depressurised: false,
+            registration: None,
             date: None,
             method: Method::Pedal,
             begin: Begin::Farthest,

@@ -99,6 +99,8 @@ pub struct Head {
     pub fluid: Option<Fluid>,
     /// The fluid poured in.
     pub new_fluid: Option<Fluid>,
+    /// What tells this vehicle from its like, when the user gave it.
+    pub registration: Option<String>,
     /// The date, when the user gave one.
     pub date: Option<String>,
     /// Why the brakes are bled.
@@ -179,23 +181,51 @@ pub struct Preparation {
 pub struct Check {
     /// What to do and what is right.
     pub text: String,
-    /// The change it undoes.
-    pub undoes: Option<Change>,
-    /// Whether it is the hard press that shows leaks.
-    pub is_hard_press: bool,
-    /// The anti-lock unit that it is about, where that keeps air or old fluid.
-    pub unit: Option<LeftInUnit>,
+    /// What it is about.
+    pub about: About,
+}
+
+/// What a check after the last screw is about.
+#[derive(Clone, Debug, PartialEq)]
+pub enum About {
+    /// The work as a whole.
+    Work,
+    /// Screws that were left out, by name: they must be bled.
+    LeftOut(Vec<String>),
+    /// The change that it undoes.
+    Undo(Change),
+    /// The hard press that shows leaks.
+    HardPress,
+    /// The lamp of the anti-lock units.
+    AntiLockLamp,
+    /// The maker's routine at a unit that keeps air or old fluid.
+    Routine(LeftInUnit),
+    /// The bleed after that routine, at the unit of that name.
+    BleedAgain(String),
+    /// Air that no screw surely reaches; the parts and lines.
+    Air(Vec<String>),
 }
 
 impl Check {
-    /// A check that undoes nothing.
+    /// A check of the work as a whole.
     pub(crate) fn plain(text: impl Into<String>) -> Self {
         Self {
             text: text.into(),
-            undoes: None,
-            is_hard_press: false,
-            unit: None,
+            about: About::Work,
         }
+    }
+
+    /// The change it undoes.
+    pub fn undoes(&self) -> Option<&Change> {
+        match &self.about {
+            About::Undo(change) => Some(change),
+            _ => None,
+        }
+    }
+
+    /// Whether it is the hard press that shows leaks.
+    pub fn is_hard_press(&self) -> bool {
+        self.about == About::HardPress
     }
 }
 

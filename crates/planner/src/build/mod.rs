@@ -204,6 +204,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             steering: layout.steering,
             fluid: layout.fluid,
             new_fluid: options.new_fluid.or(layout.fluid),
+            registration: options.registration.clone(),
             date: options.date.clone(),
             purpose: options.purpose(),
             method: options.method,
@@ -255,7 +256,8 @@ impl<'a, 'n> Builder<'a, 'n> {
             circuits,
         };
         let preparations = preparations(&sheet);
-        let checks_after = checks_after(&sheet, &preparations);
+        let remains = remains(network, &now, &bubbles, options.purpose());
+        let checks_after = checks_after(&sheet, &preparations, &remains);
         Ok(Plan {
             head: self.head(),
             scope: self.scope.circuits.clone(),
@@ -270,7 +272,7 @@ impl<'a, 'n> Builder<'a, 'n> {
                 &self.ordered.derived.screws,
                 self.ordered.authority,
             ),
-            remains: remains(network, &now, &bubbles, options.purpose()),
+            remains,
             buy: self.shopping(
                 steps.iter().map(|step| step.push).sum(),
                 draw_offs,

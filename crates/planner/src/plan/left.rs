@@ -1,6 +1,6 @@
 //! What bleeding leaves where it is.
 
-use super::Plan;
+use super::{About, Plan};
 use bleedwright_network::Bounds;
 use uom::si::f64::Volume;
 
@@ -56,6 +56,11 @@ impl Kept {
 impl Plan {
     /// The anti-lock units that keep air or old fluid, by name.
     pub fn units(&self) -> impl Iterator<Item = &LeftInUnit> {
-        (self.checks_after.iter()).filter_map(|check| check.unit.as_ref())
+        self.checks_after
+            .iter()
+            .filter_map(|check| match &check.about {
+                About::Routine(unit) => Some(unit),
+                _ => None,
+            })
     }
 }

@@ -2,21 +2,28 @@
 
 use super::Sheet;
 use super::unfinished::left_out;
-use super::unit::{check_of, units};
+use super::unit::{checks_of, units};
 use crate::options::Method;
-use crate::plan::{Change, Check, Preparation};
+use crate::plan::{About, Change, Check, Preparation, Remains};
 use bleedwright_network::{BoosterKind, PartKind, Purpose, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order: every change is undone before the hard press.
-pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) -> Vec<Check> {
+pub(crate) fn checks_after(
+    sheet: &Sheet<'_, '_>,
+    preparations: &[Preparation],
+    remains: &[Remains],
+) -> Vec<Check> {
     let mut checks: Vec<Check> = Vec::new();
     let left_out = left_out(sheet);
     if !left_out.is_empty() {
-        checks.push(Check::plain(format!(
-            "NOT READY TO DRIVE until the screws left out are bled: {}.",
-            joined(&left_out)
-        )));
+        checks.push(Check {
+            text: format!(
+                "NOT READY TO DRIVE until the screws left out are bled: {}.",
+                joined(&left_out)
+            ),
+            about: About::LeftOut(left_out.iter().map(|&name| name.to_owned()).collect()),
+        });
     }
     checks.push(Check::plain(torque_text(sheet)));
     // The last change made is the first undone, but the vehicle stays on its
@@ -27,8 +34,8 @@ pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) 
         .filter_map(|preparation| preparation.change.as_ref())
         .rev();
     checks.extend(changes.map(|change| Check {
-        undoes: Some(change.clone()),
-        ..Check::plain(undoing(change))
+        text: undoing(change),
+        about: About::Undo(change.clone()),
     }));
     let mut plain = |text: &str| checks.push(Check::plain(text));
     plain("Spills washed, old fluid handed in.");
@@ -37,8 +44,8 @@ pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) 
     }
     plain("Reservoir at the maximum mark, cap on, level switch connected.");
     checks.push(Check {
-        is_hard_press: true,
-        ..Check::plain("Pumped firm, pressed hard and held 10 s: no sinking, no spring, no leak.")
+        text: "Pumped firm, pressed hard and held 10 s: no sinking, no spring, no leak.".to_owned(),
+        about: About::HardPress,
     });
     let mut plain = |text: &str| checks.push(Check::plain(text));
     if sheet.method() == Method::Vacuum {
@@ -63,14 +70,20 @@ pub(crate) fn checks_after(sheet: &Sheet<'_, '_>, preparations: &[Preparation]) 
         .iter()
         .any(|part| matches!(part.kind, PartKind::AntiLock { .. }));
     if has_unit {
-        plain("Anti-lock lamp out.");
+        checks.push(Check {
+            text: "Anti-lock lamp out.".to_owned(),
+            about: About::AntiLockLamp,
+        });
     }
     let has_air = units.iter().any(|unit| unit.kept.may_be_air());
-    checks.extend(units.into_iter().map(|unit| Check {
-        text: check_of(&unit),
-        unit: Some(unit),
-        ..Check::plain("")
-    }));
+    checks.extend(units.into_iter().flat_map(checks_of));
+    if !remains.is_empty() {
+        let parts: BTreeSet<&str> = remains.iter().map(|it| it.part.as_str()).collect();
+        checks.push(Check {
+            text: format!("Air let out, as warned, at {}.", joined(&parts)),
+            about: About::Air(parts.into_iter().map(str::to_owned).collect()),
+        });
+    }
     let mut plain = |text: &str| checks.push(Check::plain(text));
     if sheet
         .circuits

@@ -20,6 +20,8 @@ pub struct PlanJson {
     pub vehicle: String,
     /// The layout's remark.
     pub notes: Option<String>,
+    /// What tells the vehicle from its like, when it was given.
+    pub registration: Option<String>,
     /// The date, when one was given.
     pub date: Option<String>,
     /// `II`, `X`, `HI`, `LL`, `HH`, `single` or `other`.
@@ -246,6 +248,7 @@ impl PlanJson {
             schema_version: SCHEMA_VERSION,
             vehicle: head.vehicle.clone(),
             notes: head.notes.clone(),
+            registration: head.registration.clone(),
             date: head.date.clone(),
             split: head.split.word().to_owned(),
             steering: head.steering.map(|steering| steering.word().to_owned()),
@@ -307,8 +310,8 @@ impl PlanJson {
                 .iter()
                 .map(|check| CheckAfterJson {
                     text: check.text.clone(),
-                    undoes: check.undoes.as_ref().map(change_name),
-                    is_hard_press: check.is_hard_press,
+                    undoes: check.undoes().map(change_name),
+                    is_hard_press: check.is_hard_press(),
                 })
                 .collect(),
             cautions: plan.cautions.clone(),
