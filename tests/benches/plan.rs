@@ -5,10 +5,9 @@
 mod job;
 
 use bleedwright_drawing::{schematic, svg_for_page};
-use bleedwright_inspection::blank_record;
 use bleedwright_network::{Network, load};
 use bleedwright_planner::{Options, Plan, Purpose, plan};
-use bleedwright_report::card_html;
+use bleedwright_report::{card_html, record_of};
 use bleedwright_simulation::{Parameters, every_order, simulate as simulated};
 use divan::Bencher;
 use divan::counter::ItemsCount;
@@ -34,7 +33,7 @@ fn card_of_lapwing() -> usize {
         .plan
         .expect("it can be planned");
     let picture = svg_for_page(&schematic(network, Some(&plan)));
-    card_html(&plan, &blank_record(network), Some(&picture)).len()
+    card_html(&plan, &record_of(network, &plan), Some(&picture)).len()
 }
 
 /// The whole simulated bleed of an empty car, plan included.

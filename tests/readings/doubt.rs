@@ -1,11 +1,12 @@
 //! What is doubtful, contradicting or copied never counts as good.
 
-use super::{blank, complete, good, set, with};
-use crate::demo::ALL;
-use bleedwright_inspection::record::{Counted, Ticked};
+use super::{blank, blank_for, complete, good, set, with};
+use crate::demo::{ALL, plan_demo, screws};
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, set_readings,
 };
+use bleedwright_planner::{Method, Options};
+use std::collections::BTreeSet;
 
 /// Values that nobody may take for a clear and plausible answer.
 const DOUBTFUL: [&str; 42] = [
@@ -54,7 +55,9 @@ const DOUBTFUL: [&str; 42] = [
 ];
 
 /// Readings without which a record may still be complete.
-const OPTIONAL: [&str; 2] = ["notes", "boiling point"];
+fn is_optional(name: &str) -> bool {
+    ["notes", "boiling point"].contains(&name)
+}
 
 fn good_records() -> Vec<Record> {
     let records = ALL
@@ -74,12 +77,14 @@ fn no_doubtful_value_is_good() {
     for record in &records {
         let text = record.to_ron();
         for name in reading_names(record) {
-            if OPTIONAL.contains(&name.as_str()) {
+            if is_optional(&name) {
                 continue;
             }
             // A vehicle or a person may be called anything but these.
             let count = match name.as_str() {
-                "vehicle name" => 14,
+                "vehicle name" | "vehicle registration" => 14,
+                // What was pushed need not be known where the jar was read.
+                pushed if pushed.ends_with(" pushed") => continue,
                 "done by" | "checked by" => 24,
                 _ => DOUBTFUL.len(),
             };
@@ -131,22 +136,128 @@ fn a_figure_far_from_its_sister_is_looked_at_again() {
     }
 }
 
-/// Steps that were begun, or passed over, are not finished.
+/// Steps that are open, half counted or left out, and tasks that nobody did, are not finished, and the verdict names them.
 #[test]
-fn open_steps_of_the_card_are_not_good() {
-    let mut record = complete();
-    record.card.plan = "1b4f0e9851971998".to_owned();
-    let list = |texts: &[&str]| texts.iter().map(|&text| text.to_owned()).collect();
-    for (ticked, counted, is_good) in [
-        (&["step 1", "step 2"][..], &["step 1: 52"][..], true),
-        (&["step 2"], &["step 2: 7"], false),
-        (&["step 1"], &["step 1: 52", "step 2: 3"], false),
-        (&["step 1"], &["step 1: 52", "step 2 jar 1: 30"], false),
-        (&[], &[], false),
+fn what_the_plan_leaves_open_is_not_finished() {
+    let complete = complete();
+    assert_eq!(judge_record(&complete).unfinished(), [""; 0]);
+    let wanted = &complete.steps[1]
+        .wanted
+        .found()
+        .expect("the plan says it")
+        .text;
+    let give_up = &complete.steps[1]
+        .give_up
+        .found()
+        .expect("the plan says it")
+        .text;
+    let beyond = format!(
+        "{} ml",
+        give_up
+            .trim_end_matches(" ml")
+            .parse::<f64>()
+            .expect("a number")
+            + 1.0
+    );
+    for (done, pushed, state) in [
+        ("counted", wanted.as_str(), State::Within),
+        ("counted", "1 ml", State::NotChecked),
+        ("counted", "not_checked", State::NotChecked),
+        ("by_jar", "not_checked", State::Within),
+        ("by_strokes", "1 ml", State::NotChecked),
+        ("counted", beyond.as_str(), State::LookAgain),
+        ("left_out", "not_checked", State::NotChecked),
+        ("not_checked", wanted.as_str(), State::NotChecked),
     ] {
-        record.card.ticked = Ticked(list(ticked));
-        record.card.counted = Counted(list(counted));
-        let state = judge_record(&record).state();
-        assert_eq!(state == State::Within, is_good, "{ticked:?} {counted:?}");
+        let settings = [("step 2 done", done), ("step 2 pushed", pushed)];
+        let (text, _) = set_readings(&complete.to_ron(), &settings).expect("both fit");
+        let record = read_record(text.as_bytes()).record.expect("it was set");
+        let sheet = judge_record(&record);
+        assert_eq!(sheet.state(), state, "{done} {pushed}");
+        let is_named = sheet.verdict().contains("NOT FINISHED: step 2, ");
+        assert_eq!(is_named, state == State::NotChecked, "{}", sheet.verdict());
     }
+    for task in &complete.tasks {
+        for answer in ["not_checked", "no"] {
+            let sheet = judge_record(&with(&complete, &format!("{} done", task.name), answer));
+            assert_eq!(sheet.unfinished(), [task.name.as_str()]);
+            assert!(
+                sheet.verdict().starts_with("NOT FINISHED: "),
+                "{}",
+                sheet.verdict()
+            );
+        }
+    }
+}
+
+/// What each job leaves to be finished stands in its record, by the plan's own facts.
+#[test]
+fn a_record_asks_for_what_its_plan_leaves() {
+    let air = |opened: &str| Options {
+        opened: vec![opened.to_owned()],
+        ..Options::default()
+    };
+    let skipping = Options {
+        skip: vec!["front left".to_owned()],
+        ..Options::default()
+    };
+    let by_tank = Options {
+        method: Method::Pressure,
+        ..Options::default()
+    };
+    for (name, options, tasks) in [
+        (
+            "lapwing",
+            Options::default(),
+            &["take the block of master away"][..],
+        ),
+        ("lapwing", skipping, &["bleed front left"]),
+        ("lapwing", by_tank, &["take the tank off"]),
+        (
+            "godwit",
+            air("anti-lock unit"),
+            &[
+                "run the routine of anti-lock unit",
+                "bleed the circuits of anti-lock unit again",
+                "see the anti-lock lamp out",
+            ],
+        ),
+    ] {
+        let record = blank_for(name, &options);
+        for task in tasks {
+            assert!(
+                record.vehicle.tasks.iter().any(|known| known == task),
+                "{name} {task}: {:?}",
+                record.vehicle.tasks
+            );
+        }
+    }
+    // A routine needs somebody's word for how and when, and nobody is asked for brakes that stay shut.
+    let mut routine = set(&blank_for("godwit", &air("anti-lock unit")), |name| {
+        Some(good(name))
+    });
+    assert_eq!(
+        judge_record(&routine).state(),
+        State::Within,
+        "{}",
+        judge_record(&routine).verdict()
+    );
+    let nth = routine
+        .tasks
+        .iter()
+        .position(|task| !task.by.is_empty())
+        .expect("one is a routine");
+    routine.tasks[nth].by = "?".to_owned();
+    assert_eq!(judge_record(&routine).state(), State::NotChecked);
+    let one = blank_for("lapwing", &air("front left caliper"));
+    let plan = plan_demo("lapwing", &air("front left caliper"));
+    let opened: BTreeSet<String> = screws(&plan).into_iter().map(str::to_owned).collect();
+    assert_eq!(
+        one.vehicle.screws.iter().cloned().collect::<BTreeSet<_>>(),
+        opened
+    );
+    assert!(
+        opened.len() < 4 && one.vehicle.brakes.len() == opened.len(),
+        "{opened:?}"
+    );
 }

@@ -10,18 +10,19 @@ use proptest::sample::Index;
 use std::sync::LazyLock;
 
 /// Readings without which a record may still be complete.
-const OPTIONAL: [&str; 2] = ["notes", "boiling point"];
+fn is_optional(name: &str) -> bool {
+    ["notes", "boiling point"].contains(&name) || name.ends_with(" pushed")
+}
 
 #[test]
 fn no_record_with_a_missing_reading_is_good() {
     let complete = complete();
     let mut judged = 0;
     for name in reading_names(&complete) {
-        if OPTIONAL.contains(&name.as_str()) {
+        if is_optional(&name) {
             continue;
         }
-        let is_text = matches!(name.as_str(), "done by" | "checked by" | "vehicle name");
-        let missing = with(&complete, &name, if is_text { "" } else { "not_checked" });
+        let missing = with(&complete, &name, blank_of(&name));
         assert_ne!(missing, complete, "{name}");
         assert_ne!(
             judge_record(&missing).state(),
@@ -48,7 +49,17 @@ fn no_record_with_a_missing_item_or_part_is_good() {
     }
     for nth in 0..2 {
         spoil(&|record| drop(record.compartments.remove(nth)));
+        spoil(&|record| drop(record.steps.remove(nth)));
+        spoil(&|record| drop(record.tasks.remove(nth)));
     }
+    spoil(&|record| {
+        record.steps.clear();
+        record.vehicle.steps.clear();
+    });
+    spoil(&|record| {
+        record.tasks.clear();
+        record.vehicle.tasks.clear();
+    });
     spoil(&|record| record.controls.clear());
     spoil(&|record| {
         record.controls.clear();
@@ -127,7 +138,11 @@ fn values(name: &str) -> &'static [&'static str] {
         &["not_checked", "dot4", "DOT 5.1", "dot5", "mineral"]
     } else if ends("date") {
         &["", "2026-11-25", "2024-02-29"]
-    } else if ["done by", "checked by", "notes", "vehicle name"].contains(&name) {
+    } else if ends("pushed") {
+        &["not_checked", "20 ml", "160 ml", "2 l"]
+    } else if name.starts_with("step ") {
+        &["not_checked", "counted", "by_jar", "by strokes", "left_out"]
+    } else if TEXTS.contains(&name) {
         &[
             "",
             "ä \"quoted\" \\ // not a comment",
@@ -140,9 +155,18 @@ fn values(name: &str) -> &'static [&'static str] {
     }
 }
 
+/// Readings that are texts.
+const TEXTS: [&str; 5] = [
+    "done by",
+    "checked by",
+    "notes",
+    "vehicle name",
+    "vehicle registration",
+];
+
 /// The value that says nothing.
 fn blank_of(name: &str) -> &'static str {
-    if ["done by", "checked by", "notes", "vehicle name"].contains(&name) {
+    if TEXTS.contains(&name) {
         ""
     } else {
         "not_checked"

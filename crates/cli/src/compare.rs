@@ -16,7 +16,7 @@ use bleedwright_planner::Options;
 use bleedwright_report::json::{ComparisonJson, OrdersJson, pretty};
 use bleedwright_report::{LessonPedal, LessonSide, comparison_text, lesson_html, orders_text};
 use bleedwright_simulation::{Parameters, Side, every_order};
-use clap::{Args, FromArgMatches, ValueEnum};
+use clap::{Args, ValueEnum};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 use std::path::{Path, PathBuf};
@@ -223,7 +223,7 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
             Ok(Case {
                 label: set.clone(),
                 layout: first,
-                options: options_of(set)?,
+                options: PlanOptions::of_set(set)?,
             })
         })
         .collect::<Result<Vec<_>>>()?;
@@ -240,20 +240,5 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
             Ok(cases)
         }
         _ => Ok(cases),
-    }
-}
-
-/// The options of a set such as `--begin nearest`.
-fn options_of(set: &str) -> Result<Options> {
-    let words = shlex::split(set)
-        .ok_or_else(|| anyhow!("--with \"{set}\": a quotation mark is not closed"))?;
-    let command = PlanOptions::augment_args(clap::Command::new("--with").no_binary_name(true));
-    let matches = command
-        .try_get_matches_from(words)
-        .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
-    let options = PlanOptions::from_arg_matches(&matches)?;
-    match options.unused() {
-        Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
-        None => Ok(options.to_options()),
     }
 }

@@ -9,10 +9,9 @@ use crate::planned::{Planned, exit_with, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
-use bleedwright_inspection::blank_record;
 use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
-use bleedwright_report::{Card, card_html, plan_markdown, plan_text};
+use bleedwright_report::{Card, card_html, plan_markdown, plan_text, record_of};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -84,7 +83,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
         Format::Html => {
             let picture = svg_for_page(&schematic(network, Some(&plan)));
-            card_html(&plan, &blank_record(network), Some(&picture)).into_bytes()
+            card_html(&plan, &record_of(network, &plan), Some(&picture)).into_bytes()
         }
         Format::Markdown => plan_markdown(&plan).into_bytes(),
         Format::Pdf => {

@@ -1,9 +1,10 @@
 //! The options of a plan, shared by `plan` and `check`.
 
 use crate::quantity_args;
+use anyhow::{Result, anyhow};
 use bleedwright_network::Fluid;
 use bleedwright_planner::{Begin, Method, Options, Purpose};
-use clap::{Args, ValueEnum};
+use clap::{Args, Command, FromArgMatches, ValueEnum};
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 
 /// What to plan for, and how.
@@ -50,6 +51,11 @@ pub(crate) struct PlanOptions {
     /// Stored pressure was released by the maker's routine
     #[arg(long)]
     depressurised: bool,
+
+    /// What tells this vehicle from its like: registration, chassis or fleet
+    /// number; printed at the head of the sheet, blank by default
+    #[arg(long, value_name = "TEXT", value_parser = quantity_args::registration)]
+    registration: Option<String>,
 
     /// Printed at the head of the sheet; blank by default
     #[arg(long, value_name = "DATE", value_parser = quantity_args::date)]
@@ -147,6 +153,7 @@ impl PlanOptions {
             propped: self.propped,
             ran_dry: self.ran_dry.clone(),
             depressurised: self.depressurised,
+            registration: self.registration.clone(),
             date: self.date.clone(),
             method: match self.method {
                 MethodWord::Pedal => Method::Pedal,
@@ -178,6 +185,21 @@ impl PlanOptions {
 }
 
 impl PlanOptions {
+    /// The options of a set such as `--begin nearest`, given as one text.
+    pub(crate) fn of_set(set: &str) -> Result<Options> {
+        let words = shlex::split(set)
+            .ok_or_else(|| anyhow!("--with \"{set}\": a quotation mark is not closed"))?;
+        let command = Self::augment_args(Command::new("--with").no_binary_name(true));
+        let matches = command
+            .try_get_matches_from(words)
+            .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
+        let options = Self::from_arg_matches(&matches)?;
+        match options.unused() {
+            Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
+            None => Ok(options.to_options()),
+        }
+    }
+
     /// What was asked for and would change nothing, in words: an option is
     /// refused, never ignored.
     pub(crate) fn unused(&self) -> Option<String> {

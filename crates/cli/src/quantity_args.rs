@@ -16,6 +16,9 @@ use uom::si::volume::milliliter;
 /// The longest text printed into the date field of a sheet.
 const LONGEST_DATE: usize = 40;
 
+/// A registration, chassis or fleet number is a few characters; more is something else.
+const LONGEST_REGISTRATION: usize = 40;
+
 fn within<Q: Quantity>(text: &str, low: Q, high: Q, allowed: &str) -> Result<Q, String> {
     let bounds = parse_quantity::<Q>(text)
         .map_err(|error| format!("{error}; {}", error.help(Q::EXAMPLE)))?;
@@ -164,10 +167,16 @@ fn plain(word: &str) -> String {
 }
 
 pub(crate) fn date(text: &str) -> Result<String, String> {
-    if text.chars().count() > LONGEST_DATE || text.chars().any(char::is_control) {
-        return Err(format!(
-            "allowed are up to {LONGEST_DATE} printable characters"
-        ));
+    printable(text, LONGEST_DATE)
+}
+
+pub(crate) fn registration(text: &str) -> Result<String, String> {
+    printable(text, LONGEST_REGISTRATION)
+}
+
+fn printable(text: &str, longest: usize) -> Result<String, String> {
+    if text.chars().count() > longest || text.chars().any(char::is_control) {
+        return Err(format!("allowed are up to {longest} printable characters"));
     }
     Ok(text.to_owned())
 }

@@ -5,17 +5,19 @@ use crate::destination::{Destination, Source};
 use crate::input::{self, Input};
 use crate::layout;
 use crate::output::{Output, complain, complain_at_length};
+use crate::plan_args::PlanOptions;
+use crate::planned::{Planned, planned};
 use crate::refusal::{Told, refuse};
 use crate::whole_file::Claim;
 use anyhow::{Result, bail};
 use bleedwright_inspection::{
-    HandoverSheet, Record, SetError, blank_record, judge_record, read_record, reading_names,
-    set_readings,
+    HandoverSheet, Record, SetError, judge_record, read_record, reading_names, set_readings,
 };
 use bleedwright_network::Finding;
+use bleedwright_planner::Options;
 use bleedwright_report::json::{CheckJson, ReadingsJson, pretty};
 use bleedwright_report::{
-    Paper, checks_text, findings_terminal, paragraph, readings_html, readings_text,
+    Paper, checks_text, findings_terminal, paragraph, readings_html, readings_text, record_of,
 };
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
@@ -23,6 +25,8 @@ use std::path::{Path, PathBuf};
 const EXAMPLES: &str = "\
 Examples:
   bleedwright readings van.ron --for layouts/lapwing.ron
+  bleedwright readings van.ron --for layouts/lapwing.ron \
+      --with \"--opened 'front left caliper'\"
   bleedwright readings van.ron --names
   bleedwright readings van.ron --set \"pedal free = 150 mm\" \\
       --set \"pedal depressed = 45 mm\" --set \"front left disc = 21.3 mm\"
@@ -43,6 +47,11 @@ pub(crate) struct ReadingsArguments {
     /// becomes JSON when its name ends in .json
     #[arg(long = "for", value_name = "LAYOUT", conflicts_with_all = ["names", "format", "output"])]
     layout: Option<PathBuf>,
+
+    /// The options of the plan that is worked by, as in "--method pressure";
+    /// what that plan leaves to be finished is asked for
+    #[arg(long, value_name = "PLAN OPTIONS", requires = "layout")]
+    with: Option<String>,
 
     /// Enter a value, as in "front left disc = 21.3 mm"; may be given several
     /// times, and then all are entered or none
@@ -123,12 +132,25 @@ fn start(arguments: &ReadingsArguments, layout: &Path, output: &mut Output) -> R
         let name = path.display();
         bail!("`{name}` exists already and is left as it is; leave out --for to go on with it");
     }
-    let file = layout::read(layout)?;
-    let Some(network) = file.loaded.sound_network() else {
-        let findings = &file.loaded.findings;
-        return refuse(&file, findings, "no record was started", Told::Text, output);
+    let options = match &arguments.with {
+        Some(set) => match PlanOptions::of_set(set) {
+            Ok(options) => options,
+            Err(error) => {
+                complain(&error.to_string());
+                return Ok(Exit::Usage);
+            }
+        },
+        None => Options::default(),
     };
-    let record = blank_record(network);
+    let file = layout::read(layout)?;
+    let Planned { network, plan } = match planned(&file, &options) {
+        Ok(planned) => planned,
+        Err(findings) => {
+            let what = "no record was started";
+            return refuse(&file, &findings, what, Told::Text, output);
+        }
+    };
+    let record = record_of(network, &plan);
     let is_json = path
         .extension()
         .is_some_and(|extension| extension.eq_ignore_ascii_case("json"));

@@ -26,5 +26,6 @@ pub mod record;
 
 pub use readings::{Check, Group, HandoverSheet, State, judge_record, pedal_reserve_used};
 pub use record::{
-    Record, SetError, Spelling, blank_record, read_record, reading_names, record_form, set_readings,
+    Job, Record, SetError, Spelling, blank_record, read_record, reading_names, record_form,
+    set_readings,
 };

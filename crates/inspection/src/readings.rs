@@ -56,6 +56,8 @@ impl State {
 /// What a check is about, in the order of the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Group {
+    /// The steps of the plan, and what it leaves to be finished.
+    Job,
     /// Pedals and levers: travel, feel and the hard press.
     Controls,
     /// Discs, drums, linings.
@@ -74,6 +76,7 @@ impl Group {
     /// The heading.
     pub fn text(self) -> &'static str {
         match self {
+            Self::Job => "Steps, and what is left to finish",
             Self::Controls => "Pedals and levers",
             Self::Brakes => "Brakes",
             Self::Screws => "Bleed screws",
@@ -110,6 +113,8 @@ pub struct Check {
 pub struct HandoverSheet {
     /// The vehicle.
     pub vehicle: String,
+    /// What tells it from its like; empty when it is not given.
+    pub registration: String,
     /// The day; empty when it is not given.
     pub date: String,
     /// Who did the work.
@@ -147,6 +152,22 @@ impl HandoverSheet {
             .count()
     }
 
+    /// The steps and tasks that are not finished, each once.
+    pub fn unfinished(&self) -> Vec<&str> {
+        let open = self
+            .checks
+            .iter()
+            .filter(|check| check.group == Group::Job && check.state == State::NotChecked);
+        let mut subjects: Vec<&str> = open
+            .map(|check| match check.subject.as_str() {
+                "" => check.what,
+                subject => subject,
+            })
+            .collect();
+        subjects.dedup();
+        subjects
+    }
+
     /// The verdict in a sentence or two. It never says that the brakes are safe.
     pub fn verdict(&self) -> String {
         let all = self.checks.len();
@@ -157,13 +178,19 @@ impl HandoverSheet {
             0 => String::new(),
             open => format!(" {open} not checked."),
         };
+        let unfinished = match self.unfinished().as_slice() {
+            [] => String::new(),
+            list => format!("NOT FINISHED: {}. ", list.join("; ")),
+        };
         match state {
             State::Fails => format!(
-                "DO NOT HAND OVER: {count} of {all} checks {}.{open}",
+                "DO NOT HAND OVER: {count} of {all} checks {}.{open} {unfinished}",
                 number("fails", "fail")
-            ),
+            )
+            .trim_end()
+            .to_owned(),
             State::NotChecked => format!(
-                "NOT COMPLETE: {count} of {all} checks {} not made, or not against a limit. What was not checked is not \
+                "{unfinished}NOT COMPLETE: {count} of {all} checks {} not made, or not against a limit. What was not checked is not \
                  fine.",
                 number("was", "were")
             ),
@@ -220,6 +247,7 @@ impl HandoverSheet {
 /// checked, and so is a reading for which no limit is known.
 pub fn judge_record(record: &Record) -> HandoverSheet {
     let mut bench = Bench { checks: Vec::new() };
+    steps::judge(record, &mut bench);
     let controls = &record.vehicle.controls;
     for (name, control) in expected(controls, &record.controls, |c| &c.name) {
         pedal::judge(name, control, &mut bench);
@@ -240,10 +268,10 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
     }
     bench.nothing_listed(Group::Reservoir, compartments.is_empty());
     vehicle::judge_vehicle(record, &mut bench);
-    steps::judge(&record.card, &mut bench);
     vehicle::judge_who(record, &mut bench);
     HandoverSheet {
         vehicle: record.vehicle.name.clone(),
+        registration: record.vehicle.registration.clone(),
         date: record
             .work
             .date

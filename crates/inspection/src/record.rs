@@ -17,18 +17,20 @@ mod slot;
 mod tree;
 mod write;
 
-pub use blank::blank_record;
+pub use blank::{Job, blank_record};
 pub use edit::{SetError, reading_names, set_readings};
-pub use entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Measured};
+pub use entry::{
+    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Measured, StepEnd, TaskKind,
+};
 pub use form::{FieldKind, FieldUnit, FormField, QuantityField, record_form};
 pub use marks::{Counted, Ticked};
 pub use read::{RECORD_FORMAT, ReadRecord, read_record};
 pub use scan::Spelling;
-pub use slot::Wrong;
+pub use slot::{BLANK_WORDS, Wrong};
 
 use bleedwright_network::Fluid;
 use slot::{Slot, Slots};
-use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque};
+use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque, Volume};
 
 /// A structure whose fields are all readings.
 macro_rules! readings {
@@ -66,6 +68,10 @@ pub struct Record {
     pub screws: Vec<ScrewReadings>,
     /// Compartments of the reservoirs.
     pub compartments: Vec<CompartmentReadings>,
+    /// The steps of the plan that was followed.
+    pub steps: Vec<StepReadings>,
+    /// What the plan leaves to be finished after them.
+    pub tasks: Vec<TaskReadings>,
     /// What is looked at once for the whole vehicle.
     pub checks: VehicleReadings,
     /// How far the work has come, where a job card is kept.
@@ -73,7 +79,7 @@ pub struct Record {
 }
 
 readings! {
-    /// What was ticked and counted on a job card. No verdict depends on it.
+    /// What was ticked and counted on a job card. No verdict depends on it: what it means stands in the steps and tasks.
     CardMarks {
         /// The fingerprint of the plan that the card was made from; on another plan the marks mean nothing.
         plan: String,
@@ -104,6 +110,8 @@ readings! {
     Vehicle {
         /// The vehicle's name.
         name: String,
+        /// What tells it from its like: its registration, chassis or fleet number.
+        registration: String,
         /// The fluid that the maker asks for.
         fluid: Entry<Fluid>,
         /// Every pedal and hand lever that works brakes.
@@ -114,6 +122,10 @@ readings! {
         screws: Vec<String>,
         /// Every compartment of a reservoir.
         compartments: Vec<String>,
+        /// Every step of the plan.
+        steps: Vec<String>,
+        /// Everything that the plan leaves to be finished.
+        tasks: Vec<String>,
     }
 }
 
@@ -178,6 +190,40 @@ readings! {
         level: Entry<FluidLevel>,
         /// Whether its cap is on.
         cap: Entry<Answer>,
+    }
+}
+
+readings! {
+    /// One step of the plan that was followed.
+    StepReadings {
+        /// `step 1`, as the plan counts.
+        name: String,
+        /// The screws that it opens.
+        screws: Vec<String>,
+        /// What the plan pushes through them.
+        wanted: Entry<Measured<Volume>>,
+        /// At this amount the plan says to stop and to find where air enters.
+        give_up: Entry<Measured<Volume>>,
+        /// How it was finished.
+        done: Entry<StepEnd>,
+        /// What was pushed, where it was counted.
+        pushed: Entry<Measured<Volume>>,
+    }
+}
+
+readings! {
+    /// Something that the plan leaves to be finished: until it is done the job is not.
+    TaskReadings {
+        /// What is to be done.
+        name: String,
+        /// What kind of task it is.
+        kind: Entry<TaskKind>,
+        /// Whether it was done.
+        done: Entry<Answer>,
+        /// By what a maker's routine was run.
+        by: String,
+        /// When it was run.
+        date: Entry<Day>,
     }
 }
 
@@ -249,7 +295,7 @@ pub(crate) struct SectionName {
 }
 
 /// The parts in the order of the file.
-pub(crate) const SECTIONS: [SectionName; 8] = {
+pub(crate) const SECTIONS: [SectionName; 10] = {
     const fn section(field: &'static str, word: &'static str) -> SectionName {
         SectionName {
             field,
@@ -264,6 +310,8 @@ pub(crate) const SECTIONS: [SectionName; 8] = {
         section("brakes", ""),
         section("screws", "screw"),
         section("compartments", "reservoir"),
+        section("steps", ""),
+        section("tasks", ""),
         section("checks", ""),
         SectionName {
             field: "card",
@@ -275,7 +323,7 @@ pub(crate) const SECTIONS: [SectionName; 8] = {
 
 impl Record {
     /// The parts, in the order of [`SECTIONS`].
-    pub(crate) fn sections(&self) -> [Section<'_>; 8] {
+    pub(crate) fn sections(&self) -> [Section<'_>; 10] {
         fn many<S: Slots>(items: &[S]) -> Section<'_> {
             Section::Many(items.iter().map(|item| item as &dyn Slots).collect())
         }
@@ -286,6 +334,8 @@ impl Record {
             many(&self.brakes),
             many(&self.screws),
             many(&self.compartments),
+            many(&self.steps),
+            many(&self.tasks),
             Section::One(&self.checks),
             Section::One(&self.card),
         ]

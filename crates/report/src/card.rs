@@ -24,6 +24,8 @@ use uom::si::ratio::percent;
 pub struct Card {
     /// The vehicle.
     pub vehicle: String,
+    /// What tells the vehicle from its like, when the user gave it.
+    pub registration: Option<String>,
     /// The date, when the user gave one.
     pub date: Option<String>,
     /// Split, fluid, job and circuits in one paragraph.
@@ -71,6 +73,7 @@ impl Card {
         );
         Self {
             vehicle: plan.head.vehicle.clone(),
+            registration: plan.head.registration.clone(),
             date: plan.head.date.clone(),
             facts: head::facts(plan),
             notes: plan.head.notes.clone(),

@@ -15,6 +15,7 @@ mod lesson;
 mod lines;
 mod markdown;
 mod number;
+mod record;
 mod text;
 mod travel;
 
@@ -25,6 +26,7 @@ pub use finding::{findings_plain, findings_terminal};
 pub use html::{card_html, lesson_html, readings_html};
 pub use lesson::{LessonPedal, LessonSide};
 pub use markdown::plan_markdown;
+pub use record::record_of;
 pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
     pedal_text, plan_text, readings_text, simulation_text, volumes_text,

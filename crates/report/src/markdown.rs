@@ -12,7 +12,9 @@ pub fn plan_markdown(plan: &Plan) -> String {
     let card = Card::new(plan);
     let mut blocks = vec![format!("# Bleed plan: {}", escaped(&card.vehicle))];
     let date = card.date.as_deref().unwrap_or("not stated");
-    blocks.push(format!("Date: {}", escaped(date)));
+    let registration = card.registration.as_deref().unwrap_or("not stated");
+    let [registration, date] = [registration, date].map(escaped);
+    blocks.push(format!("Registration: {registration}. Date: {date}"));
     blocks.push(escaped(&card.facts));
     blocks.extend(card.notes.as_deref().map(escaped));
     if let Some(danger) = &card.danger {

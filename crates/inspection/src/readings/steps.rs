@@ -1,49 +1,127 @@
-//! Steps of the card that were begun and not finished, or passed over.
+//! Whether the job is finished: every step of the plan, and everything that it leaves to be done.
 
-use super::{Bench, Group, State};
-use crate::limit::SHEET;
-use crate::record::CardMarks;
-use std::collections::BTreeSet;
+use super::{Bench, Group, State, expected, is_above, person, reading, written};
+use crate::limit::{PRACTICE, SHEET};
+use crate::record::{Answer, Measured, Record, StepEnd, StepReadings, TaskKind, TaskReadings};
+use uom::si::f64::Volume;
 
-/// One check where the record followed a card: every step that was counted, and every one before the last that was ticked,
-/// is ticked. How many steps the card had the record does not say.
-pub(super) fn judge(card: &CardMarks, bench: &mut Bench) {
-    if card.plan.trim().is_empty() {
+/// Every step and task that the plan has; one check where no plan is known.
+pub(super) fn judge(record: &Record, bench: &mut Bench) {
+    let steps = &record.vehicle.steps;
+    for (name, step) in expected(steps, &record.steps, |step| &step.name) {
+        judge_step(name, step, bench);
+    }
+    if steps.is_empty() || record.vehicle.tasks.is_empty() {
+        let check = bench.check(Group::Job, "", "plan of the work", SHEET);
+        "this record does not say what the plan asked for: start it from the plan"
+            .clone_into(&mut check.remark);
+    }
+    for (name, task) in expected(&record.vehicle.tasks, &record.tasks, |task| &task.name) {
+        judge_task(name, task, bench);
+    }
+}
+
+fn judge_step(name: &str, step: Option<&StepReadings>, bench: &mut Bench) {
+    let screws = step.map(|step| step.screws.join(" + ")).unwrap_or_default();
+    let subject = match screws.as_str() {
+        "" => name.to_owned(),
+        screws => format!("{name}, {screws}"),
+    };
+    let done = reading(step, |step| &step.done);
+    let pushed = reading(step, |step| &step.pushed);
+    let wanted = reading(step, |step| &step.wanted);
+    let check = bench.check(Group::Job, &subject, "done", SHEET);
+    check.limit = match wanted {
+        Some(wanted) => format!("at least {}", wanted.text),
+        None => "done".to_owned(),
+    };
+    check.found = [done.map_or("", |end| end_text(*end)), &written(pushed)]
+        .into_iter()
+        .filter(|text| !text.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ");
+    let give_up = reading(step, |step| &step.give_up);
+    let (state, remark) = judge_end(done.copied(), pushed, wanted, give_up);
+    check.state = state;
+    remark.clone_into(&mut check.remark);
+}
+
+fn judge_end(
+    done: Option<StepEnd>,
+    pushed: Option<&Measured<Volume>>,
+    wanted: Option<&Measured<Volume>>,
+    give_up: Option<&Measured<Volume>>,
+) -> (State, &'static str) {
+    let is_short = |wanted: &Measured<Volume>| {
+        pushed.is_some_and(|pushed| is_above(wanted.bounds.nominal, pushed.bounds.low))
+    };
+    let is_given_up = |give_up: &Measured<Volume>| {
+        pushed.is_some_and(|pushed| is_above(pushed.bounds.high, give_up.bounds.nominal))
+    };
+    match done {
+        None => (State::NotChecked, "NOT FINISHED: this step is open"),
+        Some(StepEnd::LeftOut) => (State::NotChecked, "NOT FINISHED: bleed what was left out"),
+        Some(_) if wanted.is_none() => (State::NotChecked, "how much the plan wants is not given"),
+        Some(_) if wanted.is_some_and(is_short) => {
+            (State::NotChecked, "NOT FINISHED: less than the plan wants")
+        }
+        Some(StepEnd::Counted) if pushed.is_none() => {
+            (State::NotChecked, "counted, and no count is given")
+        }
+        Some(_) if give_up.is_some_and(is_given_up) => (
+            State::LookAgain,
+            "beyond where to give up: find where air enters",
+        ),
+        Some(_) => (State::Within, ""),
+    }
+}
+
+fn end_text(end: StepEnd) -> &'static str {
+    match end {
+        StepEnd::Counted => "counted",
+        StepEnd::ByJar => "by the jar, not counted",
+        StepEnd::ByStrokes => "by strokes, not counted",
+        StepEnd::LeftOut => "LEFT OUT",
+    }
+}
+
+fn judge_task(name: &str, task: Option<&TaskReadings>, bench: &mut Bench) {
+    let done = reading(task, |task| &task.done);
+    let kind = reading(task, |task| &task.kind).copied();
+    let check = bench.question((Group::Job, name, "done"), done, Answer::Yes, PRACTICE);
+    if check.state != State::Within {
+        check.state = State::NotChecked;
+        "NOT FINISHED before this is done".clone_into(&mut check.remark);
         return;
     }
-    let number = |mark: &str| -> Option<u32> {
-        let (list, number) = mark.split_once(' ')?;
-        (list == "step").then(|| number.parse().ok())?
-    };
-    let ticked: BTreeSet<u32> = card
-        .ticked
-        .0
-        .iter()
-        .filter_map(|mark| number(mark))
-        .collect();
-    let counted = card.counted.0.iter().filter_map(|mark| {
-        let (name, count) = mark.split_once(": ")?;
-        let step = name.split(' ').take(2).collect::<Vec<_>>().join(" ");
-        let is_begun = count.parse::<f64>().is_ok_and(|count| count > 0.0);
-        number(&step).filter(|_| is_begun)
-    });
-    let last = ticked.last().copied().unwrap_or(0);
-    let open: BTreeSet<u32> = (1..=last)
-        .chain(counted)
-        .filter(|step| !ticked.contains(step))
-        .collect();
-    let check = bench.check(Group::Vehicle, "", "steps of the card", SHEET);
-    "each begun step finished, none passed over".clone_into(&mut check.limit);
-    if open.is_empty() && !ticked.is_empty() {
+    match kind {
+        None => {
+            check.state = State::NotChecked;
+            "what kind of task it is the record does not say".clone_into(&mut check.remark);
+        }
+        Some(TaskKind::Routine) => judge_routine(name, task, bench),
+        Some(_) => {}
+    }
+}
+
+/// A routine that nobody can say how or when it was run was not run.
+fn judge_routine(name: &str, task: Option<&TaskReadings>, bench: &mut Bench) {
+    let by = task.map(|task| task.by.as_str()).unwrap_or_default();
+    let check = bench.check(Group::Job, name, "by what", PRACTICE);
+    "the tester or the steps of the manual".clone_into(&mut check.limit);
+    by.clone_into(&mut check.found);
+    if person::is_name(by) {
         check.state = State::Within;
-        check.found = format!("{} ticked", ticked.len());
-        return;
     }
-    let open: Vec<String> = open.iter().map(u32::to_string).collect();
-    check.found = match open.len() {
-        0 => "none ticked".to_owned(),
-        _ => format!("open: {}", open.join(", ")),
-    };
-    "NOT FINISHED: bleed what is open, or say on paper why it was left out"
-        .clone_into(&mut check.remark);
+    let date = reading(task, |task| &task.date);
+    let check = bench.check(Group::Job, name, "when", PRACTICE);
+    "stated".clone_into(&mut check.limit);
+    if let Some(date) = date {
+        check.found = date.to_string();
+        check.state = if date.is_of_this_century() {
+            State::Within
+        } else {
+            State::LookAgain
+        };
+    }
 }

@@ -75,8 +75,16 @@ pub(super) fn judge_who(record: &Record, bench: &mut Bench) {
         }
         check.found = found;
     };
-    let vehicle = &record.vehicle.name;
-    stated("vehicle", vehicle.clone(), is_stated(vehicle));
+    let vehicle = &record.vehicle;
+    for (what, text) in [
+        ("vehicle", &vehicle.name),
+        (
+            "registration, chassis or fleet number",
+            &vehicle.registration,
+        ),
+    ] {
+        stated(what, text.clone(), is_stated(text));
+    }
     for (what, name) in [("done by", &work.done_by), ("checked by", &work.checked_by)] {
         stated(what, name.clone(), is_name(name));
     }

@@ -1,23 +1,40 @@
-//! The blank record of a vehicle, from its layout.
+//! The blank record of a job on a vehicle, from its layout.
 
 use super::{
     Answer, BrakeReadings, BrakeType, CompartmentReadings, ControlReadings, ControlType, Entry,
-    Measured, Record, ScrewReadings,
+    Measured, Record, ScrewReadings, StepReadings, TaskReadings,
 };
-use bleedwright_network::{BrakeKind, Control, Cylinder, Layout, Network, Part, PartKind, Purpose};
+use bleedwright_network::{
+    BrakeKind, Control, Cylinder, Layout, Network, Owner, Part, PartKind, Purpose, ScrewId, Wheel,
+};
 use std::collections::BTreeSet;
 
-/// A record in which every brake, screw and compartment of the layout stands and nothing was checked yet. The torques
-/// wanted and the fluid are taken from the layout.
-pub fn blank_record(network: &Network) -> Record {
+/// What is done on the vehicle: nobody is asked for more, and nothing less is enough.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Job {
+    /// The vehicle's registration, where it is known.
+    pub registration: String,
+    /// The screws that are opened, now or earlier.
+    pub screws: Vec<ScrewId>,
+    /// The steps of the plan.
+    pub steps: Vec<StepReadings>,
+    /// What it leaves to be finished.
+    pub tasks: Vec<TaskReadings>,
+}
+
+/// A record in which every brake and screw of the job, every control and every compartment stands, and nothing was
+/// checked yet. The torques wanted and the fluid are taken from the layout.
+pub fn blank_record(network: &Network, job: &Job) -> Record {
     let layout = network.layout();
     let mut record = Record::default();
     record.vehicle.name.clone_from(&layout.name);
+    record.vehicle.registration.clone_from(&job.registration);
     record.vehicle.fluid = layout.fluid.map_or(Entry::NotChecked, Entry::Found);
     record.controls = controls(layout);
-    record.brakes = brakes(&layout.parts);
+    record.brakes = brakes(&layout.parts, &worked_on(network, &job.screws));
     record.screws = network
         .screws()
+        .filter(|(id, _)| job.screws.contains(id))
         .map(|(id, _)| {
             let screw = network.screw(id);
             let wanted = screw.torque.zip(screw.torque_text.clone());
@@ -42,28 +59,44 @@ pub fn blank_record(network: &Network) -> Record {
             ..CompartmentReadings::default()
         })
         .collect();
+    record.steps.clone_from(&job.steps);
+    record.tasks.clone_from(&job.tasks);
     let vehicle = &mut record.vehicle;
-    vehicle.controls = record
-        .controls
-        .iter()
-        .map(|control| control.name.clone())
-        .collect();
-    vehicle.brakes = record
-        .brakes
-        .iter()
-        .map(|brake| brake.name.clone())
-        .collect();
-    vehicle.screws = record
-        .screws
-        .iter()
-        .map(|screw| screw.name.clone())
-        .collect();
-    vehicle.compartments = record
-        .compartments
-        .iter()
-        .map(|compartment| compartment.name.clone())
-        .collect();
+    vehicle.controls = names(&record.controls, |it| &it.name);
+    vehicle.brakes = names(&record.brakes, |it| &it.name);
+    vehicle.screws = names(&record.screws, |it| &it.name);
+    vehicle.compartments = names(&record.compartments, |it| &it.name);
+    vehicle.steps = names(&record.steps, |it| &it.name);
+    vehicle.tasks = names(&record.tasks, |it| &it.name);
     record
+}
+
+fn names<T>(items: &[T], name: impl Fn(&T) -> &String) -> Vec<String> {
+    items.iter().map(|item| name(item).clone()).collect()
+}
+
+/// The brakes whose screws are opened: by part, and by wheel, since a drum may have two cylinders and one screw.
+fn worked_on(network: &Network, screws: &[ScrewId]) -> BTreeSet<usize> {
+    let parts = &network.layout().parts;
+    let owners: BTreeSet<usize> = screws
+        .iter()
+        .filter_map(|screw| match network.screw_place(*screw).owner {
+            Owner::Part(index, _) => Some(index),
+            Owner::Cylinder(..) => None,
+        })
+        .collect();
+    let wheels: BTreeSet<Wheel> = owners
+        .iter()
+        .filter_map(|&index| parts[index].wheel)
+        .collect();
+    (0..parts.len())
+        .filter(|index| {
+            owners.contains(index)
+                || parts[*index]
+                    .wheel
+                    .is_some_and(|wheel| wheels.contains(&wheel))
+        })
+        .collect()
 }
 
 /// One entry for each pedal and lever that works brakes. A balance bar makes one pedal of two cylinders.
@@ -109,8 +142,8 @@ fn controls(layout: &Layout) -> Vec<ControlReadings> {
         .collect()
 }
 
-/// One entry for each caliper, and one for each drum, in which two cylinders may work.
-fn brakes(parts: &[Part]) -> Vec<BrakeReadings> {
+/// One entry for each caliper that was worked on, and one for each drum, in which two cylinders may work.
+fn brakes(parts: &[Part], worked_on: &BTreeSet<usize>) -> Vec<BrakeReadings> {
     let calipers_on = |part: &Part| {
         let same = |other: &&Part| other.wheel == part.wheel && is_caliper(other);
         parts.iter().filter(same).count()
@@ -118,8 +151,9 @@ fn brakes(parts: &[Part]) -> Vec<BrakeReadings> {
     let mut drums = BTreeSet::new();
     parts
         .iter()
-        .filter(|part| part.kind.is_wheel_brake())
-        .filter_map(|part| {
+        .enumerate()
+        .filter(|(index, part)| part.kind.is_wheel_brake() && worked_on.contains(index))
+        .filter_map(|(_, part)| {
             let kind = if is_caliper(part) {
                 BrakeType::Disc
             } else {

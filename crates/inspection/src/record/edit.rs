@@ -81,6 +81,9 @@ pub fn reading_names(record: &Record) -> Vec<String> {
         .collect()
 }
 
+/// What stands in an item from its layout or its plan.
+const GIVEN: [&str; 4] = ["name", "kind", "wanted", "give_up"];
+
 pub(super) fn addresses(record: &Record) -> Vec<(String, Address)> {
     let mut all = Vec::new();
     for (section, part) in record.sections().into_iter().enumerate() {
@@ -90,8 +93,8 @@ pub(super) fn addresses(record: &Record) -> Vec<(String, Address)> {
         let mut add = |item: Option<usize>, slots: &dyn Slots| {
             let owner = item.map_or_else(String::new, |_| slots.name());
             for (field, slot) in slots.slots() {
-                let is_own_name = item.is_some() && matches!(field, "name" | "kind");
-                if slot.is_settable() && !is_own_name && !is_of_the_other_kind(slots, field) {
+                let is_given = item.is_some() && GIVEN.contains(&field);
+                if slot.is_settable() && !is_given && !is_of_the_other_kind(slots, field) {
                     let parts = [owner.as_str(), word, &field.replace('_', " ")].join(" ");
                     all.push((
                         plain(&parts),
@@ -207,6 +210,8 @@ fn value_token(
         ("brakes", Some(item)) => &mut copy.brakes[item],
         ("screws", Some(item)) => &mut copy.screws[item],
         ("compartments", Some(item)) => &mut copy.compartments[item],
+        ("steps", Some(item)) => &mut copy.steps[item],
+        ("tasks", Some(item)) => &mut copy.tasks[item],
         ("readings_of", _) => &mut copy.vehicle,
         ("work", _) => &mut copy.work,
         _ => &mut copy.checks,

@@ -95,6 +95,36 @@ words! {
     }
 }
 
+words! {
+    /// How a step was finished.
+    StepEnd {
+        /// Counted on the card, stroke by stroke or by the marks of the jar.
+        Counted = "counted";
+        /// By the jar, not counted.
+        ByJar = "by_jar";
+        /// By strokes, not counted on the card.
+        ByStrokes = "by_strokes";
+        /// Not at all: it was left out.
+        LeftOut = "left_out";
+    }
+}
+
+words! {
+    /// What a plan leaves to be finished.
+    TaskKind {
+        /// A change to the vehicle that must be undone.
+        Undo = "undo";
+        /// The maker's routine at an anti-lock unit.
+        Routine = "routine";
+        /// Screws that are bled, or bled again.
+        Bleed = "bleed";
+        /// Air that no screw surely reaches.
+        Air = "air";
+        /// A warning lamp that must be out.
+        Lamp = "lamp";
+    }
+}
+
 /// A day of the calendar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Day {

@@ -10,7 +10,9 @@ const MOST_NUMBER: u32 = 9999;
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Ticked(pub Vec<String>);
 
-/// What was counted: `step 1: 17` strokes or millilitres, `step 1 stops: 2` seen to, `step 1 jar 1: 158` millilitres.
+/// What was counted: `step 1: 17` strokes or millilitres, `step 1 jar 1: 158` millilitres; how far the step was when
+/// somebody saw to a stop, `step 1 stop 2: 34`, or looked for air, `step 1 give up: 210`. Older cards wrote how many stops
+/// were seen to, `step 1 stops: 2`.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Counted(pub Vec<String>);
 
@@ -57,7 +59,7 @@ mark_slot!(
 mark_slot!(
     Counted,
     is_count,
-    "step N, step N stops or step N jar N, a colon and a number",
+    "step N, step N stop N, step N jar N or step N give up, a colon and a number",
     "write it like [\"step 1: 17\"]"
 );
 
@@ -73,8 +75,8 @@ fn is_count(mark: &str) -> bool {
     };
     let words: Vec<&str> = name.split(' ').collect();
     let is_named = match words.as_slice() {
-        ["step", step] | ["step", step, "stops"] => is_place(step),
-        ["step", step, "jar", jar] => is_place(step) && is_place(jar),
+        ["step", step] | ["step", step, "stops"] | ["step", step, "give", "up"] => is_place(step),
+        ["step", step, "jar" | "stop", nth] => is_place(step) && is_place(nth),
         _ => false,
     };
     let is_plain = count
@@ -111,7 +113,13 @@ mod tests {
         ] {
             assert!(!is_tick(mark), "{mark}");
         }
-        for mark in ["step 1: 17", "step 1 stops: 0", "step 2 jar 1: 158.5"] {
+        for mark in [
+            "step 1: 17",
+            "step 1 stops: 0",
+            "step 1 stop 2: 34",
+            "step 1 give up: 210",
+            "step 2 jar 1: 158.5",
+        ] {
             assert!(is_count(mark), "{mark}");
         }
         for mark in [
@@ -122,6 +130,8 @@ mod tests {
             "step 1: 1.2.3",
             "after 1: 2",
             "step 1 jar: 3",
+            "step 1 stop 0: 3",
+            "step 1 give: 3",
         ] {
             assert!(!is_count(mark), "{mark}");
         }

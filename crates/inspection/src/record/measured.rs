@@ -4,8 +4,8 @@ use super::entry::{Entry, Measured};
 use super::form::{FieldKind, QuantityField};
 use super::slot::{Given, NOT_CHECKED, Slot, Written, Wrong, is_blank_word, one_text, wrong_type};
 use bleedwright_network::{Code, Quantity, QuantityError, parse_quantity, unit_list};
-use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque};
-use uom::si::{force, length, ratio, thermodynamic_temperature, time, torque};
+use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque, Volume};
+use uom::si::{force, length, ratio, thermodynamic_temperature, time, torque, volume};
 
 /// The values of a field that are believable.
 pub(crate) struct Believable<Q> {
@@ -57,6 +57,7 @@ readable!(Torque, torque::newton_meter {
 });
 readable!(Force, force::newton { _ => 0.0, 5000.0, "0 N to 5000 N"; });
 readable!(Time, time::second { _ => 0.0, 3600.0, "0 s to 60 min"; });
+readable!(Volume, volume::milliliter { _ => 0.0, 100_000.0, "0 ml to 100 l"; });
 readable!(Ratio, ratio::percent { _ => 0.0, 20.0, "0 % to 20 %"; });
 readable!(ThermodynamicTemperature, thermodynamic_temperature::degree_celsius {
     _ => 90.0, 350.0, "90 degC to 350 degC";

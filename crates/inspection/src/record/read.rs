@@ -112,6 +112,8 @@ impl<'f> Reader<'f> {
             record.brakes = self.items(root, "brakes", &record.vehicle.brakes);
             record.screws = self.items(root, "screws", &record.vehicle.screws);
             record.compartments = self.items(root, "compartments", &record.vehicle.compartments);
+            record.steps = self.items(root, "steps", &record.vehicle.steps);
+            record.tasks = self.items(root, "tasks", &record.vehicle.tasks);
             self.structure(root, "checks", &mut record.checks);
             self.structure(root, "card", &mut record.card);
             self.contradictions(root, &record);

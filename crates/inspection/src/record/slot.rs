@@ -1,6 +1,6 @@
 //! Fields of a record seen from outside: how each takes a written value, and how it is written.
 
-use super::entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel};
+use super::entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel, StepEnd, TaskKind};
 use super::form::FieldKind;
 use bleedwright_network::{Code, Fluid, suggest};
 
@@ -82,12 +82,17 @@ pub(crate) trait Slots {
     }
 }
 
-/// Whether a field is one of a disc on a brake that has a drum, or the other way round.
+/// Whether a field is one of a disc on a brake that has a drum, or the other way round, or one of a routine on a task that is
+/// none.
 pub(crate) fn is_of_the_other_kind(slots: &dyn Slots, field: &str) -> bool {
     let kind = slots.slots().into_iter().find(|(name, _)| *name == "kind");
-    match kind.map(|(_, slot)| slot.written()) {
-        Some(Written::Word(word)) if word == BrakeType::Disc.word() => field.starts_with("drum"),
-        Some(Written::Word(_)) => field.starts_with("disc"),
+    let Some(Written::Word(word)) = kind.map(|(_, slot)| slot.written()) else {
+        return false;
+    };
+    match field {
+        "drum" | "drum_maximum" => word == BrakeType::Disc.word(),
+        "disc" | "disc_minimum" => word == BrakeType::Drum.word(),
+        "by" | "date" => word != TaskKind::Routine.word(),
         _ => false,
     }
 }
@@ -129,21 +134,21 @@ pub(super) fn one_text<'g>(
     }
 }
 
+/// Words that say that nobody looked, in whatever case they are written.
+pub const BLANK_WORDS: [&str; 7] = [
+    NOT_CHECKED,
+    "null",
+    "none",
+    "not checked",
+    "unknown",
+    "n/a",
+    "nobody",
+];
+
 /// Whether a value says that nobody looked, or that whoever wrote it was not sure.
 pub(super) fn is_blank_word(text: &str) -> bool {
-    let is_doubt = text.contains('?');
-    is_doubt
-        || [
-            NOT_CHECKED,
-            "null",
-            "None",
-            "not checked",
-            "unknown",
-            "n/a",
-            "nobody",
-        ]
-        .iter()
-        .any(|word| word.eq_ignore_ascii_case(text))
+    let is_blank = |word: &&str| word.eq_ignore_ascii_case(text);
+    text.contains('?') || BLANK_WORDS.iter().any(is_blank)
 }
 
 /// Whether a word is written as one, with nothing that turns it round: `!= yes` is no yes.
@@ -195,6 +200,8 @@ word_slot! {
     ControlType, "a kind of control";
     Fluid, "a fluid";
     FluidLevel, "a level";
+    StepEnd, "the end of a step";
+    TaskKind, "a kind of task";
 }
 
 /// What makes a word: `DOT 5.1` is `dot5_1`, `At maximum` is `at_maximum`.

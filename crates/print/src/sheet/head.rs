@@ -30,7 +30,10 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
     let left = WIDTH - FIELDS;
     let rows = [
         ("Date", card.date.as_deref().unwrap_or_default()),
-        ("Vehicle no.", ""),
+        (
+            "Registration",
+            card.registration.as_deref().unwrap_or_default(),
+        ),
     ];
     let mut top = 0.0;
     for (name, value) in rows {

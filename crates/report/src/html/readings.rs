@@ -16,7 +16,7 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
             p { (clean(&named)) }
         }
         p {
-            "Date: " (blank(&sheet.date)) ". Done by: " (blank(&sheet.done_by))
+            "Registration: " (blank(&sheet.registration)) ". Date: " (blank(&sheet.date)) ". Done by: " (blank(&sheet.done_by))
             ". Checked by: " (blank(&sheet.checked_by)) "."
         }
         @if !sheet.notes.trim().is_empty() {

@@ -12,6 +12,8 @@ pub struct ReadingsJson {
     pub schema_version: u32,
     /// The vehicle.
     pub vehicle: String,
+    /// What tells it from its like; null when it is not given.
+    pub registration: Option<String>,
     /// The day as ISO 8601 writes it; null when it is not given.
     pub date: Option<String>,
     /// Who did the work; null when it is not given.
@@ -26,6 +28,8 @@ pub struct ReadingsJson {
     pub state: String,
     /// The verdict in words.
     pub verdict: String,
+    /// The steps and tasks that are not finished.
+    pub unfinished: Vec<String>,
     /// How many checks came out how.
     pub counts: StateCountsJson,
     /// Every check.
@@ -77,6 +81,7 @@ impl ReadingsJson {
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: sheet.vehicle.clone(),
+            registration: given(&sheet.registration),
             date: given(&sheet.date),
             done_by: given(&sheet.done_by),
             checked_by: given(&sheet.checked_by),
@@ -84,6 +89,7 @@ impl ReadingsJson {
             made_from_older_plan: sheet.is_of_older_plan,
             state: sheet.state().word().to_owned(),
             verdict: sheet.verdict(),
+            unfinished: texts(&sheet.unfinished()),
             counts: StateCountsJson {
                 within: sheet.count(State::Within),
                 look_again: sheet.count(State::LookAgain),

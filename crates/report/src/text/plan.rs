@@ -13,6 +13,8 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
         &format!("BLEED PLAN: {}", card.vehicle),
         &format!("Date {date}"),
     );
+    let registration = card.registration.as_deref().unwrap_or("____________");
+    paper.paragraph(&format!("Registration {registration}"));
     paper.paragraph(&card.facts);
     if let Some(notes) = &card.notes {
         paper.paragraph(notes);

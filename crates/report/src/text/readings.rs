@@ -26,7 +26,10 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
         paper.paragraph(&named);
     }
     let (done_by, checked_by) = (blank(&sheet.done_by), blank(&sheet.checked_by));
-    paper.paragraph(&format!("Done by {done_by}; checked by {checked_by}."));
+    let registration = blank(&sheet.registration);
+    paper.paragraph(&format!(
+        "Registration {registration}. Done by {done_by}; checked by {checked_by}."
+    ));
     if !sheet.notes.trim().is_empty() {
         paper.paragraph(&format!("Notes: {}", sheet.notes));
     }

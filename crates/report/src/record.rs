@@ -1,0 +1,102 @@
+//! The record of a job: blank, with everything that its plan asks for.
+
+use crate::card::{Card, CardStep};
+use bleedwright_inspection::record::{Entry, Measured, StepReadings, TaskKind, TaskReadings};
+use bleedwright_inspection::{Job, Record, blank_record};
+use bleedwright_network::{Bounds, Network};
+use bleedwright_planner::{About, Change, Check, Plan};
+use std::collections::BTreeSet;
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
+
+/// So many names stand in the name of a task, and the rest is counted.
+const MOST_NAMES: usize = 4;
+
+/// The blank record of a plan's job. What the plan leaves to be finished stands in it, so that a blank is not finished.
+pub fn record_of(network: &Network, plan: &Plan) -> Record {
+    let done: BTreeSet<&str> = plan.head.done.iter().map(String::as_str).collect();
+    let now = plan.steps.iter().flat_map(|step| &step.screws);
+    let now: BTreeSet<&str> = now.map(|screw| screw.screw.as_str()).collect();
+    let is_opened = |name: &str| now.contains(name) || done.contains(name);
+    let job = Job {
+        registration: plan.head.registration.clone().unwrap_or_default(),
+        screws: network
+            .screws()
+            .map(|(id, _)| id)
+            .filter(|id| is_opened(&network.screw(*id).id))
+            .collect(),
+        steps: Card::new(plan).steps.iter().map(step_of).collect(),
+        tasks: plan.checks_after.iter().filter_map(task_of).collect(),
+    };
+    blank_record(network, &job)
+}
+
+fn step_of(step: &CardStep) -> StepReadings {
+    let ml = |figure: f64| {
+        Entry::Found(Measured {
+            bounds: Bounds::exact(Volume::new::<milliliter>(figure)),
+            text: format!("{figure} ml"),
+        })
+    };
+    StepReadings {
+        name: format!("step {}", step.number),
+        screws: step.screws.clone(),
+        wanted: ml(step.push_ml as f64),
+        give_up: ml(step.give_up_ml),
+        ..StepReadings::default()
+    }
+}
+
+/// The task that a check after the last screw is, in the words of a record; none where a reading of its own, or nothing,
+/// tells of it.
+pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
+    let (kind, name) = match &check.about {
+        About::Work | About::HardPress => return None,
+        About::LeftOut(screws) => (TaskKind::Bleed, format!("bleed {}", some(screws))),
+        About::Undo(change) => (TaskKind::Undo, undoing(change)?),
+        About::AntiLockLamp => (TaskKind::Lamp, "see the anti-lock lamp out".to_owned()),
+        About::Routine(unit) if !unit.kept.may_be_air() => return None,
+        About::Routine(unit) => (
+            TaskKind::Routine,
+            format!("run the routine of {}", unit.part),
+        ),
+        About::BleedAgain(unit) => (
+            TaskKind::Bleed,
+            format!("bleed the circuits of {unit} again"),
+        ),
+        About::Air(parts) => (TaskKind::Air, format!("see to the air in {}", some(parts))),
+    };
+    Some(TaskReadings {
+        name,
+        kind: Entry::Found(kind),
+        ..TaskReadings::default()
+    })
+}
+
+/// The caps of the screws have readings of their own.
+fn undoing(change: &Change) -> Option<String> {
+    Some(match change {
+        Change::CapsOff => return None,
+        Change::ServiceMode => "end the service mode of the parking brake".to_owned(),
+        Change::LeverTied(valve) => format!("untie the lever of {valve}"),
+        Change::Clamp(line) => format!("take the clamp off {line}"),
+        Change::Plug(at) => format!("take the plug out at {at}"),
+        Change::Propped(cylinder) => format!("take the prop of {cylinder} away"),
+        Change::PedalBlock(cylinder) => format!("take the block of {cylinder} away"),
+        Change::MeteringHeld(valve) => format!("release the stem of {valve}"),
+        Change::Spacer(part) => format!("take the spacer out of {part}"),
+        Change::PressureReleased(owner) => format!("recharge {owner}"),
+        Change::TankOn => "take the tank off".to_owned(),
+        Change::OnSupports => "refit the brakes and wheels to torque".to_owned(),
+        Change::UnionLoosened(_) => "tighten the loosened unions".to_owned(),
+    })
+}
+
+fn some(names: &[String]) -> String {
+    let shown = names.iter().take(MOST_NAMES).map(String::as_str);
+    let shown = shown.collect::<Vec<_>>().join(", ");
+    match names.len().saturating_sub(MOST_NAMES) {
+        0 => shown,
+        more => format!("{shown} and {more} more"),
+    }
+}
