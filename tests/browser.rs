@@ -7,10 +7,12 @@
 mod chromium;
 mod files;
 mod hostile;
+mod jobs;
 mod lesson;
 mod looks;
 mod paper;
 mod policy;
+mod rules;
 mod tab;
 mod work;
 

@@ -48,7 +48,7 @@ fn what_is_no_record_of_this_vehicle_changes_nothing() {
             whole.as_bytes()[..whole.len() / 2].to_vec(),
             "only a part of a file",
         ),
-        (b"\x89PNG\r\n\x1a\n\0\0".to_vec(), "not JSON"),
+        (b"\x89PNG\r\n\x1a\n\0\0".to_vec(), "not a text"),
         (b"[1, 2]".to_vec(), "not a record"),
         (
             b"{\"format\": 1, \"cylinders\": []}".to_vec(),
@@ -317,32 +317,14 @@ fn a_browser_that_keeps_nothing_says_so() {
     }
     // What is kept and is not ours does no harm either.
     tab.open(&card);
-    tab.run("localStorage.setItem(`bleedwright-card-${document.querySelector('main').dataset.plan}`, '{\"ticked\": 3}')");
+    tab.run(
+        "localStorage.setItem('bleedwright-job-1', '{\"ticked\": 3}');
+         localStorage.setItem('bleedwright-job-2', 'null');",
+    );
     tab.reload();
     assert_eq!(
         tab.run("document.querySelectorAll('[data-tick]:checked').length"),
         json!(0)
     );
     assert_eq!(tab.complaints(), [""; 0]);
-}
-
-/// Two cards in one browser do not mix, whether of two vehicles or of two plans for one.
-#[test]
-fn cards_do_not_mix() {
-    let Some((tab, folder)) = demo("mix", "lapwing", &[]) else {
-        return;
-    };
-    let other = folder.join("other");
-    std::fs::create_dir(&other).expect("the build folder can be written");
-    let layout = crate::binary::root().join("layouts/lapwing.ron");
-    let other = super::write_card(&layout, &["--for", "air"], &other);
-    tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
-    tab.open(&other);
-    let ticked = || tab.run("document.querySelectorAll('[data-tick]:checked').length");
-    assert_eq!(ticked(), json!(0));
-    tab.open(&folder.join("card.html"));
-    assert_eq!(ticked(), json!(1));
-    clear(&tab);
-    tab.reload();
-    assert_eq!(ticked(), json!(0));
 }

@@ -10,20 +10,17 @@ pub use lesson::lesson_html;
 pub use readings::readings_html;
 
 use crate::clean::clean;
+use base64::prelude::{BASE64_STANDARD, Engine};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use sha2::{Digest, Sha256};
 
 /// Black on white with lines and words, so that a page says the same in grey and to whoever sees no colours.
 const STYLE: &str = include_str!("html/page.css");
-
-/// Allows the one style below by its fingerprint and nothing else.
-const POLICY: &str = "default-src 'none'; style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0='; base-uri 'none'; form-action 'none'";
 
 /// The frame of a page: what its head says.
 struct Page<'p> {
     /// What it is called.
     title: String,
-    /// What it may do: its styles and scripts by their fingerprints.
-    policy: &'p str,
     /// Its styles, one after the other.
     styles: &'p [&'p str],
     /// Its scripts, which run one after the other once the page stands.
@@ -31,6 +28,23 @@ struct Page<'p> {
 }
 
 impl Page<'_> {
+    /// Allows its own styles and scripts by their fingerprints and nothing else.
+    fn policy(&self) -> String {
+        let prints = |texts: &[&str]| {
+            let print =
+                |text: &&str| format!(" 'sha256-{}'", BASE64_STANDARD.encode(Sha256::digest(text)));
+            texts.iter().map(print).collect::<String>()
+        };
+        let scripts = match self.scripts {
+            [] => String::new(),
+            scripts => format!(" script-src{};", prints(scripts)),
+        };
+        format!(
+            "default-src 'none'; style-src{};{scripts} base-uri 'none'; form-action 'none'",
+            prints(self.styles)
+        )
+    }
+
     /// The whole page.
     fn with(&self, body: &Markup) -> String {
         html! {
@@ -38,7 +52,7 @@ impl Page<'_> {
             html lang="en" {
                 head {
                     meta charset="utf-8";
-                    meta http-equiv="Content-Security-Policy" content=(self.policy);
+                    meta http-equiv="Content-Security-Policy" content=(self.policy());
                     meta name="referrer" content="no-referrer";
                     meta name="viewport" content="width=device-width, initial-scale=1";
                     title { (clean(&self.title)) }
@@ -59,7 +73,6 @@ impl Page<'_> {
 fn page(title: &str, body: &Markup) -> String {
     let page = Page {
         title: title.to_owned(),
-        policy: POLICY,
         styles: &[STYLE],
         scripts: &[],
     };

@@ -1,159 +1,73 @@
 "use strict";
-// Counts, marks, keeps and writes the record of one job card, whose fields are in readings.js. Everything it knows of
-// the plan stands in the page.
+// A job card at work: it asks, keeps and writes. Steps are in steps.js, fields in readings.js, what a file may hold in file.js,
+// the jobs that the browser keeps in jobs.js. Everything it knows of the plan stands in the page.
 (() => {
-  const RECORD_FORMAT = 1;
-  const LARGEST_FILE = 4 * 1024 * 1024;
   const byId = (id) => document.getElementById(id);
-  const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+  const make = (name, properties, ...children) => {
+    const element = Object.assign(document.createElement(name), properties);
+    element.append(...children);
+    return element;
+  };
   const data = document.querySelector("main").dataset;
   const blank = JSON.parse(data.record);
-  const key = `bleedwright-card-${data.plan}`;
   const vehicle = blank.readings_of.name;
+  const { fields, write, take, check, refusal } = Readings;
+  const { ticks, steps, isCounted, measure, takeBack, showStep, due, stopLines, marks, restoreMarks } = Steps;
+  const registrationField = fields.find((field) => field.section === "readings_of" && field.field === "registration");
+  const registration = () => write(registrationField) ?? "";
   const say = (text) => { byId("said").textContent = text; };
   const tell = (text) => { byId("told").textContent = text; };
-  const rounded = (ml) => String(Math.round(ml));
 
-  // ---- Ticks and steps
+  // ---- Steps
 
-  const ticks = all("[data-tick]");
-  const steps = all("[data-step]").map((element) => ({
-    element,
-    ...JSON.parse(element.dataset.step),
-    count: element.querySelector(".count input"),
-    readings: all(".jar input", element),
-    tick: element.querySelector("[data-tick]"),
-    fluid: element.querySelector(".fluid"),
-    seen: 0, // stops that were seen to
-    isEntered: false, // somebody is at its counter
-    isGivenUp: false, // the warning at the give-up amount was seen
-  }));
-
-  // Fluid of every step, from its jars where they were read, else from what was counted. A jar fills from step to step.
-  function measure() {
-    const marks = {};
-    for (const step of steps) {
-      const counted = Math.max(0, Number(step.count.value) || 0);
-      const planned = step.jars.reduce((sum, jar) => sum + jar.push_ml, 0);
-      step.counted = counted;
-      step.pushed = 0;
-      step.note = "";
-      step.jars.forEach((jar, nth) => {
-        const before = marks[jar.jar] ?? 0;
-        const text = step.readings[nth].value;
-        let pushed = (counted / step.wanted) * jar.push_ml;
-        if (text !== "" && Number(text) >= 0) {
-          const mark = Number(text);
-          step.note = " by the jar";
-          if (mark < before) step.note += `, taken as emptied: it held ${rounded(before)} ml before this step`;
-          pushed = mark < before ? mark : mark - before;
-          marks[jar.jar] = mark;
-        } else {
-          if (counted === 0 && step.tick.checked) {
-            pushed = jar.push_ml;
-            step.note = " by the plan, not counted";
-          }
-          marks[jar.jar] = before + pushed;
-        }
-        step.pushed += pushed;
-      });
-      step.planned = planned;
-      // More fluid than strokes say has left the reservoir too: the stop that comes first counts.
-      step.position = Math.max(counted, Math.floor((step.pushed / planned) * step.wanted + 1e-9));
-    }
-  }
-
-  function showStep(step, isCurrent) {
-    const { element, fluid, wanted } = step;
-    if (isCurrent) element.setAttribute("aria-current", "step");
-    else element.removeAttribute("aria-current");
-    element.querySelector(".now").textContent = step.tick.checked ? "✓ done" : isCurrent ? "NOW" : "";
-    const isFull = step.pushed >= step.planned - 0.05;
-    step.isOver = step.pushed >= step.give_up_ml;
-    let text = `Fluid: ${rounded(step.pushed)} of ${step.planned} ml${step.note}.`;
-    step.isOver &&= !step.tick.checked;
-    if (step.isOver) text += ` GIVE UP at ${step.give_up_ml} ml: stop, find where air enters.`;
-    else if (isFull && !step.tick.checked) text += " Amount reached: go on until it runs clear, then shut.";
-    fluid.textContent = text;
-    fluid.classList.toggle("full", isFull && !step.isOver);
-    fluid.classList.toggle("over", step.isOver);
-    if (!step.isOver) step.isGivenUp = false;
-    element.querySelector(".less").disabled = step.counted === 0;
-    const unit = step.unit === "ml" ? " ml" : "";
-    step.heard = `${step.counted}${unit} of ${wanted}${unit}, ${rounded(step.pushed)} ml`;
-  }
-
-  // What must be seen to before the next stroke. A stop before the first is due once its step has its turn.
-  function due(step, isCurrent, hasBegun) {
-    return step.stops.filter((stop, nth) =>
-      nth >= step.seen && stop.after <= step.position &&
-      (stop.after > 0 || step.position > 0 || step.isEntered || (isCurrent && hasBegun)));
-  }
-
-  function showBanner(pending) {
+  // A stop rule has a button of its own: who tops up has not looked for air.
+  function showBanner(over, pending) {
     const banner = byId("banner");
-    const lines = pending.flatMap(({ step, stops }) => {
-      const texts = [];
-      if (step.isOver && !step.isGivenUp) {
-        texts.push(`GIVE UP: ${step.give_up_ml} ml reached at ${step.name}. Stop, find where air enters.`);
-      }
-      for (const compartment of new Set(stops.map((stop) => stop.compartment))) {
-        const [first, ...more] = stops.filter((stop) => stop.compartment === compartment);
-        const places = [first, ...more].map((stop) => stop.after).filter((after) => after > 0);
-        const unit = step.unit === "ml" ? "ml" : places.join() === "1" ? "stroke" : "strokes";
-        const after = places.length > 0 ? [`after ${places.join(", ")} ${unit}`] : [];
-        const place = [...(first.after === 0 ? ["before the first"] : []), ...after].join(", ");
-        const past = step.position > Math.max(0, ...places) && places.length > 0 ? `, now ${step.position}` : "";
-        texts.push(`${first.text} ${compartment}: ${place}${past}. Step ${step.number}, ${step.name}.`);
-      }
-      return texts;
-    });
-    const shown = lines.join("\n");
+    const parts = [
+      [over.map((step) => `GIVE UP: ${step.give_up_ml} ml reached at ${step.name}. Stop, find where air enters.`),
+        "Found and mended where air enters: go on", () => { for (const step of over) step.givenUp = step.pushed; }],
+      [pending.flatMap(({ step, stops }) => stopLines(step, stops)),
+        "Seen to: go on", () => { for (const { step, stops } of pending) for (const nth of stops) step.seen.set(nth, step.position); }],
+    ].filter(([lines]) => lines.length > 0);
+    const shown = JSON.stringify(parts);
     if (banner.dataset.shown === shown) return;
     banner.dataset.shown = shown;
     const hadFocus = banner.contains(document.activeElement);
-    banner.replaceChildren(...lines.map((line) => Object.assign(document.createElement("p"), { textContent: line })));
-    if (lines.length === 0) {
-      if (hadFocus) (lastCounter ?? steps[0].count).focus();
-      return;
-    }
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = "Seen to: go on";
-    button.addEventListener("click", () => {
-      for (const { step, stops } of pending) {
-        step.seen += stops.length;
-        if (step.isOver) step.isGivenUp = true;
-      }
-      refresh();
-    });
-    banner.append(button);
-    if (hadFocus) button.focus();
+    banner.replaceChildren(...parts.flatMap(([lines, text, done]) => {
+      const button = make("button", { type: "button", textContent: text });
+      button.addEventListener("click", () => { done(); refresh(); });
+      return [...lines.map((line) => make("p", { textContent: line })), button];
+    }));
+    if (!hadFocus) return;
+    (banner.querySelector("button") ?? lastCounter ?? steps[0].count).focus();
   }
 
   let lastCounter = null;
 
-  function refresh() {
+  function refresh({ isTyping = false } = {}) {
     measure();
-    const current = steps.find((step) => !step.tick.checked);
+    if (!isTyping) takeBack();
+    const current = steps.find((step) => !step.tick.checked && step.end !== "left_out");
     const isReady = ticks.filter((tick) => tick.dataset.tick.startsWith("before ")).every((tick) => tick.checked);
     const pending = [];
     for (const step of steps) {
       showStep(step, step === current);
-      const hasBegun = step === steps[0] ? isReady : true;
-      const stops = step.tick.checked ? [] : due(step, step === current, hasBegun);
-      if (stops.length > 0 || (step.isOver && !step.isGivenUp)) pending.push({ step, stops });
+      const stops = due(step, step === current, step === steps[0] ? isReady : true);
+      if (stops.length > 0) pending.push({ step, stops });
     }
-    showBanner(pending);
+    showBanner(steps.filter((step) => step.isOver && step.givenUp === 0), pending);
     const done = (list) => {
       const of = ticks.filter((tick) => tick.dataset.tick.startsWith(`${list} `));
       return `${of.filter((tick) => tick.checked).length} of ${of.length}`;
     };
-    const now = current ? `Now step ${current.number}: ${current.name}. ` : "All steps ticked. ";
+    const leftOut = steps.filter((step) => step.end === "left_out").map((step) => step.number);
+    const now = current ? `Now step ${current.number}: ${current.name}. ` : leftOut.length > 0 ? "" : "All steps ticked. ";
+    const left = leftOut.length > 0 ? `LEFT OUT: ${leftOut.join(", ")}. ` : "";
     const next = byId("now");
     next.textContent = current ? `Now: step ${current.number}` : "Now: after";
     next.setAttribute("href", current ? `#${current.element.id}` : "#after");
-    byId("progress").textContent = `${now}Ticked: before ${done("before")}, steps ${done("step")}, after ${done("after")}.`;
+    byId("progress").textContent = `${now}${left}Ticked: before ${done("before")}, steps ${done("step")}, after ${done("after")}.`;
+    byId("registration").textContent = registration() || "____________";
     keep();
   }
 
@@ -170,83 +84,153 @@
     step.element.querySelector(".counter").addEventListener("focusin", (event) => {
       lastCounter = event.target;
       step.isEntered = true;
-      refresh();
+      refresh({ isTyping: true });
     });
     for (const input of [step.count, ...step.readings]) {
-      input.addEventListener("input", refresh);
+      input.addEventListener("input", () => refresh({ isTyping: true }));
       input.addEventListener("change", () => { if (!(Number(input.value) >= 0)) input.value = ""; refresh(); });
     }
+    step.tick.addEventListener("change", () => finish(step));
   }
-  for (const tick of ticks) tick.addEventListener("change", refresh);
+  for (const tick of ticks) {
+    if (!steps.some((step) => step.tick === tick)) tick.addEventListener("change", () => refresh());
+  }
 
-  // ---- Readings
-
-  const { fields, write, take, check, refusal } = Readings;
-  Readings.whenChanged(keep);
+  // A step that is ticked and was not counted is asked about once.
+  async function finish(step) {
+    step.end = null;
+    if (step.tick.checked && isCounted(step)) step.end = "counted";
+    else if (step.tick.checked) {
+      step.tick.checked = false;
+      const end = await choose(`Step ${step.number}, ${step.name}: nothing was counted and no jar was read. How was it done?`, [
+        ["by_jar", `By the jar: it held ${step.planned} ml and ran clear`],
+        ["by_strokes", "By strokes, counted elsewhere, until it ran clear"],
+        ["left_out", "Not bled: left out"],
+        ["no", "Not yet"],
+      ].filter(([value]) => value !== "by_strokes" || step.unit !== "ml"));
+      step.end = end === "no" || end === "" ? null : end;
+      step.tick.checked = end === "by_jar" || end === "by_strokes";
+    }
+    refresh();
+  }
 
   // ---- Keeping: the browser's own memory, so that a reload loses nothing
 
   function state() {
     return {
       ticked: ticks.filter((tick) => tick.checked).map((tick) => tick.dataset.tick),
-      counted: steps.flatMap((step) => [
-        ...(Number(step.count.value) > 0 ? [`step ${step.number}: ${Number(step.count.value)}`] : []),
-        ...(step.seen > 0 ? [`step ${step.number} stops: ${step.seen}`] : []),
-        ...step.readings.flatMap((input, nth) =>
-          input.value === "" ? [] : [`step ${step.number} jar ${nth + 1}: ${Number(input.value)}`]),
-      ]),
+      counted: marks(),
+      ends: steps.map((step) => step.end),
       fields: fields.map((field) => [field.id, field.radios ? write(field) : field.element.value, field.unit?.value]),
     };
   }
 
-  function restoreMarks({ ticked = [], counted = [] }) {
-    for (const tick of ticks) tick.checked = ticked.includes(tick.dataset.tick);
-    const marks = new Map(counted.map((line) => line.split(": ")));
-    for (const step of steps) {
-      step.count.value = marks.get(`step ${step.number}`) ?? 0;
-      step.seen = Math.min(step.stops.length, Number(marks.get(`step ${step.number} stops`)) || 0);
-      step.isEntered = step.isGivenUp = false;
-      step.readings.forEach((input, nth) => { input.value = marks.get(`step ${step.number} jar ${nth + 1}`) ?? ""; });
-    }
+  // What a person reads of a job when it is over.
+  function lines() {
+    const ended = { counted: "done", by_jar: "done by the jar", by_strokes: "done by strokes", left_out: "LEFT OUT" };
+    const of = (step) => `Step ${step.number}, ${step.name}: ${ended[step.end] ?? "open"}, ${step.heard}`;
+    const readings = fields.filter((field) => write(field) !== null).map((field) => `${field.name}: ${write(field)}`);
+    return [...steps.map(of), ...readings];
   }
 
-  let isRestored = false;
+  let job = null; // the one that this page works on, once that is known
 
   function keep() {
-    if (!isRestored) return;
-    try {
-      localStorage.setItem(key, JSON.stringify(state()));
-      byId("unkept").textContent = "";
-    } catch {
-      const text = "This browser keeps nothing of this card: save the file before you close the page.";
-      if (byId("unkept").textContent !== text) byId("unkept").textContent = text;
-    }
+    if (!job || (job.lines.length === 0 && JSON.stringify(state()) === untouched)) return;
+    Object.assign(job, { registration: registration(), touched: new Date().toISOString(), state: state(), lines: lines() });
+    if (fields.every((field) => refusal(field, write(field)) === "") && Readings.clashes(write).size === 0) job.record = record();
+    const text = Jobs.keep(job) ? "" : "This browser keeps nothing of this card: save the file before you close the page.";
+    if (byId("unkept").textContent !== text) byId("unkept").textContent = text;
   }
 
-  const untouched = JSON.stringify(state());
+  let untouched = ""; // the page as it was made
 
   function clear() {
     restoreMarks({});
     for (const field of fields) take(field, (field.item === null ? blank[field.section] : blank[field.section][field.item])[field.field]);
   }
 
-  function restore() {
-    let kept = null;
-    try {
-      kept = JSON.parse(localStorage.getItem(key));
-      if (kept) restoreMarks(kept);
-      for (const [id, text, unit] of kept?.fields ?? []) {
-        const field = fields.find((known) => known.id === id);
-        if (!field) continue;
-        if (field.radios) take(field, text);
-        else field.element.value = text;
-        if (field.unit && unit) field.unit.value = unit;
-      }
-    } catch {
-      if (kept) clear(); // What is there is not ours.
+  function restore(kept) {
+    restoreMarks(kept);
+    for (const [id, text, unit] of kept.fields ?? []) {
+      const field = fields.find((known) => known.id === id);
+      if (!field) continue;
+      if (field.radios) take(field, text);
+      else field.element.value = text;
+      if (field.unit && unit) field.unit.value = unit;
     }
-    isRestored = true;
+  }
+
+  // ---- Jobs: this one or a new one
+
+  // The jobs that are open and may be of the vehicle in front of the reader.
+  const openJobs = () => Jobs.of(vehicle).filter((one) => one.closed === "" && Jobs.mayBeOne(one.registration, registration()));
+
+  function close(one) {
+    Jobs.keep({ ...one, closed: new Date().toISOString() });
+  }
+
+  async function begin() {
+    for (let open = openJobs(); open.length > 0; open = openJobs()) {
+      const isOurs = (one) => one.plan === data.plan;
+      open.sort((a, b) => isOurs(b) - isOurs(a));
+      const answers = open.flatMap((one, nth) => [
+        isOurs(one) ? Jobs.title(one) : `${Jobs.title(one)}. It was begun by another plan, in ${one.page}`,
+        [`go-${nth}`, isOurs(one) ? "Go on with it" : "Keep it: this card waits"],
+        [`close-${nth}`, "Close it: it stays to be read"],
+      ]);
+      const question = `Jobs of “${vehicle}” are open. Is it one of these?`;
+      const answer = await choose(question, [...answers, "Another vehicle of this kind", ["new", "Begin a new job"]], true);
+      const [, verb, nth] = /^(go|close)-(\d+)$/.exec(answer) ?? [];
+      const one = open[nth];
+      if (verb === "close") close(one);
+      else if (verb === "go" && !isOurs(one)) return lock(`The job is kept: ${Jobs.title(one)}. Go on with it in the card ${one.page}. This card waits.`);
+      else if (verb === "go") {
+        try {
+          restore(one.state);
+        } catch {
+          clear(); // What is there is not ours.
+        }
+        job = one;
+        break;
+      } else break;
+    }
+    job ??= Jobs.begin(vehicle, data.plan);
+    document.documentElement.classList.add("begun");
     check();
+    refresh();
+    showJobs();
+  }
+
+  // Nothing is entered while another job is kept, or another window works on this one.
+  function lock(text) {
+    job = null;
+    document.documentElement.classList.remove("begun");
+    document.querySelector("main").inert = true;
+    byId("banner").replaceChildren();
+    byId("locked").replaceChildren(make("p", { textContent: text }), make("button", { type: "button", textContent: "Choose again", onclick: () => location.reload() }));
+  }
+
+  window.addEventListener("storage", (event) => {
+    if (job && event.key === job.key) lock("Another window works on this job. Go on there, or choose again here.");
+  });
+
+  // Every other job of this vehicle, to read, save and forget.
+  function showJobs() {
+    const others = Jobs.of(vehicle).filter((one) => one.key !== job.key);
+    byId("jobs").replaceChildren(...others.map((one) => {
+      const button = (text, act) => make("button", { type: "button", textContent: text, onclick: act });
+      const buttons = [button("Forget it", async () => {
+        if ((await choose(`Forget this job? ${Jobs.title(one)}. Nothing of it is left in this browser.`, [["no", "Leave it"], ["yes", "Forget it"]])) !== "yes") return;
+        Jobs.forget(one);
+        showJobs();
+      })];
+      if (one.record) buttons.unshift(button("Save its file", () => download(one.record)));
+      return make("details", {},
+        make("summary", { textContent: `${one.closed ? "Closed" : "Open"}: ${Jobs.title(one)}` }),
+        make("ul", {}, ...one.lines.map((line) => make("li", { textContent: line }))),
+        make("div", { className: "buttons" }, ...buttons));
+    }));
   }
 
   // ---- Files
@@ -258,20 +242,21 @@
       const isText = typeof part[field.field] === "string" && !field.words && !field.quantity;
       part[field.field] = write(field) ?? (isText ? "" : null);
     }
+    steps.forEach((step, nth) => {
+      result.steps[nth].done = step.end;
+      result.steps[nth].pushed = isCounted(step) ? `${Math.round(step.pushed * 10) / 10} ml` : null;
+    });
+    for (const tick of ticks) {
+      if (tick.dataset.task !== undefined) result.tasks[tick.dataset.task].done = tick.checked ? "yes" : null;
+    }
     const { ticked, counted } = state();
     result.card = { plan: data.plan, amounts: data.amounts, ticked, counted };
     return `${JSON.stringify(result, null, 4)}\n`;
   }
 
-  function save() {
-    const [first] = check();
-    if (first) {
-      tell(`Not saved: ${first.name} ${refusal(first, write(first)) || "contradicts another reading"}. Correct it or clear it.`);
-      (first.radios?.[0] ?? first.element).focus();
-      return;
-    }
+  function download(text) {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([record()], { type: "application/json" }));
+    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
     const plain = vehicle.normalize("NFKD").toLowerCase().replace(/[^a-z0-9]+/g, "-").slice(0, 60).replace(/^-|-$/g, "");
     link.download = `${plain || "vehicle"}-card.json`;
     link.click();
@@ -279,108 +264,79 @@
     tell(`Saved as ${link.download} among the downloads.`);
   }
 
-  // A file as values for the fields; throws a sentence where it is not for this card.
-  function readFile(text) {
-    const body = text.replace(/^\uFEFF/, "").trim();
-    if (body.startsWith("(") || body.startsWith("//")) {
-      throw "this is RON; make JSON of it with: bleedwright readings FILE --format record-json";
+  function save() {
+    const [first] = check();
+    if (!first) {
+      download(record());
+      return;
     }
-    let file;
-    try {
-      file = JSON.parse(body);
-    } catch (error) {
-      throw `this is not JSON, or only a part of a file (${error.message})`;
-    }
-    const isStructure = (part) => typeof part === "object" && part !== null && !Array.isArray(part);
-    if (!isStructure(file) || !isStructure(file.readings_of)) throw "this is not a record of readings";
-    if (file.format !== RECORD_FORMAT) throw `the format number is ${JSON.stringify(file.format)}, this card reads ${RECORD_FORMAT}`;
-    if (file.readings_of.name !== vehicle) {
-      throw `it belongs to “${file.readings_of.name}”, this card to “${vehicle}”`;
-    }
-    for (const list of ["controls", "brakes", "screws", "compartments"]) {
-      const theirs = file.readings_of[list] ?? blank.readings_of[list];
-      if (!Array.isArray(theirs) || JSON.stringify([...theirs].sort()) !== JSON.stringify([...blank.readings_of[list]].sort())) {
-        throw `its ${list} are others than this card's: it was made from another layout of this vehicle`;
-      }
-    }
-    const values = new Map();
-    const section = (name, item, given, own) => {
-      if (!isStructure(given)) throw `“${name}” is not written as in a record`;
-      for (const [field, found] of Object.entries(given)) {
-        const known = fields.find((f) => f.section === name && f.item === item && f.field === field);
-        if (known) values.set(known, readValue(known, found));
-        else if (!(field in own)) throw `it has a field “${field}” in “${name}” that this card does not know`;
-        else if (JSON.stringify(found) !== JSON.stringify(own[field]) && !Array.isArray(found)) {
-          throw `its ${field} in “${name}” is ${JSON.stringify(found)}, not ${JSON.stringify(own[field])}`;
-        }
-      }
-    };
-    for (const [name, given] of Object.entries(file)) {
-      if (name === "format" || name === "card") continue;
-      if (!(name in blank)) throw `it has a part “${name}” that this card does not know`;
-      if (!Array.isArray(blank[name])) section(name, null, given, blank[name]);
-      else if (!Array.isArray(given)) throw `“${name}” is not a list`;
-      else for (const one of given) {
-        const item = blank[name].findIndex((known) => known.name === one?.name);
-        if (item < 0) throw `it has “${one?.name}” among its ${name}, which this vehicle has not`;
-        section(name, item, one, blank[name][item]);
-      }
-    }
-    const isMarks = (list) => list === undefined || list === null || (Array.isArray(list) && list.every((mark) => typeof mark === "string"));
-    if (file.card && !(isMarks(file.card.ticked) && isMarks(file.card.counted))) throw "its ticks and counts are not written as in a record";
-    const isOlder = Boolean(file.card?.plan) && !(Number(file.card.amounts ?? 1) >= Number(data.amounts));
-    return { values, card: file.card?.plan === data.plan ? file.card : null, hasCard: Boolean(file.card), isOlder };
+    tell(`Not saved: ${first.name} ${refusal(first, write(first)) || "contradicts another reading"}. Correct it or clear it.`);
+    (first.radios?.[0] ?? first.element).focus();
   }
 
-  function readValue(field, found) {
-    if (found !== null && typeof found !== "string") throw `${field.name} is ${JSON.stringify(found)}: not a text`;
-    let text = found?.trim() ?? null;
-    const letters = (word) => word.toLowerCase().replace(/[^a-z0-9]/g, "");
-    if (text && !field.words && /^(not_checked|not checked|null|none)$/i.test(text) && (field.quantity || field.element.type === "date")) text = null;
-    if (text && field.words) text = field.words.find((word) => letters(word) === letters(text)) ?? text;
-    const wrong = refusal(field, text);
-    if (wrong) throw `${field.name}, “${text}”: ${wrong}`;
-    return text;
+  // Puts the steps and tasks of a file of this plan where they belong; what the marks of a card say stands already.
+  function takeWork({ steps: theirSteps, tasks }) {
+    const { volume } = JSON.parse(data.work);
+    measure();
+    theirSteps.forEach(({ name, done = null, pushed = null }) => {
+      const step = steps[blank.steps.findIndex((known) => known.name === name)];
+      step.end = done;
+      step.tick.checked = done !== null && done !== "left_out";
+      if (pushed !== null && !isCounted(step)) step.count.value = Math.round((Readings.quantity(pushed, volume).nominal / step.planned) * step.wanted);
+    });
+    for (const { name, done = null, by = null, date = null } of tasks) {
+      const item = blank.tasks.findIndex((known) => known.name === name);
+      for (const tick of ticks) if (tick.dataset.task === String(item)) tick.checked = done === "yes";
+      for (const field of fields) if (field.section === "tasks" && field.item === item) take(field, { by, date }[field.field]);
+    }
   }
 
   async function open(file) {
     let read;
     try {
-      if (file.size > LARGEST_FILE) throw "it is too large for a record";
-      read = readFile(await file.text());
+      read = RecordFile.read(await RecordFile.text(file), registration());
     } catch (problem) {
       const why = typeof problem === "string" ? problem : "it cannot be read";
       tell(`Not opened: ${file.name}: ${why}. Nothing on this page was changed.`);
       return;
     }
     const isClean = JSON.stringify(state()) === untouched;
-    if (!isClean && !(await ask(`Open ${file.name}? It takes the place of what is on this page. Save the file first if you still need that.`, "Open it"))) {
+    const question = `Open ${file.name}? It takes the place of what is on this page. Save the file first if you still need that.`;
+    if (!isClean && (await choose(question, [["no", "Leave it"], ["yes", "Open it"]])) !== "yes") {
       tell("Not opened. Nothing on this page was changed.");
       return;
     }
     clear();
-    restoreMarks(read.card ?? {});
+    restoreMarks(read.marks);
     for (const [field, text] of read.values) take(field, text);
+    if (read.work) takeWork(read.work);
     check();
     refresh();
-    tell(read.card || !read.hasCard
-      ? `Opened ${file.name}.`
-      : `Opened the readings of ${file.name}. Its ticks and counts ${read.isOlder
+    tell(read.isOther
+      ? `Opened the readings of ${file.name}. Its ticks and counts ${read.isOlder
         ? "were made from an older plan, whose amounts are others,"
-        : "belong to another plan of this vehicle"} and were left out.`);
+        : "belong to another plan of this vehicle"} and were left out.`
+      : `Opened ${file.name}.`);
   }
 
-  function ask(question, yes) {
+  // Asks a question by its answers, each a value with its words below what it is about, and gives the value; empty where it
+  // was put away.
+  async function choose(question, answers, isNeeded = false) {
     const dialog = byId("ask");
     byId("question").textContent = question;
-    byId("yes").textContent = yes;
-    dialog.returnValue = "";
-    dialog.showModal();
-    return new Promise((resolve) => dialog.addEventListener("close", () => resolve(dialog.returnValue === "yes"), { once: true }));
+    byId("answers").replaceChildren(...answers.map((answer) => {
+      if (typeof answer === "string") return make("p", { textContent: answer });
+      const [id, textContent] = answer;
+      return make("button", { type: "button", id, textContent, onclick: () => dialog.close(id) });
+    }));
+    do {
+      dialog.returnValue = "";
+      dialog.showModal();
+      await new Promise((resolve) => dialog.addEventListener("close", resolve, { once: true }));
+    } while (isNeeded && dialog.returnValue === "");
+    return dialog.returnValue;
   }
 
-  byId("yes").addEventListener("click", () => byId("ask").close("yes"));
-  byId("no").addEventListener("click", () => byId("ask").close(""));
   byId("save").addEventListener("click", save);
   byId("print").addEventListener("click", () => window.print());
   byId("open").addEventListener("click", () => byId("file").click());
@@ -390,14 +346,21 @@
     event.target.value = "";
   });
   byId("again").addEventListener("click", async () => {
-    if (!(await ask("Start again? Every tick, count and reading on this page is cleared. Save the file first if you still need it.", "Clear everything"))) return;
+    const question = "Close this job? What is on this page is kept below, to read and to save, and the card is blank for a new one.";
+    if ((await choose(question, [["no", "Leave it"], ["yes", "Close it"]])) !== "yes") return;
+    if (job.lines.length > 0) close(job);
     clear();
+    job = Jobs.begin(vehicle, data.plan);
     check();
     refresh();
-    tell("Cleared. The card is blank again.");
+    showJobs();
+    tell("Closed. The card is blank again.");
   });
 
+  Readings.whenChanged(() => refresh());
   document.documentElement.classList.add("scripted");
-  restore();
+  clear();
+  untouched = JSON.stringify(state());
   refresh();
+  begin();
 })();

@@ -10,20 +10,25 @@ mod step;
 use super::{Page, STYLE};
 use crate::card::Card;
 use crate::clean::clean;
-use bleedwright_inspection::Record;
-use bleedwright_inspection::record::AMOUNTS_REVISION;
+use crate::record::task_of;
+use bleedwright_inspection::record::{
+    AMOUNTS_REVISION, Answer, BLANK_WORDS, FieldKind, StepEnd, StepReadings, TaskKind,
+};
+use bleedwright_inspection::{Record, record_form};
 use bleedwright_planner::Plan;
-use form::Form;
+use form::{Form, QuantityData};
 use maud::{Markup, PreEscaped, html};
+use serde::Serialize;
 use sha2::{Digest, Sha256};
 
 const CARD_STYLE: &str = include_str!("card.css");
-const SCRIPTS: [&str; 2] = [include_str!("card/readings.js"), include_str!("card.js")];
-
-/// Allows the styles and scripts by their fingerprints and nothing else.
-const POLICY: &str = "default-src 'none'; \
-    style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-Jo4XaNHu/egRFvHagyTFpH5UgvL9O3yr/EbHNrXOVWM='; \
-    script-src 'sha256-RFqSE9EykQF1+Isz6LwjSINan+h56wF3hruZ2gpV7nQ=' 'sha256-nAGJPyR0GhyRzWkEEhNhAv49roo7cHkS9aWXCIp3mZU='; base-uri 'none'; form-action 'none'";
+const SCRIPTS: [&str; 5] = [
+    include_str!("card/readings.js"),
+    include_str!("card/jobs.js"),
+    include_str!("card/file.js"),
+    include_str!("card/steps.js"),
+    include_str!("card.js"),
+];
 
 /// The plan as one HTML file to work by, with the blank record of the vehicle to fill in. `schematic` is a picture of
 /// the pipework as SVG, which goes into the page as it stands.
@@ -31,12 +36,13 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
     let card = Card::new(plan);
     let form = Form::new(record);
     let body = html! {
-        main data-plan=(fingerprint(&card, record)) data-amounts=(AMOUNTS_REVISION) data-record=(record.to_json()) data-quantities=(form.quantities()) {
+        main data-plan=(fingerprint(&card, record)) data-amounts=(AMOUNTS_REVISION) data-record=(record.to_json())
+            data-quantities=(form.quantities()) data-blank=(json(&BLANK_WORDS)) data-work=(work()) {
             (head(&card))
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }
                 p { strong { "Buy: " } (sentence(&card.buy)) }
-                (ticks("before", &card.before))
+                (ticks("before", &card.before, &[]))
             }
             @if let Some(schematic) = schematic { (picture(schematic)) }
             section aria-labelledby="steps" {
@@ -47,7 +53,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             }
             section aria-labelledby="after" {
                 h2 id="after" { "After" }
-                (ticks("after", &card.after))
+                (ticks("after", &card.after, &tasks(plan, record)))
             }
             (form.markup())
             (keeping())
@@ -57,17 +63,53 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
     };
     Page {
         title: format!("Bleed plan: {}", card.vehicle),
-        policy: POLICY,
         styles: &[STYLE, CARD_STYLE],
         scripts: &SCRIPTS,
     }
     .with(&body)
 }
 
-/// By this a page knows its own marks again: two plans that differ in one word do not share them.
+/// By this a page knows its own marks again: two plans that differ in one word do not share them. Which vehicle it is, and
+/// when, belongs to the job.
 fn fingerprint(card: &Card, record: &Record) -> String {
+    let (mut card, mut record) = (card.clone(), record.clone());
+    (card.registration, card.date) = (None, None);
+    record.vehicle.registration.clear();
     let digest = Sha256::digest(format!("{card:?}{}", record.to_json()));
     format!("{digest:x}")[..16].to_owned()
+}
+
+fn json(value: &impl Serialize) -> String {
+    serde_json::to_string(value).expect("plain figures and texts become JSON")
+}
+
+/// What may stand in the steps and tasks of a record, which the page fills in by itself.
+fn work() -> String {
+    let record = Record {
+        steps: vec![StepReadings::default()],
+        ..Record::default()
+    };
+    let volume = record_form(&record)
+        .into_iter()
+        .find_map(|field| match field.kind {
+            FieldKind::Quantity(quantity) if field.field == "pushed" => Some(quantity),
+            _ => None,
+        });
+    json(&serde_json::json!({
+        "ends": StepEnd::ALL.iter().map(|it| it.word()).collect::<Vec<_>>(),
+        "kinds": TaskKind::ALL.iter().map(|it| it.word()).collect::<Vec<_>>(),
+        "answers": Answer::ALL.iter().map(|it| it.word()).collect::<Vec<_>>(),
+        "volume": volume.as_ref().map(QuantityData::new),
+    }))
+}
+
+/// The task of the record that each check after the last screw is, by its place there.
+fn tasks(plan: &Plan, record: &Record) -> Vec<Option<usize>> {
+    let place = |check| {
+        let name = task_of(check)?.name;
+        record.tasks.iter().position(|task| task.name == name)
+    };
+    plan.checks_after.iter().map(place).collect()
 }
 
 /// A sentence of the plan. What stands between backticks is a name, which people put in quotation marks.
@@ -94,7 +136,10 @@ fn head(card: &Card) -> Markup {
     html! {
         header {
             h1 { "Bleed plan: " (clean(&card.vehicle)) }
-            p class="date" { "Date: " (clean(card.date.as_deref().unwrap_or("____________"))) }
+            p class="date" {
+                "Registration: " span id="registration" { (clean(card.registration.as_deref().unwrap_or("____________"))) }
+                ". Date: " (clean(card.date.as_deref().unwrap_or("____________")))
+            }
             p { (sentence(&card.facts)) }
             @if let Some(notes) = &card.notes { p { (sentence(notes)) } }
             @if let Some(danger) = &card.danger { p class="verdict fails" { (danger) } }
@@ -126,14 +171,15 @@ fn head(card: &Card) -> Markup {
     }
 }
 
-/// A list to tick; each line's mark is the name of the list and its number.
-fn ticks(list: &str, texts: &[String]) -> Markup {
+/// A list to tick; each line's mark is the name of the list and its number. A line may be a task of the record.
+fn ticks(list: &str, texts: &[String], tasks: &[Option<usize>]) -> Markup {
     html! {
         ul class="ticks" {
             @for (nth, text) in texts.iter().enumerate() {
                 li {
                     label {
-                        input type="checkbox" autocomplete="off" data-tick=(format!("{list} {}", nth + 1));
+                        input type="checkbox" autocomplete="off" data-tick=(format!("{list} {}", nth + 1))
+                            data-task=[tasks.get(nth).copied().flatten()];
                         span { (sentence(text)) }
                     }
                 }
@@ -168,10 +214,12 @@ fn keeping() -> Markup {
                 button type="button" id="save" { "Save file" }
                 button type="button" id="open" { "Open file" }
                 button type="button" id="print" { "Print" }
-                button type="button" id="again" { "Start again" }
+                button type="button" id="again" { "Close this job" }
                 input type="file" id="file" accept=".json,application/json" aria-label="File to open" hidden;
             }
             p id="told" role="status" {}
+            h3 { "Other jobs of this vehicle in this browser" }
+            div id="jobs" {}
         }
     }
 }
@@ -194,14 +242,12 @@ fn end(card: &Card) -> Markup {
 /// What comes up over the page while somebody works by it.
 fn notices() -> Markup {
     html! {
+        div class="live" id="locked" role="alert" {}
         div class="live" id="banner" role="alert" {}
         div class="live unseen" id="said" role="status" {}
         dialog id="ask" aria-labelledby="question" {
             p id="question" {}
-            div class="buttons" {
-                button type="button" id="no" { "Leave it" }
-                button type="button" id="yes" { "Go on" }
-            }
+            div class="buttons" id="answers" {}
         }
     }
 }

@@ -17,9 +17,6 @@ use maud::{Markup, PreEscaped, html};
 const LESSON_STYLE: &str = include_str!("lesson.css");
 const SCRIPT: &str = include_str!("lesson.js");
 
-/// Allows the two styles and the script by their fingerprints and nothing else.
-const POLICY: &str = "default-src 'none'; style-src 'sha256-T6LJKDE1bJPyMqJrXogUJlins5iUsuKXbMtWLt93dB0=' 'sha256-vHC7ExIoEAbokDnZvnd3dw/EYmLYJkSscB0Wzu6QHA4='; script-src 'sha256-FCeclrOAPn1T6iRc7UOfMDz9HJm2EASj361fiLnjTo0='; base-uri 'none'; form-action 'none'";
-
 /// Sides of a comparison as one HTML file.
 pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
     let last = sides
@@ -56,7 +53,6 @@ pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
     };
     Page {
         title,
-        policy: POLICY,
         styles: &[STYLE, LESSON_STYLE],
         scripts: &[SCRIPT],
     }

@@ -2,7 +2,7 @@
 
 use super::question::{heading, question};
 use crate::clean::clean;
-use bleedwright_inspection::record::{FieldKind, FormField, QuantityField};
+use bleedwright_inspection::record::{FieldKind, FieldUnit, FormField, QuantityField};
 use bleedwright_inspection::{Record, record_form};
 use bleedwright_network::Fluid;
 use maud::{Markup, html};
@@ -18,7 +18,7 @@ pub(super) struct Form {
 }
 
 #[derive(Serialize)]
-struct QuantityData<'q> {
+pub(super) struct QuantityData<'q> {
     least: f64,
     most: f64,
     allowed: &'static str,
@@ -30,6 +30,22 @@ struct UnitData<'q> {
     names: &'q [&'static str],
     scale: f64,
     zero: f64,
+}
+
+impl<'q> QuantityData<'q> {
+    pub(super) fn new(quantity: &'q QuantityField) -> Self {
+        let unit = |unit: &'q FieldUnit| UnitData {
+            names: &unit.names,
+            scale: unit.scale,
+            zero: unit.zero,
+        };
+        Self {
+            least: quantity.least,
+            most: quantity.most,
+            allowed: quantity.allowed,
+            units: quantity.units.iter().map(unit).collect(),
+        }
+    }
 }
 
 impl Form {
@@ -49,24 +65,8 @@ impl Form {
 
     /// Units and what is believable, for the script.
     pub(super) fn quantities(&self) -> String {
-        let quantities: Vec<QuantityData<'_>> = self
-            .quantities
-            .iter()
-            .map(|quantity| QuantityData {
-                least: quantity.least,
-                most: quantity.most,
-                allowed: quantity.allowed,
-                units: quantity
-                    .units
-                    .iter()
-                    .map(|unit| UnitData {
-                        names: &unit.names,
-                        scale: unit.scale,
-                        zero: unit.zero,
-                    })
-                    .collect(),
-            })
-            .collect();
+        let quantities: Vec<QuantityData<'_>> =
+            self.quantities.iter().map(QuantityData::new).collect();
         serde_json::to_string(&quantities).expect("plain figures and texts become JSON")
     }
 

@@ -8,6 +8,9 @@ pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
         ("work", "done_by") => "Done by",
         ("work", "checked_by") => "Checked by",
         ("work", "notes") => "Notes",
+        ("readings_of", "registration") => "Registration, chassis or fleet number",
+        ("tasks", "by") => "Run by: tester, or steps of the manual",
+        ("tasks", "date") => "On the day",
         ("controls", "booster") => "Booster fitted",
         ("controls", "free") => "A: free, to the floor or stop",
         ("controls", "depressed") => "B: pressed, to the floor or stop",
@@ -49,6 +52,7 @@ pub(super) fn heading(section: &str) -> &'static str {
         "brakes" => "Brake:",
         "screws" => "Screw:",
         "compartments" => "Reservoir:",
+        "tasks" => "To finish:",
         _ => "Whole vehicle",
     }
 }
@@ -57,17 +61,20 @@ pub(super) fn heading(section: &str) -> &'static str {
 mod tests {
     use super::*;
     use bleedwright_inspection::record::{
-        BrakeReadings, CompartmentReadings, ControlReadings, ScrewReadings,
+        BrakeReadings, CompartmentReadings, ControlReadings, ScrewReadings, StepReadings,
+        TaskReadings,
     };
     use bleedwright_inspection::{Record, record_form};
 
     #[test]
-    fn every_reading_but_the_name_of_the_vehicle_is_asked_for() {
+    fn what_the_plan_and_the_card_tell_by_themselves_is_not_asked_for() {
         let record = Record {
             controls: vec![ControlReadings::default()],
             brakes: vec![BrakeReadings::default()],
             screws: vec![ScrewReadings::default()],
             compartments: vec![CompartmentReadings::default()],
+            steps: vec![StepReadings::default()],
+            tasks: vec![TaskReadings::default()],
             ..Record::default()
         };
         let silent: Vec<String> = record_form(&record)
@@ -75,6 +82,6 @@ mod tests {
             .filter(|field| question(field.section, field.field).is_none())
             .map(|field| field.name)
             .collect();
-        assert_eq!(silent, ["vehicle name"]);
+        assert_eq!(silent, ["vehicle name", "done", "pushed", "done"]);
     }
 }

@@ -2,7 +2,9 @@
 // The fields of the record on a job card: what stands in them, and whether a record takes it.
 const Readings = (() => {
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
-  const quantities = JSON.parse(document.querySelector("main").dataset.quantities);
+  const data = document.querySelector("main").dataset;
+  const quantities = JSON.parse(data.quantities);
+  const blankWords = JSON.parse(data.blank);
 
   // The fields of the form. `write` gives the value for the record, `take` brings one back.
   const fields = all("[data-field]").map((element) => {
@@ -10,6 +12,8 @@ const Readings = (() => {
     const field = { element, name: element.dataset.name, field: element.dataset.field, section: group.section };
     field.item = group.item === undefined ? null : Number(group.item);
     field.id = element.dataset.words ?? element.id;
+    field.isDay = element.type === "date";
+    field.longest = element.maxLength;
     if (element.dataset.words) {
       field.radios = all("input", element);
       field.words = field.radios.map((radio) => radio.value);
@@ -22,8 +26,8 @@ const Readings = (() => {
     return field;
   });
 
-  // A number, a fraction, or both: 21.3, 13/16, 1 3/16.
-  const NUMBER = String.raw`(\d+[ -]+\d+\s*\/\s*\d+|\d+(?:\.\d+)?(?:\s*\/\s*\d+(?:\.\d+)?)?)`;
+  // A number, a fraction of whole numbers, or both: 21.3, 13/16, 1 3/16.
+  const NUMBER = String.raw`(\d+[ -]+\d+\s*\/\s*\d+|\d+\s*\/\s*\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)`;
   const MEASURED = new RegExp(`^${NUMBER}([^\\d±+][^±+]*)?(?:(?:±|\\+\\/-|\\+-)\\s*${NUMBER}([^\\d±+].*)?)?$`);
 
   function value(text) {
@@ -68,13 +72,37 @@ const Readings = (() => {
     return /[^\d\s.,/-]/.test(text) ? text : `${text} ${field.unit.value}`;
   }
 
+  // Whether a value says that nobody looked, or that whoever wrote it was not sure.
+  function isBlank(text) {
+    return text.includes("?") || blankWords.includes(text.toLowerCase());
+  }
+
+  // The word that a text is, written as people do; nothing turns it round.
+  function word(text, words) {
+    const letters = (one) => one.toLowerCase().replace(/[^a-z0-9]/g, "");
+    return /^[a-z0-9 _.-]*$/i.test(text) ? words.filter(Boolean).find((known) => letters(known) === letters(text)) : undefined;
+  }
+
+  // A value of a file as it is for a field; throws a sentence where a record does not take it.
+  function read(field, found) {
+    if (found === null) return null;
+    if (typeof found !== "string") throw `${field.name} is ${JSON.stringify(found)}: not a text`;
+    const isText = !field.words && !field.quantity && !field.isDay;
+    const text = isText ? found : found.trim();
+    if (!isText && isBlank(text) || field.isDay && text === "") return null;
+    const value = field.words ? word(text, field.words) ?? text : text;
+    const wrong = !isText && text === "" ? "nothing stands there" : refusal(field, value);
+    if (wrong) throw `${field.name}, “${text}”: ${wrong}`;
+    return value;
+  }
+
   // Why a value cannot stand in a field; empty where it can.
   function refusal(field, text) {
     if (text === null || text === "") return "";
     if (field.quantity) return quantity(text, field.quantity).wrong ?? "";
     if (field.words) return field.words.includes(text) ? "" : `“${text}” is not known: ${field.words.filter(Boolean).join(", ")}`;
-    if (field.element.type === "date") return isDay(text) ? "" : `“${text}” is not a day such as 2026-11-25`;
-    return [...text].length > field.element.maxLength ? `longer than ${field.element.maxLength} characters` : "";
+    if (field.isDay) return isDay(text) ? "" : `“${text}” is not a day such as 2026-11-25`;
+    return [...text].length > field.longest ? `longer than ${field.longest} characters` : "";
   }
 
   function take(field, text) {
@@ -101,19 +129,26 @@ const Readings = (() => {
     field.element.closest(".field").append(text);
   }
 
-  // Marks every field that cannot stand in a record, and gives them.
-  function check() {
-    for (const { element } of fields.filter((field) => field.element.type === "date")) {
-      element.setAttribute("value", element.value); // Paper leaves an empty day blank, by its attribute.
-    }
-    const wrongs = new Map(fields.map((field) => [field, refusal(field, write(field))]));
+  // The fields that contradict others, by the text of each, and why.
+  function clashes(text) {
+    const wrongs = new Map();
     for (const depressed of fields.filter((field) => field.field === "depressed")) {
       const free = fields.find((field) => field.field === "free" && field.item === depressed.item);
-      if (wrongs.get(free) || wrongs.get(depressed) || write(free) === null || write(depressed) === null) continue;
-      const [a, b] = [free, depressed].map((field) => quantity(write(field), field.quantity));
+      const both = [free, depressed];
+      if (both.some((field) => text(field) === null || refusal(field, text(field)))) continue;
+      const [a, b] = both.map((field) => quantity(text(field), field.quantity));
       if (a.low <= 0) wrongs.set(free, "the free pedal stands on the floor: measure again");
       else if (b.nominal > a.nominal) wrongs.set(depressed, "farther from the floor than the free pedal: which is which?");
     }
+    return wrongs;
+  }
+
+  // Marks every field that cannot stand in a record, and gives them.
+  function check() {
+    for (const { element } of fields.filter((field) => field.isDay)) {
+      element.setAttribute("value", element.value); // Paper leaves an empty day blank, by its attribute.
+    }
+    const wrongs = new Map([...fields.map((field) => [field, refusal(field, write(field))]), ...clashes(write)]);
     for (const [field, wrong] of wrongs) mark(field, wrong);
     return fields.filter((field) => wrongs.get(field) !== "");
   }
@@ -133,5 +168,5 @@ const Readings = (() => {
     }
   }
 
-  return { fields, write, take, check, refusal, whenChanged };
+  return { fields, write, take, read, quantity, check, clashes, refusal, whenChanged };
 })();

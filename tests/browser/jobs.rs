@@ -1,0 +1,305 @@
+//! Whose job a card shows, and what it forgets: nothing that somebody must still see to.
+
+use super::work::{BEGUN, clear, enter, go_on, save};
+use super::{Tab, demo, write_card};
+use crate::demo::plan_demo;
+use bleedwright_inspection::record::StepEnd;
+use bleedwright_inspection::{Record, read_record};
+use bleedwright_planner::Options;
+use bleedwright_report::{Card, CardStep};
+use serde_json::json;
+use std::path::Path;
+
+fn banner(tab: &Tab) -> String {
+    tab.text("document.getElementById('banner').textContent")
+}
+
+/// Writes into a field as a hand does, and leaves it.
+fn write(tab: &Tab, id: &str, value: &str) {
+    tab.run(&format!(
+        "(() => {{
+            const field = document.getElementById('{id}');
+            field.value = '{value}';
+            field.dispatchEvent(new Event('input', {{ bubbles: true }}));
+            field.dispatchEvent(new Event('change', {{ bubbles: true }}));
+        }})()"
+    ));
+}
+
+fn first_step() -> CardStep {
+    Card::new(&plan_demo("lapwing", &Options::default())).steps[0].clone()
+}
+
+fn ticked(tab: &Tab) -> u64 {
+    let count = tab.run("document.querySelectorAll('[data-tick]:checked').length");
+    count.as_u64().expect("a number")
+}
+
+fn record(tab: &Tab, folder: &Path) -> Record {
+    let folder = folder.join("saved");
+    let _ = std::fs::remove_dir_all(&folder);
+    std::fs::create_dir(&folder).expect("the build folder can be written");
+    let bytes = std::fs::read(save(tab, &folder)).expect("it was saved");
+    read_record(&bytes).record.expect("a card saves no other")
+}
+
+/// A count ten times too high, seen to and corrected: the stops above it come again, by strokes and by the jar.
+#[test]
+fn a_corrected_count_brings_its_stops_again() {
+    let Some((tab, _)) = demo("corrected", "lapwing", &[]) else {
+        return;
+    };
+    let step = first_step();
+    let strokes = step.strokes.expect("a pedal drives it");
+    let stops: Vec<u64> = step
+        .stops
+        .iter()
+        .map(|stop| stop.after)
+        .filter(|after| *after > 0)
+        .collect();
+    let [first, second] = [stops[0], stops[1]];
+    write(&tab, "step-1-count", &(first * 10).to_string());
+    // Both the stops and the amount to give up at are there, each with its own button.
+    while tab.run("Boolean(document.querySelector('#banner button'))") == json!(true) {
+        tab.click("#banner button");
+    }
+    write(&tab, "step-1-count", &first.to_string());
+    assert!(
+        !banner(&tab).contains("TOP UP"),
+        "the first stop was seen to: {}",
+        banner(&tab)
+    );
+    write(&tab, "step-1-count", &second.to_string());
+    let again = format!("TOP UP rear brakes: after {second} strokes");
+    assert!(banner(&tab).starts_with(&again), "{}", banner(&tab));
+    // The same with the jar.
+    write(&tab, "step-1-jar-1", "600");
+    while tab.run("Boolean(document.querySelector('#banner button'))") == json!(true) {
+        tab.click("#banner button");
+    }
+    let ml_at = |count: u64| (count * step.push_ml).div_ceil(strokes);
+    write(&tab, "step-1-count", "0");
+    write(&tab, "step-1-jar-1", &ml_at(first).to_string());
+    write(&tab, "step-1-jar-1", &ml_at(second).to_string());
+    assert!(banner(&tab).contains(&again), "{}", banner(&tab));
+    assert_eq!(tab.complaints(), [""; 0]);
+}
+
+/// While a number is being typed nothing that was seen to is taken back.
+#[test]
+fn typing_takes_nothing_back() {
+    let Some((tab, _)) = demo("typing", "lapwing", &[]) else {
+        return;
+    };
+    let first = first_step().stops[0].after;
+    write(&tab, "step-1-count", &first.to_string());
+    tab.click("#banner button");
+    tab.run(&format!(
+        "(() => {{
+            const field = document.getElementById('step-1-count');
+            for (const value of ['2', '{}']) {{
+                field.value = value;
+                field.dispatchEvent(new Event('input', {{ bubbles: true }}));
+            }}
+            field.dispatchEvent(new Event('change', {{ bubbles: true }}));
+        }})()",
+        first + 3
+    ));
+    assert_eq!(banner(&tab), "");
+}
+
+/// A tick sees to no top-up, and the button of a top-up to no stop rule.
+#[test]
+fn what_is_pending_stays_until_it_is_seen_to() {
+    let Some((tab, folder)) = demo("pending", "lapwing", &[]) else {
+        return;
+    };
+    let step = first_step();
+    let first = step.stops[0].after;
+    write(&tab, "step-1-count", &first.to_string());
+    tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    assert!(
+        banner(&tab).starts_with("TOP UP rear brakes"),
+        "{}",
+        banner(&tab)
+    );
+    tab.reload();
+    go_on(&tab);
+    assert!(
+        banner(&tab).starts_with("TOP UP rear brakes"),
+        "{}",
+        banner(&tab)
+    );
+    tab.click("#banner button");
+    assert_eq!(banner(&tab), "");
+    let over = (step.give_up_ml + 5.0).to_string();
+    write(&tab, "step-1-jar-1", &over);
+    let buttons = tab.run(
+        "[...document.querySelectorAll('#banner button')].map((button) => button.textContent)",
+    );
+    assert_eq!(
+        buttons,
+        json!(["Found and mended where air enters: go on", "Seen to: go on"])
+    );
+    tab.run("document.querySelectorAll('#banner button')[1].click()");
+    assert!(banner(&tab).starts_with("GIVE UP: "), "{}", banner(&tab));
+    tab.reload();
+    go_on(&tab);
+    assert!(banner(&tab).starts_with("GIVE UP: "), "{}", banner(&tab));
+    tab.click("#banner button");
+    assert_eq!(banner(&tab), "");
+    let record = record(&tab, &folder);
+    let counted = record.card.counted.0;
+    assert!(
+        counted.contains(&format!("step 1 stop 1: {first}")),
+        "{counted:?}"
+    );
+    assert!(
+        counted
+            .iter()
+            .any(|mark| mark.starts_with("step 1 give up: ")),
+        "{counted:?}"
+    );
+}
+
+/// A step that nobody counted is asked about once, and the record keeps the answer.
+#[test]
+fn a_step_that_was_not_counted_is_asked_about() {
+    let Some((tab, folder)) = demo("uncounted", "lapwing", &[]) else {
+        return;
+    };
+    for (step, answer, end, says) in [
+        (1, "by_jar", Some(StepEnd::ByJar), "steps 1 of 4"),
+        (2, "by_strokes", Some(StepEnd::ByStrokes), "steps 2 of 4"),
+        (3, "left_out", Some(StepEnd::LeftOut), "LEFT OUT: 3"),
+        (4, "no", None, "Now step 4"),
+    ] {
+        tab.run(&format!(
+            "document.querySelector(\"[data-tick='step {step}']\").click()"
+        ));
+        tab.wait_for("document.getElementById('ask').open");
+        tab.run(&format!("document.getElementById('{answer}').click()"));
+        let progress = "document.getElementById('progress').textContent";
+        tab.wait_for(&format!("{progress}.includes('{says}')"));
+        let ended = |record: &Record| record.steps[step - 1].done.found().copied();
+        assert_eq!(ended(&record(&tab, &folder)), end, "{answer}");
+    }
+    let progress = tab.text("document.getElementById('progress').textContent");
+    assert!(
+        progress.contains("LEFT OUT: 3.") && progress.contains("Now step 4"),
+        "{progress}"
+    );
+    // Whoever did it by the jar topped up or did not: the card asks.
+    assert!(banner(&tab).contains("Step 1, "), "{}", banner(&tab));
+    write(&tab, "step-4-count", "1");
+    tab.run("document.querySelector(\"[data-tick='step 4']\").click()");
+    let fluid = tab.text("document.getElementById('step-4-fluid').textContent");
+    assert!(fluid.contains("NOT FINISHED"), "{fluid}");
+    assert_eq!(
+        record(&tab, &folder).steps[3].done.found(),
+        Some(&StepEnd::Counted)
+    );
+}
+
+/// Opened again, a card asks whose job it shows; a new one is blank, and the closed one stays to read.
+#[test]
+fn a_card_asks_whose_job_it_is() {
+    let Some((tab, _)) = demo("whose", "lapwing", &[]) else {
+        return;
+    };
+    tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
+    enter(&tab, "vehicle registration", "SM 1742");
+    let shown = || tab.text("document.getElementById('registration').textContent");
+    assert_eq!(shown(), "SM 1742");
+    tab.reload();
+    tab.wait_for("document.getElementById('ask').open");
+    assert_eq!((ticked(&tab), shown().as_str()), (0, "____________"));
+    let asked = tab.text("document.getElementById('answers').textContent");
+    assert!(
+        asked.contains("SM 1742, begun 2") && asked.contains("last touched 2"),
+        "{asked}"
+    );
+    // No way round the question.
+    tab.press("Escape", 27, "");
+    tab.press("Escape", 27, "");
+    tab.wait_for("document.getElementById('ask').open");
+    tab.run("document.getElementById('new').click()");
+    tab.wait_for(BEGUN);
+    assert_eq!(ticked(&tab), 0);
+    enter(&tab, "vehicle registration", "SM 9");
+    tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
+    clear(&tab);
+    let jobs = tab.text("document.getElementById('jobs').textContent");
+    assert!(
+        jobs.contains("Closed: SM 9, ") && jobs.contains("Open: SM 1742, "),
+        "{jobs}"
+    );
+    assert!(jobs.contains("Step 1, rear left: open"), "{jobs}");
+    tab.reload();
+    go_on(&tab);
+    assert_eq!((ticked(&tab), shown().as_str()), (1, "SM 1742"));
+    // Another window at the same job.
+    tab.run(
+        "dispatchEvent(new StorageEvent('storage', { key: Object.keys(localStorage).find((key) => localStorage.getItem(key).includes('SM 1742')) }))",
+    );
+    assert_eq!(tab.run("document.querySelector('main').inert"), json!(true));
+    assert_eq!(tab.complaints(), [""; 0]);
+}
+
+/// A job goes on by the plan that it was begun with: another plan keeps it and waits, or closes it.
+#[test]
+fn a_plan_is_frozen_while_its_job_is_open() {
+    let Some((tab, folder)) = demo("frozen", "lapwing", &[]) else {
+        return;
+    };
+    let other = folder.join("other");
+    std::fs::create_dir(&other).expect("the build folder can be written");
+    let layout = crate::binary::root().join("layouts/lapwing.ron");
+    let other = write_card(&layout, &["--for", "air"], &other);
+    tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
+    tab.open(&other);
+    tab.wait_for("document.getElementById('ask').open");
+    let asked = tab.text("document.getElementById('answers').textContent");
+    assert!(
+        asked.contains("It was begun by another plan, in card.html"),
+        "{asked}"
+    );
+    tab.run("document.getElementById('go-0').click()");
+    tab.wait_for("document.querySelector('main').inert");
+    let locked = tab.text("document.getElementById('locked').textContent");
+    assert!(
+        locked.contains("Go on with it in the card card.html"),
+        "{locked}"
+    );
+    tab.open(&folder.join("card.html"));
+    go_on(&tab);
+    assert_eq!(ticked(&tab), 1);
+    tab.open(&other);
+    tab.wait_for("document.getElementById('ask').open");
+    tab.run("document.getElementById('close-0').click()");
+    tab.wait_for(BEGUN);
+    assert_eq!(ticked(&tab), 0);
+    let jobs = tab.text("document.getElementById('jobs').textContent");
+    assert!(jobs.contains("Closed: no registration, "), "{jobs}");
+    // A registration that the plan was made for keeps the jobs of its like apart, and the date makes no other plan.
+    let named = folder.join("named");
+    std::fs::create_dir(&named).expect("the build folder can be written");
+    let named = write_card(
+        &layout,
+        &["--registration", "SM 1742", "--date", "Monday"],
+        &named,
+    );
+    tab.open(&named);
+    tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
+    let plan = |tab: &Tab| tab.text("document.querySelector('main').dataset.plan");
+    let first = plan(&tab);
+    tab.open(&folder.join("card.html"));
+    tab.wait_for("document.getElementById('ask').open");
+    assert_eq!(plan(&tab), first);
+    go_on(&tab);
+    assert_eq!(
+        tab.text("document.getElementById('registration').textContent"),
+        "SM 1742"
+    );
+    assert_eq!(tab.complaints(), [""; 0]);
+}
