@@ -54,12 +54,13 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exi
     }
     let text = match arguments.format {
         Format::Json => {
-            let split = file
-                .loaded
-                .network
-                .as_ref()
-                .map(|network| network.split().word());
-            pretty(&CheckJson::new(&file.name, split, &findings, &file.source))
+            let network = file.loaded.network.as_ref();
+            pretty(&CheckJson::new(
+                &file.name,
+                network,
+                &findings,
+                &file.source,
+            ))
         }
         Format::Plain => findings_plain(&findings, &file.name, &file.source),
         Format::Text => {
@@ -117,9 +118,14 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
                 })
                 .collect();
             format!(
-                "{}: {found}. Split {}; circuits: {}.",
+                "{}: {found}. Split {}; {}; circuits: {}.",
                 file.name,
                 network.split().text(),
+                number(
+                    network.wheels().len(),
+                    "wheel with a brake",
+                    "wheels with a brake"
+                ),
                 circuits.join(", ")
             )
         }

@@ -81,6 +81,12 @@ codes! {
     OneWheelTwice, "BW217", Warning, "two brakes of one wheel that nothing tells apart";
     CarWheels, "BW218", Warning, "wheels of a car on what seems a motorcycle";
 
+    NoPartner, "BW219", Warning, "a wheel whose partner has no brake";
+    OneBrake, "BW220", Warning, "a circuit with one brake";
+    TeeOfTwo, "BW221", Warning, "a tee with fewer than three lines";
+    UnequalPistons, "BW222", Warning, "unequal pistons on one axle";
+    FrontLimited, "BW223", Warning, "a valve that holds pressure back from front brakes";
+
     NotAtTop, "BW301", Warning, "a screw that is not the top of its cavity";
     HighPoint, "BW302", Warning, "a high point on the way to a screw";
     HoldMetering, "BW303", Advice, "a metering valve that must be held open";
@@ -100,6 +106,7 @@ codes! {
     OrderUncertain, "BW317", Advice, "an order that tolerances leave open and one measurement settles";
     RearNearer, "BW318", Advice, "a rear brake nearer to its master cylinder than a front one";
     BrakeAbove, "BW319", Warning, "a brake above the reservoir or the cylinder that feeds it";
+    TorqueUnusual, "BW320", Warning, "a torque that is unusual for a bleed screw";
 
     OptionName, "BW401", Error, "an option names nothing in the layout";
     CannotClamp, "BW402", Error, "a line that must not be clamped";
