@@ -107,6 +107,8 @@ codes! {
     RearNearer, "BW318", Advice, "a rear brake nearer to its master cylinder than a front one";
     BrakeAbove, "BW319", Warning, "a brake above the reservoir or the cylinder that feeds it";
     TorqueUnusual, "BW320", Warning, "a torque that is unusual for a bleed screw";
+    SmallForWear, "BW321", Warning, "a compartment too small for the wear of the linings";
+    WearOpen, "BW322", Advice, "a compartment that may be too small for the wear of the linings";
 
     OptionName, "BW401", Error, "an option names nothing in the layout";
     CannotClamp, "BW402", Error, "a line that must not be clamped";
@@ -128,6 +130,7 @@ codes! {
     OpensNothing, "BW418", Error, "work that opens no joint";
     KeepsNothingFull, "BW419", Error, "a plug or a propped pedal that keeps no line full";
     ProppedUnderPressure, "BW420", Error, "a pedal propped where pressure is stored";
+    NewFluidUnjudged, "BW421", Error, "new fluid for a layout that names none";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";
