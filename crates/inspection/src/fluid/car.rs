@@ -2,7 +2,7 @@
 
 use super::boiling_lines::{Lines, is_below_every_class};
 use super::error::{FluidError, instead_of_moisture};
-use super::estimate::{BoilingEstimate, is_too_much};
+use super::estimate::{BoilingEstimate, higher, is_too_much, lower, possible};
 use super::judgement::{Item, Subject, Verdict};
 use super::limits::{least_dry, least_wet, thickest_cold};
 use super::printed::{age, share_within, temperature, temperature_within};
@@ -77,13 +77,50 @@ impl<'r> Car<'r> {
     }
 
     pub(super) fn items(&self) -> Vec<Item<Verdict>> {
+        let contradiction = self.contradiction();
+        // A reading that is contradicted is no reason to trust the fluid, and none to forget what speaks against it.
+        let doubted = |mut item: Item<Verdict>, other: Subject| {
+            if contradiction.is_some() {
+                item.reason
+                    .push_str(&format!("; the {other} contradicts it: measure both again"));
+                if item.verdict == Verdict::Fit {
+                    item.verdict = Verdict::NotChecked;
+                }
+            }
+            item
+        };
         vec![
             self.grade_item(),
             self.mixture_item(),
-            self.moisture_item(),
-            self.boiling_item(),
+            doubted(self.moisture_item(), Subject::Boiling),
+            doubted(self.boiling_item(), Subject::Moisture),
             self.age_item(),
         ]
+    }
+
+    /// Why the two readings cannot both be true. What nobody says is in the car, or was mixed, may be of any glycol grade.
+    pub(super) fn contradiction(&self) -> Option<String> {
+        let (moisture, boiling) = (self.reading.moisture?, self.reading.boiling?);
+        if self.is_wrong_family {
+            return None;
+        }
+        let is_known = self.reading.mixed_with.is_empty();
+        let known = self.reading.grade.filter(|_| is_known);
+        let grades = Fluid::ALL.iter().copied();
+        let [low, high] = grades
+            .filter(|grade| known.is_none_or(|known| known == *grade))
+            .filter_map(|grade| possible(grade, moisture))
+            .reduce(|[low, high], [least, most]| [lower(low, least), higher(high, most)])?;
+        if boiling.low <= high && boiling.high >= low {
+            return None;
+        }
+        Some(format!(
+            "{} of water leaves {} to {}, so {} contradicts it and neither is good: measure both again",
+            share_within(moisture),
+            temperature(low),
+            temperature(high),
+            temperature_within(boiling)
+        ))
     }
 
     fn grade_item(&self) -> Item<Verdict> {
@@ -284,7 +321,7 @@ impl<'r> Car<'r> {
                 temperature(nominal),
                 temperature(least)
             ));
-            if self.reading.boiling.is_some() {
+            if self.reading.boiling.is_some() && self.contradiction().is_none() {
                 reason.push_str("; the measured one counts");
                 return Verdict::NotChecked;
             }
@@ -378,7 +415,7 @@ impl<'r> Car<'r> {
     }
 }
 
-/// Without a grade nothing is fit.
+/// Without a grade nothing is found good.
 fn unless_fit(verdict: Verdict, reason: &mut String) -> Verdict {
     if verdict == Verdict::Fit {
         reason.push_str("; not judged, since the grade is not known");
