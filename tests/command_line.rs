@@ -4,6 +4,7 @@ mod companion;
 mod document;
 mod draw;
 mod exit_code;
+mod full;
 mod hostile;
 mod sheet;
 mod spared;
