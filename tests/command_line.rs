@@ -6,6 +6,7 @@ mod draw;
 mod exit_code;
 mod full;
 mod hostile;
+mod options;
 mod sheet;
 mod spared;
 mod terminal;

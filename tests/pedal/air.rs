@@ -113,6 +113,8 @@ proptest! {
 /// bounds lie on both sides of what is needed is neither enough nor not enough.
 #[test]
 fn each_compartment_counts_by_itself() {
+    use CapacityVerdict::{Fail, Open, Pass};
+
     let verdicts = |front: &str| {
         let path = crate::binary::root().join("layouts/lapwing.ron");
         let text = std::fs::read_to_string(path).expect("the layout is part of the repository");
@@ -130,7 +132,6 @@ fn each_compartment_counts_by_itself() {
         let all: Vec<CapacityVerdict> = capacities(network).iter().map(|one| one.verdict).collect();
         (all, said.first().copied())
     };
-    use CapacityVerdict::{Fail, Open, Pass};
     // Two pistons of 54 mm, 10 to 18 mm of travel (assumed) and at most 0.3 mm of clearance: 46 to 84 ml, by hand.
     for (front, verdict, said) in [
         ("20 ml", Fail, Some("BW321")),

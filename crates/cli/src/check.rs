@@ -4,6 +4,7 @@ use crate::Exit;
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
+use crate::planned::nothing_stored;
 use anyhow::Result;
 use bleedwright_network::{Finding, Place};
 use bleedwright_planner::check_options;
@@ -42,14 +43,16 @@ enum Format {
 }
 
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused() {
+    if let Some(unused) = arguments.options.unused_off_the_sheet() {
         complain(&unused);
         return Ok(Exit::Usage);
     }
     let file = layout::read(&arguments.layout)?;
     let mut findings = file.loaded.findings.clone();
     if let Some(network) = file.loaded.sound_network() {
-        findings.extend(check_options(network, &arguments.options.to_options()));
+        let options = arguments.options.to_options();
+        findings.extend(nothing_stored(network, &options));
+        findings.extend(check_options(network, &options));
         findings.sort_by_key(|finding| finding.severity);
     }
     let text = match arguments.format {

@@ -200,7 +200,7 @@ fn pedals(network: &Network) -> Vec<LessonPedal> {
 
 /// What is to be compared, or what is wrong with the question.
 fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
-    if let Some(unused) = arguments.options.unused() {
+    if let Some(unused) = arguments.options.unused_off_the_sheet() {
         return Err(anyhow!(unused));
     }
     let own = arguments.options.to_options();
@@ -252,7 +252,7 @@ fn options_of(set: &str) -> Result<Options> {
         .try_get_matches_from(words)
         .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
     let options = PlanOptions::from_arg_matches(&matches)?;
-    match options.unused() {
+    match options.unused_off_the_sheet() {
         Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
         None => Ok(options.to_options()),
     }

@@ -1,6 +1,6 @@
 //! The options of a plan, shared by `plan` and `check`.
 
-use crate::quantity_args;
+use crate::quantity_args::{self, Names};
 use bleedwright_network::Fluid;
 use bleedwright_planner::{Begin, Method, Options, Purpose};
 use clap::{Args, ValueEnum};
@@ -68,8 +68,8 @@ pub(crate) struct PlanOptions {
     circuit_first: Option<String>,
 
     /// Screws in the order wanted, "a, b, c"; the rest follows as derived
-    #[arg(long, value_name = "SCREWS")]
-    order: Option<String>,
+    #[arg(long, value_name = "SCREWS", value_parser = quantity_args::names)]
+    order: Option<Names>,
 
     /// A screw to leave out; may be given several times
     #[arg(long, value_name = "SCREW")]
@@ -160,7 +160,7 @@ impl PlanOptions {
                 BeginWord::Nearest => Begin::Nearest,
             },
             circuit_first: self.circuit_first.clone(),
-            order: self.order.as_deref().map(names),
+            order: self.order.clone(),
             skip: self.skip.clone(),
             done: self.done.clone(),
             residual: self.residual.unwrap_or(defaults.residual),
@@ -202,12 +202,16 @@ impl PlanOptions {
         }
         None
     }
-}
 
-/// The names of a list such as "rear left, rear right".
-fn names(list: &str) -> Vec<String> {
-    list.split(',')
-        .map(|name| name.trim().to_owned())
-        .filter(|name| !name.is_empty())
-        .collect()
+    /// The same for a verb that makes no sheet of the plan: nothing is bought or dated there.
+    pub(crate) fn unused_off_the_sheet(&self) -> Option<String> {
+        let option = match (&self.date, self.bottle.as_slice()) {
+            (Some(_), _) => "--date",
+            (None, [_, ..]) => "--bottle",
+            (None, []) => return self.unused(),
+        };
+        Some(format!(
+            "{option} means nothing here: it is for the sheet that `plan` makes"
+        ))
+    }
 }

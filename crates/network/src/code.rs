@@ -131,6 +131,7 @@ codes! {
     KeepsNothingFull, "BW419", Error, "a plug or a propped pedal that keeps no line full";
     ProppedUnderPressure, "BW420", Error, "a pedal propped where pressure is stored";
     NewFluidUnjudged, "BW421", Error, "new fluid for a layout that names none";
+    NothingStored, "BW422", Error, "released pressure that nothing stores";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";
