@@ -25,8 +25,8 @@ Examples:
 
 Without a reading it prints the limits of the grade. The verdict is one of: not
 checked, no reason found, renew soon, renew now, unsafe; where nothing was
-measured, or readings contradict each other, it is not checked. The exit code is 0 whatever the verdict; read it in the text or in
-the field `verdict` of the JSON.";
+measured, or readings contradict each other, it is not checked. The exit code is
+0 whatever the verdict; read it in the text or in the field `verdict` of the JSON.";
 
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]

@@ -2,7 +2,7 @@
 
 use super::boiling_lines::{Lines, is_below_every_class};
 use super::error::{FluidError, instead_of_moisture};
-use super::estimate::{BoilingEstimate, higher, is_too_much, lower, possible};
+use super::estimate::{BoilingEstimate, is_too_much};
 use super::judgement::{Item, Subject, Verdict};
 use super::limits::{least_dry, least_wet, thickest_cold};
 use super::printed::{age, share_within, temperature, temperature_within};
@@ -96,31 +96,6 @@ impl<'r> Car<'r> {
             doubted(self.boiling_item(), Subject::Moisture),
             self.age_item(),
         ]
-    }
-
-    /// Why the two readings cannot both be true. What nobody says is in the car, or was mixed, may be of any glycol grade.
-    pub(super) fn contradiction(&self) -> Option<String> {
-        let (moisture, boiling) = (self.reading.moisture?, self.reading.boiling?);
-        if self.is_wrong_family {
-            return None;
-        }
-        let is_known = self.reading.mixed_with.is_empty();
-        let known = self.reading.grade.filter(|_| is_known);
-        let grades = Fluid::ALL.iter().copied();
-        let [low, high] = grades
-            .filter(|grade| known.is_none_or(|known| known == *grade))
-            .filter_map(|grade| possible(grade, moisture))
-            .reduce(|[low, high], [least, most]| [lower(low, least), higher(high, most)])?;
-        if boiling.low <= high && boiling.high >= low {
-            return None;
-        }
-        Some(format!(
-            "{} of water leaves {} to {}, so {} contradicts it and neither is good: measure both again",
-            share_within(moisture),
-            temperature(low),
-            temperature(high),
-            temperature_within(boiling)
-        ))
     }
 
     fn grade_item(&self) -> Item<Verdict> {
