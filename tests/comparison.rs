@@ -81,7 +81,7 @@ fn what_is_not_followed_stands_beside_every_comparison() {
 #[test]
 fn a_plan_says_why_although_the_other_way_takes_less() {
     let call = |more: &[&str]| {
-        let call = [&["plan", "layouts/whimbrel.ron", "--depressurised"], more].concat();
+        let call = [&["plan", "layouts/whimbrel.ron"], more].concat();
         run(&call).unwrapped()
     };
     let nearest = call(&["--begin", "nearest"]);
@@ -242,4 +242,92 @@ fn every_line_of_a_lesson_has_a_state_in_every_step() {
             }
         }
     }
+}
+
+/// A page that is shown to a class says what the files are called, and not where they lie.
+#[test]
+fn no_format_shows_where_the_files_lie() {
+    let folder = std::path::PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("a secret place");
+    std::fs::create_dir_all(&folder).expect("the folder can be made");
+    let paths = ["lapwing", "plover"].map(|name| {
+        let to = folder.join(format!("{name}.ron"));
+        std::fs::copy(root().join(format!("layouts/{name}.ron")), &to).expect("it can be copied");
+        to.to_str().expect("the path is text").to_owned()
+    });
+    for format in ["text", "json", "html"] {
+        let done = run(&["compare", &paths[0], &paths[1], "--format", format]);
+        assert_eq!(done.code, Some(0), "{format}: {}", done.stderr);
+        assert!(!done.unwrapped().contains("a secret place"), "{format}");
+        for name in ["lapwing.ron", "plover.ron"] {
+            assert!(done.unwrapped().contains(name), "{format}: {name}");
+        }
+    }
+}
+
+/// The page holds every line and part after every step, which grows with the square of the screws: beyond what a browser
+/// follows it is refused before anything is simulated. Text and JSON grow with the screws.
+#[test]
+fn a_page_of_many_screws_is_refused() {
+    let mut sizes = Vec::new();
+    for screws in [64, 128, 256] {
+        let layout = row_of_brakes(screws);
+        let compare = |format: &str| {
+            let call = [
+                "compare",
+                "-",
+                "--with",
+                "--begin nearest",
+                "--format",
+                format,
+            ];
+            run_with_input(&call, layout.as_bytes())
+        };
+        let page = compare("html");
+        if screws == 64 {
+            assert_eq!(page.code, Some(0), "{}", page.stderr);
+            assert!(page.stdout.len() < 6_000_000, "{}", page.stdout.len());
+        } else {
+            assert_eq!(page.code, Some(2), "{screws}");
+            assert!(page.stdout.is_empty(), "{screws}");
+            assert!(
+                page.stderr.contains("--format text or json"),
+                "{}",
+                page.stderr
+            );
+        }
+        sizes.push(["text", "json"].map(|format| compare(format).stdout.len()));
+    }
+    for (fewer, more) in sizes[0].iter().zip(&sizes[2]) {
+        assert!(
+            *more < 5 * fewer,
+            "{sizes:?} bytes for 64, 128 and 256 screws"
+        );
+    }
+}
+
+/// Brakes along one pipe, eight at a block.
+fn row_of_brakes(count: usize) -> String {
+    let pipe = "kind: pipe(size: \"3/16 in\", length: \"0.3 m\")";
+    let brake = "kind: caliper(mounting: sliding, pistons: [(bore: \"30 mm\", extension: \"2 mm\")], dead_volume: \"1 ml\"), \
+                 wheel: rear";
+    let (mut parts, mut lines) = (String::new(), String::new());
+    let mut before = "master".to_owned();
+    for nth in 0..count {
+        let block = format!("block {}", nth / 8);
+        if nth % 8 == 0 {
+            parts += &format!("(id: \"{block}\", kind: block), ");
+            lines +=
+                &format!("(id: \"to {block}\", from: \"{before}\", to: \"{block}\", {pipe}), ");
+            before.clone_from(&block);
+        }
+        parts += &format!(
+            "(id: \"brake {nth}\", {brake}, screws: [(id: \"screw {nth}\", at_top: true)]), "
+        );
+        lines += &format!("(id: \"pipe {nth}\", from: \"{block}\", to: \"brake {nth}\", {pipe}), ");
+    }
+    format!(
+        "(format: 1, name: \"Stilt\", fluid: dot4, reservoirs: [(id: \"r\", compartments: [(id: \"pot\", max: \"3 l\", \
+         min: \"1 l\", feeds: \"master\")])], cylinders: [(id: \"master\", kind: single(bore: \"60 mm\", stroke: \
+         \"100 mm\", cut_off: \"1 mm\"))], parts: [{parts}], lines: [{lines}])"
+    )
 }

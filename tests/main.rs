@@ -12,6 +12,7 @@ mod draft;
 mod drafting;
 mod drawing;
 mod fluid;
+mod forgotten;
 mod generated;
 mod heights;
 mod history;

@@ -73,7 +73,7 @@ const CONTENTS: Kind = Kind::Fields(&[
 fn a_plan_has_its_fields() {
     for name in ALL {
         let path = format!("layouts/{name}.ron");
-        let plan = json(&["plan", &path, "--format", "json", "--depressurised"]);
+        let plan = json(&["plan", &path, "--format", "json"]);
         assert_has(
             name,
             &plan,
@@ -158,7 +158,7 @@ fn a_plan_has_its_fields() {
 fn every_step_but_the_first_says_why_it_follows() {
     for name in ALL {
         let path = format!("layouts/{name}.ron");
-        let plan = json(&["plan", &path, "--format", "json", "--depressurised"]);
+        let plan = json(&["plan", &path, "--format", "json"]);
         for (nth, step) in list(&plan, "steps").iter().enumerate() {
             let reasons = list(step, "reasons");
             let least = if nth == 0 { 1 } else { 2 };

@@ -8,7 +8,7 @@ use std::process::Stdio;
 
 fn plan(name: &str, more: &[&str]) -> String {
     let path = format!("layouts/{name}.ron");
-    let mut call = vec!["plan", &path, "--depressurised"];
+    let mut call = vec!["plan", &path];
     call.extend(more);
     let run = run(&call);
     assert_eq!(run.code, Some(0), "{name}: {}", run.stderr);

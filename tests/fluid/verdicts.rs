@@ -3,6 +3,9 @@
 use super::document;
 use serde_json::Value;
 
+/// The best that is said of the fluid in a car: one reading at one place makes no fluid fit.
+const GOOD: &str = "no_reason_found";
+
 fn verdict(arguments: &[&str]) -> String {
     text(&document(arguments)["verdict"])
 }
@@ -22,8 +25,8 @@ fn text(value: &Value) -> String {
 #[test]
 fn moisture() {
     for (reading, wanted) in [
-        ("0.5 %", "fit"),
-        ("1.9 %", "fit"),
+        ("0.5 %", GOOD),
+        ("1.9 %", GOOD),
         ("2 %", "renew_soon"),
         ("2.5 %", "renew_soon"),
         ("2.7 %", "renew_soon"),
@@ -67,7 +70,7 @@ fn an_estimate_below_the_wet_point_is_renewed_now() {
             "--moisture",
             "2.99 %",
             "--boiling",
-            "230 degC",
+            "190 degC",
         ];
         assert_eq!(verdict(&measured), "renew_soon", "{grade}, measured");
     }
@@ -83,6 +86,79 @@ fn an_estimate_below_the_wet_point_is_renewed_now() {
             "{grade}: {nominal:?}"
         );
     }
+}
+
+/// What is filled in is not known, and one reading was taken: nothing but that no reason was found.
+#[test]
+fn one_reading_makes_nothing_fit() {
+    let arguments = ["--layout", "layouts/lapwing.ron", "--moisture", "1 %"];
+    let judged = document(&arguments);
+    assert_eq!(judged["verdict"], GOOD);
+    assert_eq!(judged["verdict_text"], "no reason found");
+    let open = judged["not_checked"].as_array().expect("a list");
+    assert!(open.iter().any(|subject| subject == "grade"), "{open:?}");
+    let text = super::output_of(&arguments);
+    assert!(text.contains("moisture: no reason found"), "{text}");
+    assert!(!text.to_lowercase().contains(" fit"), "{text}");
+}
+
+/// Water and boiling point that no fluid has together: neither counts as good, and what speaks against the fluid stays.
+#[test]
+fn readings_that_contradict() {
+    let judge = |grade: &str, moisture: &str, boiling: &str| {
+        document(&[
+            "--grade",
+            grade,
+            "--moisture",
+            moisture,
+            "--boiling",
+            boiling,
+        ])
+    };
+    for (moisture, boiling, wanted) in [
+        ("1.9 %", "350 degC", "not_checked"),
+        ("0.1 %", "165 degC", "renew_soon"),
+        ("2.5 %", "350 degC", "renew_soon"),
+        ("5 %", "350 degC", "unsafe"),
+        ("0.2 %", "130 degC", "unsafe"),
+    ] {
+        let judged = judge("dot4", moisture, boiling);
+        assert_eq!(judged["verdict"], wanted, "{moisture}, {boiling}");
+        let why = text(&judged["contradiction"]);
+        assert!(why.contains("measure both again"), "{why}");
+        for item in judged["items"].as_array().expect("a list") {
+            let is_read = ["moisture", "boiling_point"].contains(&text(&item["subject"]).as_str());
+            assert!(
+                !is_read || item["verdict"] != GOOD,
+                "{moisture}, {boiling}: {item}"
+            );
+        }
+    }
+    let alone = judge("dot4", "1.9 %", "350 degC");
+    assert_eq!(alone["verdict_text"], "measure again");
+    // Both within what is known, a tolerance that reaches it, and the best fluid on sale, new.
+    for (moisture, boiling) in [
+        ("1.9 %", "190 degC"),
+        ("1.9 % ± 0.5 %", "235 degC ± 5 degC"),
+        ("0 %", "335 degC"),
+        ("3.7 %", "155 degC"),
+    ] {
+        let judged = judge("dot4", moisture, boiling);
+        assert!(
+            judged["contradiction"].is_null(),
+            "{moisture}, {boiling}: {judged}"
+        );
+    }
+    // What is in it is not known: it may be a grade that boils higher than the one asked for.
+    let unknown = document(&[
+        "--layout",
+        "layouts/lapwing.ron",
+        "--moisture",
+        "0.1 %",
+        "--boiling",
+        "300 degC",
+    ]);
+    assert!(unknown["contradiction"].is_null(), "{unknown}");
 }
 
 /// Nothing measured is not checked, whatever else is said, and never fit.
@@ -145,7 +221,7 @@ fn nothing_measured_is_not_checked() {
 #[test]
 fn age() {
     for (age, wanted) in [
-        ("23 months", "fit"),
+        ("23 months", GOOD),
         ("24 months", "renew_soon"),
         ("2 years", "renew_soon"),
         ("730 days", "renew_soon"),
@@ -168,9 +244,9 @@ fn age() {
 #[test]
 fn measured_boiling_point() {
     for (grade, boiling, wanted) in [
-        ("dot4", "230 degC", "fit"),
-        ("dot4", "180 degC", "fit"),
-        ("dot4", "356 degF", "fit"),
+        ("dot4", "230 degC", GOOD),
+        ("dot4", "180 degC", GOOD),
+        ("dot4", "356 degF", GOOD),
         ("dot4", "165 degC", "renew_soon"),
         ("dot4", "311 degF", "renew_soon"),
         ("dot4", "154 degC", "renew_now"),
@@ -180,7 +256,7 @@ fn measured_boiling_point() {
         ("dot3", "130 degC", "unsafe"),
         ("dot5_1", "180 degC", "renew_soon"),
         ("dot5_1", "179 degC", "renew_now"),
-        ("dot5", "260 degC", "fit"),
+        ("dot5", "260 degC", GOOD),
         ("dot5", "200 degC", "renew_soon"),
         ("dot5", "179 degC", "renew_now"),
         ("dot5", "105 degC", "unsafe"),
@@ -304,7 +380,7 @@ fn mixtures() {
     ]);
     let items = wrong["items"].as_array().expect("a list");
     assert!(
-        items.iter().all(|item| item["verdict"] != "fit"),
+        items.iter().all(|item| item["verdict"] != GOOD),
         "{items:?}"
     );
     // The danger is told even where a moisture reading would be refused.
@@ -333,8 +409,8 @@ fn grade_against_the_layout() {
             "300 degC",
         ])
     };
-    assert_eq!(with("dot4"), "fit");
-    assert_eq!(with("dot5_1"), "fit");
+    assert_eq!(with("dot4"), GOOD);
+    assert_eq!(with("dot5_1"), GOOD);
     assert_eq!(with("dot3"), "renew_soon");
     assert_eq!(with("dot5"), "unsafe");
     assert_eq!(with("mineral"), "unsafe");

@@ -82,7 +82,7 @@ pub(crate) fn draw(choices: &mut Choices, known: &Known) -> Options {
     if choices.chance(20) {
         options.date = Some("2031-04-05".to_owned());
     }
-    if choices.chance(20) && known.fluid != Some("dot5") {
+    if choices.chance(20) && known.fluid.is_some_and(|fluid| fluid != "dot5") {
         options.new_fluid = Some(Fluid::Dot51);
     }
     leave_out(choices, known, &mut options);

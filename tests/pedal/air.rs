@@ -108,3 +108,41 @@ proptest! {
         }
     }
 }
+
+/// Each compartment counts by itself: one of 20 ml in 240 ml is too small, whatever the other one holds, and a capacity whose
+/// bounds lie on both sides of what is needed is neither enough nor not enough.
+#[test]
+fn each_compartment_counts_by_itself() {
+    use CapacityVerdict::{Fail, Open, Pass};
+
+    let verdicts = |front: &str| {
+        let path = crate::binary::root().join("layouts/lapwing.ron");
+        let text = std::fs::read_to_string(path).expect("the layout is part of the repository");
+        let stated = "max: \"260 ml\", min: \"120 ml\"";
+        assert!(text.contains(stated));
+        let text = text.replace(stated, &format!("max: \"{front}\", min: \"5 ml\""));
+        let loaded = bleedwright_network::load(text.as_bytes());
+        let network = loaded.sound_network().expect("it has no errors");
+        let options = bleedwright_planner::Options::default();
+        let said: Vec<&str> = bleedwright_planner::check_options(network, &options)
+            .iter()
+            .map(|finding| finding.code.text())
+            .filter(|code| ["BW321", "BW322"].contains(code))
+            .collect();
+        let all: Vec<CapacityVerdict> = capacities(network).iter().map(|one| one.verdict).collect();
+        (all, said.first().copied())
+    };
+    // Two pistons of 54 mm, 10 to 18 mm of travel (assumed) and at most 0.3 mm of clearance: 46 to 84 ml, by hand.
+    for (front, verdict, said) in [
+        ("20 ml", Fail, Some("BW321")),
+        ("45 ml", Fail, Some("BW321")),
+        ("50 ml", Open, Some("BW322")),
+        ("83 ml", Open, Some("BW322")),
+        ("85 ml", Pass, None),
+        ("45 ml ± 5 ml", Open, Some("BW322")),
+        ("86 ml ± 5 ml", Open, Some("BW322")),
+        ("260 ml", Pass, None),
+    ] {
+        assert_eq!(verdicts(front), (vec![verdict, Pass], said), "{front}");
+    }
+}

@@ -1,16 +1,20 @@
 //! The command line.
 
+use crate::Exit;
 use crate::check::CheckArguments;
 use crate::companion::CompletionsArguments;
 use crate::compare::CompareArguments;
 use crate::draft::DraftArguments;
 use crate::draw::DrawArguments;
 use crate::fluid::FluidArguments;
+use crate::output::{Output, complain};
 use crate::pedal::PedalArguments;
 use crate::plan::PlanArguments;
 use crate::readings::ReadingsArguments;
 use crate::simulate::SimulateArguments;
 use crate::volumes::VolumesArguments;
+use anyhow::Result;
+use bleedwright_report::clean;
 use clap::{ColorChoice, Parser, Subcommand};
 
 const EXAMPLES: &str = "\
@@ -40,9 +44,9 @@ pub(crate) struct Arguments {
     #[command(subcommand)]
     pub(crate) verb: Verb,
 
-    /// When to use colour; the variable `NO_COLOR` is obeyed.
-    #[arg(long, global = true, value_name = "WHEN", default_value = "auto")]
-    pub(crate) color: ColorChoice,
+    /// When to use colour [default: auto]; the variable `NO_COLOR` is obeyed.
+    #[arg(long, global = true, value_name = "WHEN")]
+    pub(crate) color: Option<ColorChoice>,
 
     /// Columns to write for; by default those of the terminal, else 80.
     #[arg(long, global = true, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(24..=400))]
@@ -76,4 +80,59 @@ pub(crate) enum Verb {
     /// Judge brake fluid: limits of its grade, moisture, boiling point, the
     /// bottle.
     Fluid(FluidArguments),
+}
+
+impl Arguments {
+    /// What was asked for and means nothing to this verb, in words.
+    pub(crate) fn unused(&self) -> Option<String> {
+        let is_for_programs = matches!(self.verb, Verb::Completions(_) | Verb::Manual);
+        let option = match (self.color, self.width) {
+            (Some(_), _) => "--color",
+            (_, Some(_)) => "--width",
+            (None, None) => return None,
+        };
+        is_for_programs.then(|| {
+            format!(
+                "{option} means nothing here: a shell or `man` reads this, and sets it by itself"
+            )
+        })
+    }
+}
+
+/// Prints help or version, which were asked for.
+pub(crate) fn print_asked(asked: &clap::Error) -> Result<Exit> {
+    let mut output = Output::new(ColorChoice::Auto, None);
+    let text = asked.render();
+    if output.has_colour() {
+        output.print(&text.ansi().to_string())?;
+    } else {
+        output.print(&text.to_string())?;
+    }
+    output.finish()?;
+    Ok(Exit::Done)
+}
+
+/// Says what is wrong with a call. The words of the caller are shown without what steers a terminal: the same call with
+/// marks in its place is refused in the same way.
+pub(crate) fn refuse(error: &clap::Error) -> Exit {
+    let words: Vec<_> = std::env::args_os().collect();
+    let shown = words.iter().map(|word| word.to_string_lossy());
+    let shown: Vec<String> = shown
+        .map(|word| clean(&word).replace('\n', "\u{fffd}"))
+        .collect();
+    let is_plain = words
+        .iter()
+        .zip(&shown)
+        .all(|(word, shown)| word == shown.as_str());
+    let printed = match Arguments::try_parse_from(&shown) {
+        _ if is_plain => error.print(),
+        Err(error) if error.use_stderr() => error.print(),
+        _ => {
+            complain(&error.render().to_string());
+            Ok(())
+        }
+    };
+    // Nobody is left to tell when standard error is gone.
+    drop(printed);
+    Exit::Usage
 }

@@ -4,6 +4,7 @@ use crate::Exit;
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
+use crate::planned::nothing_stored;
 use anyhow::Result;
 use bleedwright_network::{Finding, Place};
 use bleedwright_planner::check_options;
@@ -42,24 +43,27 @@ enum Format {
 }
 
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused() {
+    if let Some(unused) = arguments.options.unused_off_the_sheet() {
         complain(&unused);
         return Ok(Exit::Usage);
     }
     let file = layout::read(&arguments.layout)?;
     let mut findings = file.loaded.findings.clone();
     if let Some(network) = file.loaded.sound_network() {
-        findings.extend(check_options(network, &arguments.options.to_options()));
+        let options = arguments.options.to_options();
+        findings.extend(nothing_stored(network, &options));
+        findings.extend(check_options(network, &options));
         findings.sort_by_key(|finding| finding.severity);
     }
     let text = match arguments.format {
         Format::Json => {
-            let split = file
-                .loaded
-                .network
-                .as_ref()
-                .map(|network| network.split().word());
-            pretty(&CheckJson::new(&file.name, split, &findings, &file.source))
+            let network = file.loaded.network.as_ref();
+            pretty(&CheckJson::new(
+                &file.name,
+                network,
+                &findings,
+                &file.source,
+            ))
         }
         Format::Plain => findings_plain(&findings, &file.name, &file.source),
         Format::Text => {
@@ -117,9 +121,14 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
                 })
                 .collect();
             format!(
-                "{}: {found}. Split {}; circuits: {}.",
+                "{}: {found}. Split {}; {}; circuits: {}.",
                 file.name,
                 network.split().text(),
+                number(
+                    network.wheels().len(),
+                    "wheel with a brake",
+                    "wheels with a brake"
+                ),
                 circuits.join(", ")
             )
         }

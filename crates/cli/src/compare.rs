@@ -33,6 +33,11 @@ Examples:
 How much does the order matter? --orders simulates every order that breaks no
 rule of the pipework. If it hardly matters, that is the answer.";
 
+/// Rows of the tables of a page, all sides together.
+///
+/// ASSUMPTION: about 130 bytes a row, so that a page stays near 5 MB, which a browser of a class opens.
+const MOST_ROWS: usize = 40_000;
+
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]
 pub(crate) struct CompareArguments {
@@ -123,6 +128,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         kind: "layout",
         paths: files.keys().copied().collect(),
     };
+    let mut rows = 0;
     let mut sides = Vec::with_capacity(cases.len());
     let mut networks = Vec::with_capacity(cases.len());
     for case in &cases {
@@ -149,8 +155,26 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
             arguments.destination.put(&text, &source, output)?;
             return Ok(exit_with(&plan));
         }
-        let label = case.label.clone();
-        sides.push(Side::new(label, network, &case.options, plan, &parameters)?);
+        let is_page = arguments.format == Format::Html;
+        if is_page {
+            rows += (plan.steps.len() + 1)
+                * (network.all_cells().count() + network.all_links().count());
+        }
+        if rows > MOST_ROWS {
+            complain(&format!(
+                "the page would hold {rows} rows, one for each line and part after every step, and a browser follows up to \
+                 {MOST_ROWS}: compare with --format text or json, fewer sets by --with, or a layout of one circuit"
+            ));
+            return Ok(Exit::Usage);
+        }
+        sides.push(Side::new(
+            case.label.clone(),
+            network,
+            &case.options,
+            plan,
+            &parameters,
+            is_page,
+        )?);
         networks.push(network);
     }
     let text = match arguments.format {
@@ -200,12 +224,12 @@ fn pedals(network: &Network) -> Vec<LessonPedal> {
 
 /// What is to be compared, or what is wrong with the question.
 fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
-    if let Some(unused) = arguments.options.unused() {
+    if let Some(unused) = arguments.options.unused_off_the_sheet() {
         return Err(anyhow!(unused));
     }
     let own = arguments.options.to_options();
     let with_own = |layout| Case {
-        label: bleedwright_report::clean(&Path::to_string_lossy(layout)).into_owned(),
+        label: file_name(layout),
         layout,
         options: own.clone(),
     };
@@ -223,7 +247,7 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
             Ok(Case {
                 label: set.clone(),
                 layout: first,
-                options: PlanOptions::of_set(set)?,
+                options: PlanOptions::of_set(set, PlanOptions::unused_off_the_sheet)?,
             })
         })
         .collect::<Result<Vec<_>>>()?;
@@ -241,4 +265,10 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
         }
         _ => Ok(cases),
     }
+}
+
+/// What a side is called: the path is nobody's business in a class.
+fn file_name(layout: &Path) -> String {
+    let name = layout.file_name().unwrap_or(layout.as_os_str());
+    bleedwright_report::clean(&name.to_string_lossy()).into_owned()
 }

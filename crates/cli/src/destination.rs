@@ -1,8 +1,8 @@
 //! Where a sheet goes: to standard output, or into a file that is written whole or not at all.
 
 use crate::output::Output;
-use crate::whole_file::Claim;
-use anyhow::{Context, Result, bail};
+use crate::whole_file::{Claim, is_taken};
+use anyhow::{Result, bail};
 use bleedwright_inspection::read_record;
 use bleedwright_network::load;
 use bleedwright_report::Paper;
@@ -113,9 +113,13 @@ impl Destination {
         if self.overwrite {
             claim.replace(sheet)
         } else {
-            claim
-                .create(sheet)
-                .context("nothing was written; --overwrite lets -o replace a file")
+            claim.create(sheet).map_err(|error| {
+                if is_taken(&error) {
+                    error.context("nothing was written; --overwrite lets -o replace a file")
+                } else {
+                    error
+                }
+            })
         }
     }
 }

@@ -36,7 +36,7 @@ pub(crate) struct DrawArguments {
 }
 
 pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused() {
+    if let Some(unused) = arguments.options.unused_off_the_sheet() {
         complain(&unused);
         return Ok(Exit::Usage);
     }

@@ -1,4 +1,4 @@
-//! `bleedwright fluid`: whether brake fluid is fit.
+//! `bleedwright fluid`: what speaks against brake fluid.
 
 use crate::Exit;
 use crate::fluid_args;
@@ -24,9 +24,9 @@ Examples:
   bleedwright fluid --grade dot4 --label-wet \"311 degF\" --bottle-moisture \"0.4 %\"
 
 Without a reading it prints the limits of the grade. The verdict is one of: not
-checked, fit, renew soon, renew now, unsafe; it is never fit where nothing was
-measured. The exit code is 0 whatever the verdict; read it in the text or in
-the field `verdict` of the JSON.";
+checked, no reason found, renew soon, renew now, unsafe; where nothing was
+measured, or readings contradict each other, it is not checked. The exit code is
+0 whatever the verdict; read it in the text or in the field `verdict` of the JSON.";
 
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLES)]

@@ -36,8 +36,20 @@ use output::{Output, is_broken_pipe};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse();
-    let mut output = Output::new(arguments.color, arguments.width);
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) if error.use_stderr() => return args::refuse(&error).into(),
+        Err(asked) => return end(args::print_asked(&asked)),
+    };
+    end(run(&arguments))
+}
+
+fn run(arguments: &Arguments) -> anyhow::Result<Exit> {
+    let mut output = Output::new(arguments.color.unwrap_or_default(), arguments.width);
+    if let Some(unused) = arguments.unused() {
+        output::complain(&unused);
+        return Ok(Exit::Usage);
+    }
     let result = match &arguments.verb {
         Verb::Check(check) => check::run(check, &mut output),
         Verb::Pedal(arguments) => pedal::run(arguments, &mut output),
@@ -52,7 +64,13 @@ fn main() -> ExitCode {
         Verb::Readings(readings) => readings::run(readings, &mut output),
         Verb::Volumes(volumes) => volumes::run(volumes, &mut output),
     };
-    match result.and_then(|exit| output.finish().map(|()| exit)) {
+    let exit = result?;
+    output.finish()?;
+    Ok(exit)
+}
+
+fn end(result: anyhow::Result<Exit>) -> ExitCode {
+    match result {
         Ok(exit) => exit.into(),
         Err(error) if is_broken_pipe(&error) => ExitCode::SUCCESS,
         Err(error) => {

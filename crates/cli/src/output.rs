@@ -2,7 +2,7 @@
 //! the reader of a pipe has gone.
 
 use anstream::AutoStream;
-use anyhow::Result;
+use anyhow::{Context, Result};
 use bleedwright_report::paragraph;
 use clap::ColorChoice;
 use std::io::{self, BufWriter, IsTerminal, Write};
@@ -12,6 +12,9 @@ const DEFAULT_WIDTH: usize = 80;
 
 /// A sheet is not printed wider than this: longer lines are hard to follow.
 const WIDEST: usize = 100;
+
+/// When standard output takes no more.
+const NOT_PRINTED: &str = "cannot write to standard output; what was printed is not whole";
 
 /// Standard output.
 pub(crate) struct Output {
@@ -50,13 +53,11 @@ impl Output {
 
     /// Writes what need not be text.
     pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<()> {
-        self.writer.write_all(bytes)?;
-        Ok(())
+        self.writer.write_all(bytes).context(NOT_PRINTED)
     }
 
     pub(crate) fn finish(&mut self) -> Result<()> {
-        self.writer.flush()?;
-        Ok(())
+        self.writer.flush().context(NOT_PRINTED)
     }
 }
 

@@ -1,6 +1,6 @@
 //! The options of a plan, shared by `plan` and `check`.
 
-use crate::quantity_args;
+use crate::quantity_args::{self, Names};
 use anyhow::{Result, anyhow};
 use bleedwright_network::Fluid;
 use bleedwright_planner::{Begin, Method, Options, Purpose};
@@ -74,8 +74,8 @@ pub(crate) struct PlanOptions {
     circuit_first: Option<String>,
 
     /// Screws in the order wanted, "a, b, c"; the rest follows as derived
-    #[arg(long, value_name = "SCREWS")]
-    order: Option<String>,
+    #[arg(long, value_name = "SCREWS", value_parser = quantity_args::names)]
+    order: Option<Names>,
 
     /// A screw to leave out; may be given several times
     #[arg(long, value_name = "SCREW")]
@@ -167,7 +167,7 @@ impl PlanOptions {
                 BeginWord::Nearest => Begin::Nearest,
             },
             circuit_first: self.circuit_first.clone(),
-            order: self.order.as_deref().map(names),
+            order: self.order.clone(),
             skip: self.skip.clone(),
             done: self.done.clone(),
             residual: self.residual.unwrap_or(defaults.residual),
@@ -185,8 +185,8 @@ impl PlanOptions {
 }
 
 impl PlanOptions {
-    /// The options of a set such as `--begin nearest`, given as one text.
-    pub(crate) fn of_set(set: &str) -> Result<Options> {
+    /// The options of a set such as `--begin nearest`, given as one text; `unused` says which of them would change nothing.
+    pub(crate) fn of_set(set: &str, unused: impl Fn(&Self) -> Option<String>) -> Result<Options> {
         let words = shlex::split(set)
             .ok_or_else(|| anyhow!("--with \"{set}\": a quotation mark is not closed"))?;
         let command = Self::augment_args(Command::new("--with").no_binary_name(true));
@@ -194,7 +194,7 @@ impl PlanOptions {
             .try_get_matches_from(words)
             .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
         let options = Self::from_arg_matches(&matches)?;
-        match options.unused() {
+        match unused(&options) {
             Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
             None => Ok(options.to_options()),
         }
@@ -224,12 +224,26 @@ impl PlanOptions {
         }
         None
     }
-}
 
-/// The names of a list such as "rear left, rear right".
-fn names(list: &str) -> Vec<String> {
-    list.split(',')
-        .map(|name| name.trim().to_owned())
-        .filter(|name| !name.is_empty())
-        .collect()
+    /// The same for a verb that makes no sheet of the plan: no vehicle is named, and nothing bought or dated there.
+    pub(crate) fn unused_off_the_sheet(&self) -> Option<String> {
+        if self.registration.is_some() {
+            return Some(
+                "--registration means nothing here: it is for a sheet or a record".to_owned(),
+            );
+        }
+        self.unused_in_a_record()
+    }
+
+    /// The same for the record of a job: nothing is bought there, and the day is that of its readings.
+    pub(crate) fn unused_in_a_record(&self) -> Option<String> {
+        let option = match (&self.date, self.bottle.as_slice()) {
+            (Some(_), _) => "--date",
+            (None, [_, ..]) => "--bottle",
+            (None, []) => return self.unused(),
+        };
+        Some(format!(
+            "{option} means nothing here: it is for the sheet that `plan` makes"
+        ))
+    }
 }

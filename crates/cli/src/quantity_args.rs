@@ -1,7 +1,7 @@
 //! Quantities on the command line.
 
 use crate::pedal::Bores;
-use bleedwright_network::{Fluid, Quantity, parse_quantity};
+use bleedwright_network::{Fluid, Quantity, is_invisible, parse_quantity};
 use bleedwright_planner::TEMPERATURES_DEGC;
 use bleedwright_simulation::POCKET_RANGE_MM;
 use uom::si::f64::{Force, Length, Pressure, Ratio, ThermodynamicTemperature, Time, Volume};
@@ -12,6 +12,9 @@ use uom::si::ratio::{percent, ratio};
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
 use uom::si::volume::milliliter;
+
+/// Names of a list. An alias, so that one value of the command line may hold several of them.
+pub(crate) type Names = Vec<String>;
 
 /// The longest text printed into the date field of a sheet.
 const LONGEST_DATE: usize = 40;
@@ -166,6 +169,19 @@ fn plain(word: &str) -> String {
         .to_lowercase()
 }
 
+/// The names of a list such as "rear left, rear right".
+pub(crate) fn names(list: &str) -> Result<Names, String> {
+    let names = list.split(',').map(|name| name.trim().to_owned());
+    let names: Names = names.filter(|name| !name.is_empty()).collect();
+    if names.is_empty() {
+        return Err(
+            "it names no screw: write their names in the order wanted, as in \"a, b, c\""
+                .to_owned(),
+        );
+    }
+    Ok(names)
+}
+
 pub(crate) fn date(text: &str) -> Result<String, String> {
     printable(text, LONGEST_DATE)
 }
@@ -175,8 +191,11 @@ pub(crate) fn registration(text: &str) -> Result<String, String> {
 }
 
 fn printable(text: &str, longest: usize) -> Result<String, String> {
-    if text.chars().count() > longest || text.chars().any(char::is_control) {
-        return Err(format!("allowed are up to {longest} printable characters"));
+    // The mark stands for what could not be printed.
+    let is_unprintable = |c: char| is_invisible(c) || c == char::REPLACEMENT_CHARACTER;
+    let length = text.chars().count();
+    if text.trim().is_empty() || length > longest || text.chars().any(is_unprintable) {
+        return Err(format!("allowed are 1 to {longest} printable characters"));
     }
     Ok(text.to_owned())
 }

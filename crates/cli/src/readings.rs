@@ -50,7 +50,12 @@ pub(crate) struct ReadingsArguments {
 
     /// The options of the plan that is worked by, as in "--method pressure";
     /// what that plan leaves to be finished is asked for
-    #[arg(long, value_name = "PLAN OPTIONS", requires = "layout")]
+    #[arg(
+        long,
+        value_name = "PLAN OPTIONS",
+        requires = "layout",
+        allow_hyphen_values = true
+    )]
     with: Option<String>,
 
     /// Enter a value, as in "front left disc = 21.3 mm"; may be given several
@@ -133,7 +138,7 @@ fn start(arguments: &ReadingsArguments, layout: &Path, output: &mut Output) -> R
         bail!("`{name}` exists already and is left as it is; leave out --for to go on with it");
     }
     let options = match &arguments.with {
-        Some(set) => match PlanOptions::of_set(set) {
+        Some(set) => match PlanOptions::of_set(set, PlanOptions::unused_in_a_record) {
             Ok(options) => options,
             Err(error) => {
                 complain(&error.to_string());

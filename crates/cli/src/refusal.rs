@@ -29,8 +29,7 @@ pub(crate) fn refuse(
     match told {
         Told::Json => {
             let network = file.loaded.network.as_ref();
-            let split = network.map(|network| network.split().word());
-            let document = CheckJson::new(&file.name, split, findings, &file.source);
+            let document = CheckJson::new(&file.name, network, findings, &file.source);
             output.print(&pretty(&document))?;
         }
         Told::Text => {

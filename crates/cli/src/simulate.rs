@@ -104,7 +104,7 @@ enum Format {
 }
 
 pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused() {
+    if let Some(unused) = arguments.options.unused_off_the_sheet() {
         complain(&unused);
         return Ok(Exit::Usage);
     }

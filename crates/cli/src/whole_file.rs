@@ -61,10 +61,11 @@ impl Claim {
     pub(crate) fn create(mut self, content: &[u8]) -> Result<()> {
         self.fill(content)?;
         let exists = || {
-            anyhow::anyhow!(
+            let message = format!(
                 "`{}` exists already and is left as it is; choose another name",
                 shown(&self.target)
-            )
+            );
+            anyhow::Error::new(io::Error::new(ErrorKind::AlreadyExists, message))
         };
         // A second name for the file, unlike a change of its name, never takes the place of another file.
         match fs::hard_link(&self.part, &self.target) {
@@ -127,6 +128,14 @@ impl Drop for Claim {
             let _ = fs::remove_file(&self.part);
         }
     }
+}
+
+/// Whether a file was not made because one of its name is there.
+pub(crate) fn is_taken(error: &anyhow::Error) -> bool {
+    let mut causes = error
+        .chain()
+        .filter_map(|cause| cause.downcast_ref::<io::Error>());
+    causes.any(|cause| cause.kind() == ErrorKind::AlreadyExists)
 }
 
 fn shown(path: &Path) -> String {

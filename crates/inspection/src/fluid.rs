@@ -27,6 +27,7 @@ mod advice;
 mod boiling_lines;
 mod bottle;
 mod car;
+mod contradiction;
 mod curve;
 mod error;
 mod estimate;

@@ -3,6 +3,7 @@
 //! - [`controls`]: which cylinders one foot or hand works;
 //! - [`Builder`]: from the pipework to [`MasterCylinder`]s, whose [`PedalChamber`]s have the zones between the valves;
 //! - [`SettledChamber`]: a chamber with one [`Choice`] of everything [`Unknown`], and what its circuit takes up;
+//! - [`capacities`]: whether a compartment holds enough for the linings to wear down;
 //! - [`ShutCircuits`]: what a circuit takes up of a stroke while a screw of the one beside it is open.
 //!
 //! Formula: `p_1 A_2 = p_2 A_2 + d` for a floating piston, and `V(p)` the sum of all that takes up fluid.
@@ -21,11 +22,12 @@
 //! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
 //! uses:
 //!
-//! \[FMVSS106\], \[Timoshenko1970\].
+//! \[FMVSS105\], \[FMVSS106\], \[FMVSS135\], \[Timoshenko1970\].
 
 mod air;
 pub mod assumed;
 mod build;
+mod capacity;
 mod chamber;
 mod control;
 mod curve;
@@ -37,6 +39,7 @@ mod unknown;
 
 pub use air::{AirPocket, of_chamber};
 pub use build::{Builder, plain};
+pub use capacity::{BrakeWear, Capacity, CapacityVerdict, capacities};
 pub use chamber::{HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake, PedalChamber, PedalHose, Zone};
 pub use control::{Control, controls};
 pub use curve::Curve;

@@ -81,6 +81,12 @@ codes! {
     OneWheelTwice, "BW217", Warning, "two brakes of one wheel that nothing tells apart";
     CarWheels, "BW218", Warning, "wheels of a car on what seems a motorcycle";
 
+    NoPartner, "BW219", Warning, "a wheel whose partner has no brake";
+    OneBrake, "BW220", Warning, "a circuit with one brake";
+    TeeOfTwo, "BW221", Warning, "a tee with fewer than three lines";
+    UnequalPistons, "BW222", Warning, "unequal pistons on one axle";
+    FrontLimited, "BW223", Warning, "a valve that holds pressure back from front brakes";
+
     NotAtTop, "BW301", Warning, "a screw that is not the top of its cavity";
     HighPoint, "BW302", Warning, "a high point on the way to a screw";
     HoldMetering, "BW303", Advice, "a metering valve that must be held open";
@@ -100,6 +106,9 @@ codes! {
     OrderUncertain, "BW317", Advice, "an order that tolerances leave open and one measurement settles";
     RearNearer, "BW318", Advice, "a rear brake nearer to its master cylinder than a front one";
     BrakeAbove, "BW319", Warning, "a brake above the reservoir or the cylinder that feeds it";
+    TorqueUnusual, "BW320", Warning, "a torque that is unusual for a bleed screw";
+    SmallForWear, "BW321", Warning, "a compartment too small for the wear of the linings";
+    WearOpen, "BW322", Advice, "a compartment that may be too small for the wear of the linings";
 
     OptionName, "BW401", Error, "an option names nothing in the layout";
     CannotClamp, "BW402", Error, "a line that must not be clamped";
@@ -121,6 +130,8 @@ codes! {
     OpensNothing, "BW418", Error, "work that opens no joint";
     KeepsNothingFull, "BW419", Error, "a plug or a propped pedal that keeps no line full";
     ProppedUnderPressure, "BW420", Error, "a pedal propped where pressure is stored";
+    NewFluidUnjudged, "BW421", Error, "new fluid for a layout that names none";
+    NothingStored, "BW422", Error, "released pressure that nothing stores";
 
     NotARecord, "BW501", Error, "not a record of readings";
     ReadingsContradict, "BW502", Error, "readings that cannot both be true";

@@ -49,6 +49,7 @@ pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};
 pub use guess::{nearest, suggest};
 pub use layout::*;
 pub use load::{DEFAULT_SIZE_LIMIT, Loaded, load, load_up_to};
+pub use look::is_invisible;
 pub use network::{BelowBrake, Circuit, CircuitId, Element, Lower, Network, ScrewId, ScrewPlace};
 pub use outline::{Entry, EntryKind, Gap, Standing, outline};
 pub use pipe_size::{KNOWN_SIZES, bore_of_size};

@@ -83,6 +83,9 @@ pub fn load_up_to(bytes: &[u8], size_limit: usize) -> Loaded {
         let network = Network::new(layout, &mut findings);
         findings.extend(check::check(&network, are_values_known));
         hold_back_what_follows(&mut findings);
+        if !findings.iter().any(Finding::is_error) {
+            check::ask(&network, &mut findings);
+        }
         Some(network)
     } else {
         // Parts that could not be read would leave lines without ends, and

@@ -22,6 +22,34 @@ pub(crate) fn look(name: &str) -> Cow<'_, str> {
     Cow::Owned(capitals.flat_map(char::to_lowercase).nfkd().collect())
 }
 
+/// Control characters, and the marks of Unicode that steer the direction of writing, end a line or take no room: two names
+/// that look alike could differ by them, and a terminal or a sheet could show something other than the plan.
+///
+/// The marks without room are those that Unicode calls ignorable by default.
+pub fn is_invisible(c: char) -> bool {
+    c.is_control()
+        || matches!(
+            c,
+            '\u{ad}'
+                | '\u{34f}'
+                | '\u{61c}'
+                | '\u{115f}'..='\u{1160}'
+                | '\u{17b4}'..='\u{17b5}'
+                | '\u{180b}'..='\u{180f}'
+                | '\u{200b}'..='\u{200f}'
+                | '\u{2028}'..='\u{202e}'
+                | '\u{2060}'..='\u{206f}'
+                | '\u{3164}'
+                | '\u{fe00}'..='\u{fe0f}'
+                | '\u{feff}'
+                | '\u{ffa0}'
+                | '\u{fff0}'..='\u{fffb}'
+                | '\u{1bca0}'..='\u{1bca3}'
+                | '\u{1d173}'..='\u{1d17a}'
+                | '\u{e0000}'..='\u{e0fff}'
+        )
+}
+
 #[cfg(test)]
 mod tests {
     use super::look;

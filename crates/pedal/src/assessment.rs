@@ -1,6 +1,5 @@
 //! All that is asked of one pedal, answered as plain data.
 
-use crate::capacity::{Capacity, capacities};
 use crate::equilibrium::Press;
 use crate::estimate::{Estimate, EstimateError, Reading};
 use crate::feel::Feel;
@@ -8,8 +7,7 @@ use crate::mechanism::Mechanism;
 use crate::sizing::{Candidate, Sized};
 use crate::symptom::{Cause, Symptom, causes};
 use crate::trial::Trial;
-use bleedwright_mechanism::AirPocket;
-use bleedwright_mechanism::Control;
+use bleedwright_mechanism::{AirPocket, Capacity, Control, capacities};
 use bleedwright_network::Network;
 use uom::si::f64::{Force, Length, Volume};
 use uom::si::force::{newton, pound_force};

@@ -7,7 +7,7 @@
 //! - [`Mechanism::air_from_readings`]: the air that measured travels imply, and which circuit can hold it;
 //! - [`Mechanism::trials`]: places to shut, and by how much the pedal rises if the air is behind them;
 //! - [`Mechanism::size`]: other bores, lever ratios and settings of a balance bar;
-//! - [`capacities`]: whether a reservoir holds enough for the linings to wear down;
+//! - [`capacities`]: whether each compartment of a reservoir holds enough for the linings to wear down;
 //! - [`causes`]: what a symptom points to, and how to tell the causes apart;
 //! - [`assess`]: all of it at once, as plain data.
 //!
@@ -58,11 +58,10 @@
 //! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
 //! uses:
 //!
-//! \[CFR570\], \[Dowell1971\], \[FMVSS105\], \[FMVSS106\], \[FMVSS135\], \[Gelb1974\], \[Limpert2011\],
-//! \[Merritt1967\], \[Pawitan2001\], \[TB9-2300-426\], \[Timoshenko1970\].
+//! \[CFR570\], \[Dowell1971\], \[FMVSS106\], \[Gelb1974\], \[Limpert2011\], \[Merritt1967\],
+//! \[Pawitan2001\], \[TB9-2300-426\], \[Timoshenko1970\].
 
 mod assessment;
-mod capacity;
 mod equilibrium;
 mod estimate;
 mod feel;
@@ -78,12 +77,12 @@ mod trial;
 mod whereabouts;
 
 pub use bleedwright_mechanism::{
-    AirPocket, Choice, Control, Curve, HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake,
-    PedalChamber, PedalHose, Range, Unknown, Zone, controls,
+    AirPocket, BrakeWear, Capacity, CapacityVerdict, Choice, Control, Curve, HOSE_PRESSURES_BAR,
+    MasterCylinder, PedalBrake, PedalChamber, PedalHose, Range, Unknown, Zone, capacities,
+    controls,
 };
 
 pub use assessment::{Assessment, AssessmentError, Question, assess};
-pub use capacity::{BrakeWear, Capacity, CapacityVerdict, capacities};
 pub use equilibrium::Press;
 pub use estimate::{AirBounds, Estimate, EstimateError, Reading};
 pub use feel::{BrakeFeel, CircuitFeel, Contribution, Feel, OnStop, Taker};

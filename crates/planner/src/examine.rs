@@ -1,6 +1,8 @@
 //! Findings that depend on the options: what `check` says beside the layout's
 //! own findings.
 
+mod reservoir;
+
 use crate::drive::{Flows, assumed_height, measured_state, stated_height, usual_tank, weight};
 use crate::heights::{high_points, is_open, siphons};
 use crate::kept_full::examine_kept_full;
@@ -22,9 +24,10 @@ use uom::si::volume::milliliter;
 /// Everything the options and the layout say together.
 pub(crate) fn examine(request: &Request<'_>, scope: &Scope, findings: &mut Vec<Finding>) {
     let (network, options) = (request.network, request.options);
+    reservoir::compartments(network, findings);
     stored_pressure(network, options, findings);
     examine_kept_full(request, findings);
-    new_fluid(network, options, findings);
+    reservoir::new_fluid(network, options, findings);
     if options.method == Method::Reverse && options.purpose() == Purpose::Renew {
         findings.push(Finding::new(
             Code::NoReverseRenewal,
@@ -95,48 +98,6 @@ fn stored_pressure(network: &Network, options: &Options, findings: &mut Vec<Find
         ),
         "release it by the maker's routine, then say so with `--depressurised`",
     ));
-}
-
-fn new_fluid(network: &Network, options: &Options, findings: &mut Vec<Finding>) {
-    let (Some(own), Some(new)) = (network.layout().fluid, options.new_fluid) else {
-        return;
-    };
-    if own.family() != new.family() {
-        findings.push(
-            Finding::new(
-                Code::OtherFamily,
-                Place::Option("--new-fluid"),
-                format!(
-                    "{} is {}, the layout's {} is {}",
-                    new.text(),
-                    new.family().text(),
-                    own.text(),
-                    own.family().text()
-                ),
-                "the two do not mix and may destroy the seals: use the fluid on the reservoir's cap",
-            )
-            .allowing(format!("fluids that are {}", own.family().text())),
-        );
-        return;
-    }
-    let boiling = |fluid: bleedwright_network::Fluid| fluid.least_dry_boiling_point_degc();
-    if let (Some(own_degc), Some(new_degc)) = (boiling(own), boiling(new))
-        && new_degc < own_degc
-    {
-        findings.push(
-            Finding::new(
-                Code::LowerGrade,
-                Place::Option("--new-fluid"),
-                format!(
-                    "{} may boil from {new_degc:.0} degC, the layout's {} not below {own_degc:.0} degC",
-                    new.text(),
-                    own.text()
-                ),
-                "a mixture is only as good as the lower grade: use the layout's grade or a higher one",
-            )
-            .allowing(format!("at least {own_degc:.0} degC dry")),
-        );
-    }
 }
 
 /// Valves that matter for a method, each reported once.

@@ -44,6 +44,7 @@ pub use certainty::{Certainty, DecidingLine, MOST_PAIRS, OrderCertainty, Uncerta
 pub use drive::{fluid_state, line_resistance, liquid, screw_loss};
 pub use options::{Begin, Method, Options, Purpose, TEMPERATURES_DEGC};
 pub use plan::*;
+pub use sheet::pressure_stores;
 pub use spread::{Source, Spread};
 pub use start::{empty_at_start, opened_joints};
 pub use stroke::{nothing_to_speak_of, shut_circuits};

@@ -1,9 +1,10 @@
 //! Keeps what a file contains from steering the terminal.
 
+use bleedwright_network::is_invisible;
 use std::borrow::Cow;
 
-/// Replaces control characters and those that turn the direction of writing
-/// by a visible mark; line feeds stay.
+/// Replaces control characters and other invisible ones by a visible mark; line
+/// feeds stay.
 pub fn clean(text: &str) -> Cow<'_, str> {
     if text.chars().any(is_unsafe) {
         let cleaned = text
@@ -32,11 +33,7 @@ pub(crate) fn mask(text: &str) -> Cow<'_, str> {
 }
 
 fn is_unsafe(character: char) -> bool {
-    let turns_direction = matches!(
-        character,
-        '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
-    );
-    (character.is_control() && character != '\n') || turns_direction
+    is_invisible(character) && character != '\n'
 }
 
 #[cfg(test)]
@@ -52,5 +49,6 @@ mod tests {
         let masked = mask("a\u{1b}\t\u{9b}\u{202e}");
         assert_eq!(masked, "a?\t\u{bf}\u{fffd}");
         assert_eq!(clean("Lüfter 3 µm"), "Lüfter 3 µm");
+        assert_eq!(clean("fr\u{200b}ont\u{feff}"), "fr\u{fffd}ont\u{fffd}");
     }
 }

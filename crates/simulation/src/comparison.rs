@@ -1,6 +1,6 @@
 //! Two plans side by side: what changes, and why.
 
-use crate::bleed::SimulationError;
+use crate::bleed::{SimulationError, simulate};
 use crate::outcome::Outcome;
 use crate::parameters::Parameters;
 use crate::scene::{Scene, watch};
@@ -24,14 +24,15 @@ pub struct Side {
     pub plan: Plan,
     /// What following the plan comes to.
     pub outcome: Outcome,
-    /// What every element holds before the first step and after each.
+    /// What every element holds before the first step and after each, if they were watched.
     pub scenes: Vec<Scene>,
     /// The circuits, each with its screws.
     pub circuits: Vec<(String, Vec<String>)>,
 }
 
 impl Side {
-    /// A plan with its simulated bleed.
+    /// A plan with its simulated bleed. Scenes are kept only where they are `watched`: their size grows with the square of
+    /// the screws.
     ///
     /// # Errors
     ///
@@ -42,8 +43,13 @@ impl Side {
         options: &Options,
         plan: Plan,
         parameters: &Parameters,
+        watched: bool,
     ) -> Result<Self, SimulationError> {
-        let (outcome, scenes) = watch(network, options, &plan, parameters)?;
+        let (outcome, scenes) = if watched {
+            watch(network, options, &plan, parameters)?
+        } else {
+            (simulate(network, options, &plan, parameters)?, Vec::new())
+        };
         let circuits = network
             .circuits()
             .map(|(_, circuit)| {

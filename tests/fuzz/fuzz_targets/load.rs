@@ -28,11 +28,7 @@ fuzz_target!(|bytes: &[u8]| {
         }
         findings.extend(planned.findings);
     }
-    let split = loaded
-        .network
-        .as_ref()
-        .map(|network| network.split().word());
-    pretty(&CheckJson::new(NAME, split, &findings, &source));
+    pretty(&CheckJson::new(NAME, loaded.network.as_ref(), &findings, &source));
     show(&findings_plain(&findings, NAME, &source));
     show(&findings_terminal(&findings, NAME, &source, WIDTH, false));
 });

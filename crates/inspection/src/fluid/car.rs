@@ -77,11 +77,23 @@ impl<'r> Car<'r> {
     }
 
     pub(super) fn items(&self) -> Vec<Item<Verdict>> {
+        let contradiction = self.contradiction();
+        // A reading that is contradicted is no reason to trust the fluid, and none to forget what speaks against it.
+        let doubted = |mut item: Item<Verdict>, other: Subject| {
+            if contradiction.is_some() {
+                item.reason
+                    .push_str(&format!("; the {other} contradicts it: measure both again"));
+                if item.verdict == Verdict::Fit {
+                    item.verdict = Verdict::NotChecked;
+                }
+            }
+            item
+        };
         vec![
             self.grade_item(),
             self.mixture_item(),
-            self.moisture_item(),
-            self.boiling_item(),
+            doubted(self.moisture_item(), Subject::Boiling),
+            doubted(self.boiling_item(), Subject::Moisture),
             self.age_item(),
         ]
     }
@@ -284,7 +296,7 @@ impl<'r> Car<'r> {
                 temperature(nominal),
                 temperature(least)
             ));
-            if self.reading.boiling.is_some() {
+            if self.reading.boiling.is_some() && self.contradiction().is_none() {
                 reason.push_str("; the measured one counts");
                 return Verdict::NotChecked;
             }
@@ -378,7 +390,7 @@ impl<'r> Car<'r> {
     }
 }
 
-/// Without a grade nothing is fit.
+/// Without a grade nothing is found good.
 fn unless_fit(verdict: Verdict, reason: &mut String) -> Verdict {
     if verdict == Verdict::Fit {
         reason.push_str("; not judged, since the grade is not known");

@@ -109,6 +109,20 @@ impl BoilingEstimate {
     }
 }
 
+/// The boiling points that a tester may show for a grade with this much water: as estimated, and up to a fluid that boils as
+/// high dry as the best label says. None beyond 8 % of water.
+pub(super) fn possible(
+    grade: Fluid,
+    water: Bounds<Ratio>,
+) -> Option<[ThermodynamicTemperature; 2]> {
+    let estimate = BoilingEstimate::new(grade, water, None)?;
+    let tightest = Curves::of(grade, None)?.high.factor();
+    let best = WaterCurve::new(degc(HIGHEST_DRY_DEGC), tightest);
+    let driest = water.low.max(Ratio::new::<percent>(0.0));
+    let highest = higher(estimate.boiling.high, best.boiling(driest));
+    Some([estimate.boiling.low, highest])
+}
+
 impl Curves {
     /// The curves of a grade; none for silicone fluid and mineral oil.
     ///

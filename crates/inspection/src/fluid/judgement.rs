@@ -11,12 +11,12 @@ use super::trade;
 use bleedwright_network::{Fluid, FluidFamily};
 use std::fmt;
 
-/// Whether the fluid in the car is fit. A later one is worse than an earlier one; what was not checked stands outside.
+/// What is said of the fluid in the car. A later one is worse than an earlier one; what was not checked stands outside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Verdict {
     /// Nothing was measured that tells.
     NotChecked,
-    /// Fit, as far as was checked.
+    /// No reason was found against it, as far as was checked: one reading at one place makes no fluid fit.
     Fit,
     /// To be renewed at the next opportunity.
     RenewSoon,
@@ -31,7 +31,7 @@ impl Verdict {
     pub fn word(self) -> &'static str {
         match self {
             Self::NotChecked => "not_checked",
-            Self::Fit => "fit",
+            Self::Fit => "no_reason_found",
             Self::RenewSoon => "renew_soon",
             Self::RenewNow => "renew_now",
             Self::Unsafe => "unsafe",
@@ -42,7 +42,7 @@ impl Verdict {
     pub fn text(self) -> &'static str {
         match self {
             Self::NotChecked => "not checked",
-            Self::Fit => "fit",
+            Self::Fit => "no reason found",
             Self::RenewSoon => "renew soon",
             Self::RenewNow => "renew now",
             Self::Unsafe => "unsafe, do not drive",
@@ -167,9 +167,11 @@ pub struct Item<V> {
 pub struct FluidJudgement {
     /// The grade that it is judged as: of a mixture the lowest.
     pub grade: Option<Fluid>,
-    /// The verdict on the fluid in the car: the worst of `items`. It is fit only where moisture or boiling point were
-    /// measured.
+    /// The verdict on the fluid in the car: the worst of `items`. No reason is found against it only where moisture or
+    /// boiling point were measured.
     pub verdict: Verdict,
+    /// Why moisture and boiling point cannot both be true: then neither counts as good.
+    pub contradiction: Option<String>,
     /// Everything that was looked at, and what was not.
     pub items: Vec<Item<Verdict>>,
     /// The boiling point by the moisture; none without a moisture reading or beyond 8 % of water.
@@ -196,6 +198,14 @@ pub struct BottleJudgement {
 }
 
 impl FluidJudgement {
+    /// The verdict as printed for people.
+    pub fn text(&self) -> &'static str {
+        match self.verdict {
+            Verdict::NotChecked if self.contradiction.is_some() => "measure again",
+            verdict => verdict.text(),
+        }
+    }
+
     /// What the verdict rests on: items that say as much as the verdict, the worst.
     pub fn reasons(&self) -> impl Iterator<Item = &Item<Verdict>> {
         self.items
@@ -237,6 +247,7 @@ pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
     Ok(FluidJudgement {
         grade: car.grade,
         verdict: overall(&items),
+        contradiction: car.contradiction(),
         assumptions: advice::assumptions(reading, &car, boiling.as_ref()),
         cautions: advice::cautions(&car, overall(&items), boiling.as_ref()),
         boiling,
@@ -246,7 +257,7 @@ pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
     })
 }
 
-/// The worst verdict; fit only by a measurement.
+/// The worst verdict; nothing is found against it only by a measurement.
 fn overall(items: &[Item<Verdict>]) -> Verdict {
     let worst = items
         .iter()

@@ -3,6 +3,7 @@
 use super::scan::Spelling;
 use super::slot::{NOT_CHECKED, Slots, Written, is_of_the_other_kind};
 use super::{RECORD_FORMAT, Record, SECTIONS, Section};
+use bleedwright_network::is_invisible;
 
 const EXPLANATION: &str = "\
 // What was measured after the work. Write a value with its unit in quotes, such
@@ -122,7 +123,11 @@ fn quoted(text: &str, spelling: Spelling) -> String {
             '\n' => all.push_str("\\n"),
             '\r' => all.push_str("\\r"),
             '\t' => all.push_str("\\t"),
-            c if c.is_control() => all.push_str(&format!("\\u{:04x}", u32::from(c))),
+            c if is_invisible(c) => {
+                for unit in c.encode_utf16(&mut [0; 2]) {
+                    all.push_str(&format!("\\u{unit:04x}"));
+                }
+            }
             c => all.push(c),
         }
     }

@@ -6,7 +6,7 @@ use crate::graph::Owner;
 use crate::layout::{BrakeKind, Compartment, PartKind, Purpose, ValveKind, is_less};
 use crate::network::{CircuitId, Element, Network};
 use crate::place::{Place, Step};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Pressure, Volume};
 use uom::si::pressure::bar;
 use uom::si::volume::milliliter;
@@ -115,6 +115,47 @@ pub(crate) fn valves_and_units(network: &Network, findings: &mut Vec<Finding>) {
                 .field("booster")
                 .field("accumulator");
             stored_pressure(place, &cylinder.id, findings);
+        }
+    }
+}
+
+/// Valves that hold pressure back from front brakes alone.
+pub(crate) fn limited_front_brakes(network: &Network, findings: &mut Vec<Finding>) {
+    // Whether all brakes at or behind a cell are front ones; none without a brake.
+    let mut are_front: Vec<Option<bool>> = vec![None; network.all_cells().count()];
+    let add = |known: &mut Option<bool>, more: bool| *known = Some(known.unwrap_or(true) && more);
+    let mut told: BTreeSet<usize> = BTreeSet::new();
+    for (circuit, _) in network.circuits() {
+        for cell in network.cells_of(circuit).iter().rev() {
+            let owner = network.cell(*cell).owner;
+            let part = network.part(owner);
+            if let Some(brake) = part.filter(|part| matches!(part.kind, PartKind::Brake(_))) {
+                let is_front = brake.wheel.is_some_and(|wheel| wheel.axle() == 0);
+                add(&mut are_front[cell.index()], is_front);
+            }
+            let Some(here) = are_front[cell.index()] else {
+                continue;
+            };
+            if let Some((parent, _)) = network.step_to(*cell) {
+                add(&mut are_front[parent.index()], here);
+            }
+            if let (Owner::Part(index, _), Some(part), true) = (owner, part, here)
+                && let PartKind::Valve(valve) = &part.kind
+                && valve.kind.holds_rear_back()
+                && told.insert(index)
+            {
+                findings.push(Finding::new(
+                    Code::FrontLimited,
+                    Place::item("parts", index).field("kind"),
+                    format!(
+                        "the {} `{}` holds pressure back from front brakes alone",
+                        valve.kind.text(),
+                        part.id
+                    ),
+                    "such a valve belongs to the rear brakes: follow its outlet on the vehicle, and correct the lines or \
+                     the wheels behind it; leave it if the maker put it there",
+                ));
+            }
         }
     }
 }

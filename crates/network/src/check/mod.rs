@@ -1,6 +1,7 @@
 //! What is wrong, or worth knowing, about the pipework as a whole.
 
 mod attention;
+mod axle;
 mod declared;
 mod height;
 mod pipework;
@@ -34,7 +35,10 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
         height::brakes_above_their_fluid(network, &mut findings);
         attention::small_reservoirs(network, &mut findings);
         run::rear_before_front(network, &mut findings);
+        axle::pistons(network, &mut findings);
+        axle::torques(network, &mut findings);
     }
+    axle::partners(network, &mut findings);
     reach::cylinders(network, &mut findings);
     reach::brakes_without_wheel(network, &mut findings);
     declared::car_wheels(network, &mut findings);
@@ -45,4 +49,11 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
     attention::fluid(network, &mut findings);
     attention::guesses(network, &mut findings);
     findings
+}
+
+/// What may have been left out: asked only of a layout without errors, each of which would leave a line or a brake out too.
+pub(crate) fn ask(network: &Network, findings: &mut Vec<Finding>) {
+    pipework::tees(network, findings);
+    axle::one_brake(network, findings);
+    attention::limited_front_brakes(network, findings);
 }

@@ -144,6 +144,36 @@ pub(crate) fn backward_valves(network: &Network, findings: &mut Vec<Finding>) {
     }
 }
 
+/// A tee with fewer lines than it has ports; a bleed screw takes the place of one.
+pub(crate) fn tees(network: &Network, findings: &mut Vec<Finding>) {
+    for (index, part) in network.layout.parts.iter().enumerate() {
+        if !matches!(part.kind, PartKind::Junction { word: "tee" }) {
+            continue;
+        }
+        let lines: usize = network
+            .cells_of_part(index)
+            .map(|cell| network.links_at(cell).count())
+            .sum();
+        if lines + part.screws.len() < 3 {
+            let lines = if lines == 1 {
+                "1 line".to_owned()
+            } else {
+                format!("{lines} lines")
+            };
+            findings.push(
+                Finding::new(
+                    Code::TeeOfTwo,
+                    Place::item("parts", index).field("kind"),
+                    format!("the tee `{}` joins {lines}", part.id),
+                    "add the line that is missing with its brake; if its third port holds a switch or a plug, or it has \
+                     two, write `kind: union`",
+                )
+                .allowing("three lines, or two and a bleed screw"),
+            );
+        }
+    }
+}
+
 fn is_directed(network: &Network, cell: CellId) -> bool {
     network
         .part(network.cell(cell).owner)

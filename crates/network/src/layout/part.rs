@@ -131,6 +131,14 @@ impl ValveKind {
         }
     }
 
+    /// Whether it keeps the rear brakes from locking first.
+    pub fn holds_rear_back(self) -> bool {
+        matches!(
+            self,
+            Self::Proportioning | Self::PressureLimiting | Self::LoadSensing
+        )
+    }
+
     /// Whether it matters which port faces the cylinder.
     pub fn is_directed(self) -> bool {
         self != Self::DifferentialSwitch

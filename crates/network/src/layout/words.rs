@@ -201,6 +201,14 @@ impl Wheel {
         }
     }
 
+    /// The wheel on the other side of its axle; none for motorcycles.
+    pub fn partner(self) -> Option<Self> {
+        let side = self.side()?;
+        let is_partner =
+            |other: &Self| other.axle() == self.axle() && other.side().is_some_and(|it| it != side);
+        Self::ALL.iter().copied().find(is_partner)
+    }
+
     /// How far back the wheel's axle is, counted from the front.
     pub fn axle(self) -> u8 {
         match self {

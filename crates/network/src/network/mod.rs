@@ -20,7 +20,7 @@ use circuit::{circuits_of, feed_circuits, name_circuits, wheels_of};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use screw::{count_screws, place_screws};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Length, Volume};
 
 /// A circuit, by its place in the list of circuits.
@@ -138,6 +138,13 @@ impl Network {
     /// How the circuits are shared among the wheels.
     pub fn split(&self) -> Split {
         self.split
+    }
+
+    /// The wheels that a brake names, front ones first.
+    pub fn wheels(&self) -> BTreeSet<Wheel> {
+        let brakes = self.layout.parts.iter();
+        let brakes = brakes.filter(|part| part.kind.is_wheel_brake());
+        brakes.filter_map(|part| part.wheel).collect()
     }
 
     /// The screws, in the order of the file: cylinders first.

@@ -4,7 +4,7 @@ use crate::code::Code;
 use crate::file::{AccumulatorFile, CylinderFile, CylinderKindFile, LayoutFile, Name, PartFile};
 use crate::file::{PartKindFile, ScrewFile};
 use crate::finding::Finding;
-use crate::look::look;
+use crate::look::{is_invisible, look};
 use crate::place::{Place, Walk};
 use std::borrow::Cow;
 use std::collections::hash_map::Entry;
@@ -171,7 +171,7 @@ impl<'f> Names<'f> {
         let Some(remark) = remark.and_then(Name::value) else {
             return;
         };
-        let is_hidden = |c: char| is_hidden(c) && !matches!(c, '\n' | '\r' | '\t');
+        let is_hidden = |c: char| is_invisible(c) && !matches!(c, '\n' | '\r' | '\t');
         if remark.chars().any(is_hidden) {
             self.findings.push(Finding::new(
                 Code::BadName,
@@ -248,7 +248,7 @@ fn usable<'f>(
     let name = name.value()?.as_str();
     // Most names are plain, and are asked nothing more.
     let is_plain = name.bytes().all(|byte| (b' '..=b'~').contains(&byte));
-    let (message, help) = if !is_plain && name.chars().any(is_hidden) {
+    let (message, help) = if !is_plain && name.chars().any(is_invisible) {
         (
             "the name holds a character that cannot be seen".to_owned(),
             HIDDEN_HELP,
@@ -285,20 +285,3 @@ fn usable<'f>(
 
 const HIDDEN_HELP: &str = "type it anew with letters, digits, spaces and ordinary marks only; \
                            text copied from elsewhere may carry hidden characters along";
-
-/// Control characters, and the marks of Unicode that steer the direction of
-/// writing or take no room: two names that look alike could differ by them,
-/// and a terminal or a sheet could show something other than the plan.
-fn is_hidden(c: char) -> bool {
-    c.is_control()
-        || matches!(
-            c,
-            '\u{ad}'
-                | '\u{61c}'
-                | '\u{180e}'
-                | '\u{200b}'..='\u{200f}'
-                | '\u{2028}'..='\u{202e}'
-                | '\u{2060}'..='\u{206f}'
-                | '\u{feff}'
-        )
-}

@@ -166,7 +166,7 @@ impl<'n> Sheet<'_, 'n> {
 }
 
 /// Parts and cylinders with a pressure accumulator, by name.
-pub(crate) fn pressure_stores(network: &Network) -> Vec<(&str, Option<&str>)> {
+pub fn pressure_stores(network: &Network) -> Vec<(&str, Option<&str>)> {
     let layout = network.layout();
     let parts = layout.parts.iter().filter_map(|part| {
         let store = part.accumulator.as_ref()?;

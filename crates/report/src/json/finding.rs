@@ -3,7 +3,7 @@
 use super::SCHEMA_VERSION;
 use crate::finding::cut;
 use crate::lines::Lines;
-use bleedwright_network::{Finding, Locator, Place};
+use bleedwright_network::{Finding, Locator, Network, Place};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -17,6 +17,8 @@ pub struct CheckJson {
     /// How the circuits are shared among the wheels; null when the layout
     /// could not be read.
     pub split: Option<String>,
+    /// The wheels that a brake names; null when the layout could not be read.
+    pub wheels: Option<Vec<String>>,
     /// Whether nothing stops a plan.
     pub is_sound: bool,
     /// Everything found, errors first.
@@ -25,11 +27,16 @@ pub struct CheckJson {
 
 impl CheckJson {
     /// The document for one layout.
-    pub fn new(file: &str, split: Option<&str>, findings: &[Finding], source: &str) -> Self {
+    pub fn new(file: &str, network: Option<&Network>, findings: &[Finding], source: &str) -> Self {
+        let words = |network: &Network| {
+            let wheels = network.wheels().into_iter();
+            wheels.map(|wheel| wheel.word().to_owned()).collect()
+        };
         Self {
             schema_version: SCHEMA_VERSION,
             file: file.to_owned(),
-            split: split.map(str::to_owned),
+            split: network.map(|network| network.split().word().to_owned()),
+            wheels: network.map(words),
             is_sound: !findings.iter().any(Finding::is_error),
             findings: FindingJson::list(findings, source),
         }

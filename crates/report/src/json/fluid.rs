@@ -26,10 +26,12 @@ pub struct FluidJson {
     pub required_grade: Option<String>,
     /// Other grades that were added.
     pub mixed_with: Vec<String>,
-    /// The fluid in the car: `not_checked`, `fit`, `renew_soon`, `renew_now` or `unsafe`.
+    /// The fluid in the car: `not_checked`, `no_reason_found`, `renew_soon`, `renew_now` or `unsafe`.
     pub verdict: String,
-    /// The same for people.
+    /// The same for people; `measure again` where nothing but a contradiction was found.
     pub verdict_text: String,
+    /// Why moisture and boiling point cannot both be true; null where they can.
+    pub contradiction: Option<String>,
     /// The moisture read, by mass.
     pub moisture_percent: Option<Range>,
     /// The boiling point by the moisture; null without a reading or beyond 8 %.
@@ -127,7 +129,8 @@ impl FluidJson {
             required_grade: reading.required.map(word),
             mixed_with: reading.mixed_with.iter().copied().map(word).collect(),
             verdict: judgement.verdict.word().to_owned(),
-            verdict_text: judgement.verdict.text().to_owned(),
+            verdict_text: judgement.text().to_owned(),
+            contradiction: judgement.contradiction.clone(),
             moisture_percent: reading.moisture.map(share),
             boiling_degc: estimate.map(|estimate| celsius(estimate.boiling)),
             is_extrapolated: estimate.map(|estimate| estimate.is_extrapolated),

@@ -26,7 +26,7 @@ pub use readings::{ReadingCheckJson, ReadingsJson, StateCountsJson};
 pub use simulation::SimulationJson;
 pub use volumes::VolumesJson;
 
-use bleedwright_network::Bounds;
+use bleedwright_network::{Bounds, is_invisible};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::f64::{Length, Pressure, Volume};
@@ -92,10 +92,38 @@ pub fn schema<T: JsonSchema>() -> String {
     pretty(&schema)
 }
 
-/// A document as indented JSON with a final line feed.
+/// A document as indented JSON with a final line feed. What cannot be seen is escaped: it stands in strings alone.
 pub fn pretty<T: Serialize>(document: &T) -> String {
-    let mut text = serde_json::to_string_pretty(document)
+    let text = serde_json::to_string_pretty(document)
         .expect("these documents hold only strings, finite numbers and lists of them");
-    text.push('\n');
-    text
+    let mut escaped = String::with_capacity(text.len() + 1);
+    for character in text.chars() {
+        if is_invisible(character) && character != '\n' {
+            for unit in character.encode_utf16(&mut [0; 2]) {
+                escaped.push_str(&format!("\\u{unit:04x}"));
+            }
+        } else {
+            escaped.push(character);
+        }
+    }
+    escaped.push('\n');
+    escaped
+}
+
+#[cfg(test)]
+mod tests {
+    use super::pretty;
+
+    #[test]
+    fn what_cannot_be_seen_is_escaped() {
+        let text =
+            "a\u{7f}\u{85}\u{202e}\u{2066}\u{200b}\u{200f}\u{61c}\u{feff}\u{e0001}\n\u{1b} µm";
+        let written = pretty(&text);
+        assert_eq!(
+            written,
+            "\"a\\u007f\\u0085\\u202e\\u2066\\u200b\\u200f\\u061c\\ufeff\\udb40\\udc01\\n\\u001b µm\"\n"
+        );
+        let read: String = serde_json::from_str(&written).expect("it is JSON");
+        assert_eq!(read, text);
+    }
 }

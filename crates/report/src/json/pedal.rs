@@ -49,7 +49,7 @@ pub struct PedalJson {
     pub causes: Vec<CauseJson>,
     /// Other sizes.
     pub sizes: Vec<SizedJson>,
-    /// The rule on reservoirs.
+    /// The rule on reservoirs, compartment by compartment.
     pub reservoirs: Vec<CapacityJson>,
     /// What was assumed.
     pub assumptions: Vec<String>,
@@ -181,17 +181,19 @@ pub struct SizedJson {
     pub lost: Vec<LostJson>,
 }
 
-/// The rule on one reservoir.
+/// The rule on one compartment of a reservoir.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct CapacityJson {
     /// The reservoir.
     pub reservoir: String,
-    /// What its pistons displace from new to worn linings.
+    /// The compartment.
+    pub compartment: String,
+    /// What the pistons that it feeds displace from new to worn linings.
     pub needed_ml: Range,
-    /// What it holds and does not share.
-    pub counted_ml: f64,
-    /// What it shares with a clutch or a hydraulic booster.
-    pub shared_ml: f64,
+    /// What it holds at its maximum mark.
+    pub holds_ml: Range,
+    /// Whether a clutch or a hydraulic booster draws on it too.
+    pub is_shared: bool,
     /// `pass`, `fail`, `open` or `not_shown`.
     pub verdict: &'static str,
     /// What was assumed.
@@ -341,9 +343,10 @@ impl CapacityJson {
     fn new(capacity: &Capacity) -> Self {
         Self {
             reservoir: capacity.reservoir.clone(),
+            compartment: capacity.compartment.clone(),
             needed_ml: range_ml(capacity.needed),
-            counted_ml: ml(capacity.counted),
-            shared_ml: ml(capacity.shared),
+            holds_ml: range_ml(capacity.holds),
+            is_shared: capacity.is_shared,
             verdict: capacity.verdict.word(),
             assumptions: capacity.assumptions.clone(),
         }

@@ -55,6 +55,8 @@ fn write_verdict(judgement: &FluidJudgement, paper: &mut Paper) {
     let open: Vec<&str> = judgement.not_checked().map(Subject::text).collect();
     let open = if open.is_empty() {
         String::new()
+    } else if let (Verdict::NotChecked, Some(why)) = (judgement.verdict, &judgement.contradiction) {
+        format!("{}. Open: {}.", capitalised(why), open.join(", "))
     } else if judgement.verdict == Verdict::NotChecked {
         format!(
             "Nothing that tells was measured. Open: {}.",
@@ -63,9 +65,9 @@ fn write_verdict(judgement: &FluidJudgement, paper: &mut Paper) {
     } else {
         format!("Not checked: {}.", open.join(", "))
     };
-    let word = judgement.verdict.text().to_uppercase();
+    let word = judgement.text().to_uppercase();
     let as_far = if judgement.verdict == Verdict::Fit {
-        ", as far as checked"
+        " against it, as far as checked"
     } else {
         ""
     };
@@ -73,6 +75,7 @@ fn write_verdict(judgement: &FluidJudgement, paper: &mut Paper) {
     match judgement.verdict {
         Verdict::Unsafe => paper.danger(line.trim_end()),
         Verdict::RenewNow | Verdict::RenewSoon => paper.warning(line.trim_end()),
+        Verdict::NotChecked if judgement.contradiction.is_some() => paper.warning(line.trim_end()),
         Verdict::Fit | Verdict::NotChecked => paper.heading(line.trim_end()),
     }
 }

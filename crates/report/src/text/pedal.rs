@@ -7,7 +7,7 @@ use crate::number::{ml, ml_within, two_figures};
 use air::{write_estimate, write_trials};
 use bleedwright_network::Bounds;
 use bleedwright_pedal::{Assessment, Capacity, CapacityVerdict, Feel, OnStop, Sized};
-use uom::si::f64::{Force, Length, Pressure, Ratio, Volume};
+use uom::si::f64::{Force, Length, Pressure, Ratio};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
@@ -245,25 +245,18 @@ fn write_capacities(capacities: &[Capacity], paper: &mut Paper) {
             CapacityVerdict::Fail => "NOT ENOUGH",
             CapacityVerdict::Open => "OPEN: it depends on what was assumed or not measured",
             CapacityVerdict::NotShown => {
-                "NOT SHOWN: how much of the shared fluid belongs to the brakes is not known"
+                "NOT SHOWN: a clutch or a hydraulic booster draws on it too, and how much belongs to the brakes is \
+                 not known"
             }
-        };
-        let shared = if capacity.shared > Volume::default() {
-            format!(
-                "; {} ml in {} are shared with a clutch or a hydraulic booster and do not count",
-                ml(capacity.shared),
-                capacity.shared_compartments.join(", ")
-            )
-        } else {
-            String::new()
         };
         paper.item(
             "  ",
             &format!(
-                "{}: pistons take {}, it holds {} ml at its maximum marks{shared}: {verdict}",
+                "{}, {}: pistons take {}, it holds {} at its maximum mark: {verdict}",
                 capacity.reservoir,
+                capacity.compartment,
                 ml_within(capacity.needed),
-                ml(capacity.counted)
+                ml_within(capacity.holds)
             ),
         );
         for assumption in &capacity.assumptions {

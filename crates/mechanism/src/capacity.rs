@@ -1,13 +1,15 @@
-//! Whether the reservoir holds enough for the linings to wear down.
+//! Whether a compartment of a reservoir holds enough for the linings to wear down.
 //!
-//! Formula: `V = sum A (w + c)`, to be at most the capacity.
+//! Formula: `V = sum A (w + c)`, to be at most what the compartment holds.
 //!
 //! Symbols: `V` what all pistons displace from new linings, fully retracted, to worn ones, fully applied (ml); `A` piston
 //! area (mm2); `w` travel from new to worn linings, `c` running clearance (mm).
 //!
+//! Range: each compartment by itself, since fluid passes from one to another only over the top.
+//!
 //! Source: [FMVSS105](crate#sources) S5.4.2, [FMVSS135](crate#sources) S5.4.2 (the latter from memory).
 
-use bleedwright_mechanism::assumed::{DISC_CLEARANCE_MM, DRUM_CLEARANCE_MM, of_mounting};
+use crate::assumed::{DISC_CLEARANCE_MM, DRUM_CLEARANCE_MM, of_mounting};
 use bleedwright_network::{
     Basis, BoosterKind, Bounds, Brake, BrakeKind, CellKind, CircuitId, Network, Owner, PartKind,
     Purpose,
@@ -17,19 +19,21 @@ use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::volume::milliliter;
 
-/// The rule applied to one reservoir.
+/// The rule applied to one compartment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Capacity {
+    /// Reservoir and compartment by their places in the layout.
+    pub place: (usize, usize),
     /// The reservoir.
     pub reservoir: String,
+    /// The compartment.
+    pub compartment: String,
     /// What its brakes displace from new to worn.
     pub needed: Bounds<Volume>,
-    /// What it holds at its maximum marks, without what it shares with a clutch or a hydraulic booster.
-    pub counted: Volume,
-    /// What is not counted, because a clutch or a hydraulic booster draws on it too.
-    pub shared: Volume,
-    /// Compartments that a clutch or a hydraulic booster draws on.
-    pub shared_compartments: Vec<String>,
+    /// What it holds at its maximum mark.
+    pub holds: Bounds<Volume>,
+    /// Whether a clutch or a hydraulic booster draws on it too, so that not all of it counts.
+    pub is_shared: bool,
     /// The verdict.
     pub verdict: CapacityVerdict,
     /// The brakes one by one.
@@ -41,13 +45,13 @@ pub struct Capacity {
 /// Whether the rule is kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CapacityVerdict {
-    /// Even the high bound fits.
+    /// The high bound of what is needed fits into the low one of what it holds.
     Pass,
-    /// Even the low bound does not fit.
+    /// Not even the low bound fits into the high one.
     Fail,
     /// It depends on what was assumed or not measured.
     Open,
-    /// What the reservoir shares would be needed, and how much of that belongs to the brakes is not in the layout.
+    /// It would hold enough, but how much of that belongs to the brakes is not in the layout.
     NotShown,
 }
 
@@ -72,71 +76,55 @@ pub struct BrakeWear {
     pub volume: Bounds<Volume>,
 }
 
-/// The rule applied to every reservoir that feeds a brake.
+/// The rule applied to every compartment that feeds a brake.
 pub fn capacities(network: &Network) -> Vec<Capacity> {
-    let layout = network.layout();
-    (0..layout.reservoirs.len())
-        .filter_map(|reservoir| capacity(network, reservoir))
+    let reservoirs = network.layout().reservoirs.iter().enumerate();
+    reservoirs
+        .flat_map(|(index, reservoir)| {
+            (0..reservoir.compartments.len()).filter_map(move |nth| capacity(network, (index, nth)))
+        })
         .collect()
 }
 
-fn capacity(network: &Network, reservoir: usize) -> Option<Capacity> {
-    let feeds = |compartment: usize| {
-        network
-            .circuits()
-            .filter(move |(_, circuit)| circuit.compartment == Some((reservoir, compartment)))
-    };
+fn capacity(network: &Network, place: (usize, usize)) -> Option<Capacity> {
     let mut assumptions = BTreeSet::new();
     let mut brakes = Vec::new();
-    let (mut counted, mut shared) = (Volume::default(), Volume::default());
-    let mut shared_compartments = Vec::new();
-    for (index, compartment) in network.layout().reservoirs[reservoir]
-        .compartments
-        .iter()
-        .enumerate()
-    {
-        let is_for = |purpose| feeds(index).any(|(_, circuit)| circuit.purpose == purpose);
-        if !is_for(Purpose::Brake) {
+    let mut is_shared = false;
+    for (id, circuit) in network.circuits() {
+        if circuit.compartment != Some(place) {
             continue;
         }
         // A layout does not say where a hydraulic booster's fluid comes from: often from here.
-        let feeds_booster = feeds(index).any(|(circuit, _)| {
-            let booster = network.cylinder_of(circuit).booster.as_ref();
-            booster.is_some_and(|booster| booster.kind == BoosterKind::Hydraulic)
-        });
-        if is_for(Purpose::Clutch) || feeds_booster {
-            shared += compartment.max.low;
-            shared_compartments.push(compartment.id.clone());
-        } else {
-            counted += compartment.max.low;
-        }
-        for (circuit, found) in feeds(index) {
-            if found.purpose == Purpose::Brake {
-                add_brakes(network, circuit, &mut brakes, &mut assumptions);
-            }
+        let booster = network.cylinder_of(id).booster.as_ref();
+        is_shared |= circuit.purpose == Purpose::Clutch
+            || booster.is_some_and(|booster| booster.kind == BoosterKind::Hydraulic);
+        if circuit.purpose == Purpose::Brake {
+            add_brakes(network, id, &mut brakes, &mut assumptions);
         }
     }
     if brakes.is_empty() {
         return None;
     }
+    let reservoir = &network.layout().reservoirs[place.0];
+    let compartment = &reservoir.compartments[place.1];
     let needed: Bounds<Volume> = brakes.iter().map(|brake| brake.volume).sum();
-    let verdict = if needed.high <= counted {
-        CapacityVerdict::Pass
-    } else if needed.low > counted + shared {
+    let holds = compartment.max;
+    let verdict = if needed.low > holds.high {
         CapacityVerdict::Fail
-    } else if shared > Volume::default() {
+    } else if is_shared {
         CapacityVerdict::NotShown
-    } else if needed.low > counted {
-        CapacityVerdict::Fail
+    } else if needed.high <= holds.low {
+        CapacityVerdict::Pass
     } else {
         CapacityVerdict::Open
     };
     Some(Capacity {
-        reservoir: network.layout().reservoirs[reservoir].id.clone(),
+        place,
+        reservoir: reservoir.id.clone(),
+        compartment: compartment.id.clone(),
         needed,
-        counted,
-        shared,
-        shared_compartments,
+        holds,
+        is_shared,
         verdict,
         brakes,
         assumptions: assumptions.into_iter().collect(),

@@ -1,0 +1,33 @@
+//! Water and boiling point that no fluid has together.
+
+use super::car::Car;
+use super::estimate::{higher, lower, possible};
+use super::printed::{share_within, temperature, temperature_within};
+use bleedwright_network::Fluid;
+
+impl Car<'_> {
+    /// Why the two readings cannot both be true. What nobody says is in the car, or was mixed, may be of any glycol grade.
+    pub(super) fn contradiction(&self) -> Option<String> {
+        let (moisture, boiling) = (self.reading.moisture?, self.reading.boiling?);
+        if self.is_wrong_family {
+            return None;
+        }
+        let is_known = self.reading.mixed_with.is_empty();
+        let known = self.reading.grade.filter(|_| is_known);
+        let grades = Fluid::ALL.iter().copied();
+        let [low, high] = grades
+            .filter(|grade| known.is_none_or(|known| known == *grade))
+            .filter_map(|grade| possible(grade, moisture))
+            .reduce(|[low, high], [least, most]| [lower(low, least), higher(high, most)])?;
+        if boiling.low <= high && boiling.high >= low {
+            return None;
+        }
+        Some(format!(
+            "{} of water leaves {} to {}, so {} contradicts it and neither is good: measure both again",
+            share_within(moisture),
+            temperature(low),
+            temperature(high),
+            temperature_within(boiling)
+        ))
+    }
+}

@@ -1,0 +1,111 @@
+//! What the reservoir holds, and what is poured into it.
+
+use crate::options::Options;
+use bleedwright_mechanism::{CapacityVerdict, capacities};
+use bleedwright_network::{Bounds, Code, Finding, Fluid, Network, Place};
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
+
+/// Compartments that the wear of the linings empties, or may empty.
+pub(super) fn compartments(network: &Network, findings: &mut Vec<Finding>) {
+    for capacity in capacities(network) {
+        let (code, certainty) = match capacity.verdict {
+            CapacityVerdict::Fail => (Code::SmallForWear, "too small"),
+            CapacityVerdict::Open => (Code::WearOpen, "perhaps too small, perhaps not,"),
+            CapacityVerdict::Pass | CapacityVerdict::NotShown => continue,
+        };
+        let ml = |volume: Bounds<Volume>| {
+            let [low, high] = [volume.low, volume.high].map(|end| end.get::<milliliter>());
+            if high - low < 0.1 {
+                format!("{high:.0} ml")
+            } else {
+                format!("{low:.0} to {high:.0} ml")
+            }
+        };
+        let (reservoir, nth) = capacity.place;
+        let assumed = match capacity.assumptions.as_slice() {
+            [] => String::new(),
+            all => format!("; assumed is {}", all.join(", ")),
+        };
+        findings.push(
+            Finding::new(
+                code,
+                Place::item("reservoirs", reservoir)
+                    .field("compartments")
+                    .nth(nth)
+                    .field("max"),
+                format!(
+                    "the compartment `{}` holds {} and is {certainty} for the wear of the linings it serves",
+                    capacity.compartment,
+                    ml(capacity.holds)
+                ),
+                format!(
+                    "measure the compartment, pistons and `wear_travel`{assumed}; if it is so, top up while the linings wear"
+                ),
+            )
+            .allowing(format!(
+                "what the pistons take from new to worn linings: {}",
+                ml(capacity.needed)
+            )),
+        );
+    }
+}
+
+/// A fluid that the layout does not ask for.
+pub(super) fn new_fluid(network: &Network, options: &Options, findings: &mut Vec<Finding>) {
+    let Some(new) = options.new_fluid else {
+        return;
+    };
+    let Some(own) = network.layout().fluid else {
+        findings.push(
+            Finding::new(
+                Code::NewFluidUnjudged,
+                Place::Option("--new-fluid"),
+                format!(
+                    "the layout names no fluid, so whether {} may go in cannot be told",
+                    new.text()
+                ),
+                "read the grade on the reservoir's cap or in the manual, write it into the layout as `fluid: dot4` or the \
+                 like, and plan again",
+            )
+            .allowing("new fluid beside a layout with `fluid`"),
+        );
+        return;
+    };
+    if own.family() != new.family() {
+        findings.push(
+            Finding::new(
+                Code::OtherFamily,
+                Place::Option("--new-fluid"),
+                format!(
+                    "{} is {}, the layout's {} is {}",
+                    new.text(),
+                    new.family().text(),
+                    own.text(),
+                    own.family().text()
+                ),
+                "the two do not mix and may destroy the seals: use the fluid on the reservoir's cap",
+            )
+            .allowing(format!("fluids that are {}", own.family().text())),
+        );
+        return;
+    }
+    let boiling = |fluid: Fluid| fluid.least_dry_boiling_point_degc();
+    if let (Some(own_degc), Some(new_degc)) = (boiling(own), boiling(new))
+        && new_degc < own_degc
+    {
+        findings.push(
+            Finding::new(
+                Code::LowerGrade,
+                Place::Option("--new-fluid"),
+                format!(
+                    "{} may boil from {new_degc:.0} degC, the layout's {} not below {own_degc:.0} degC",
+                    new.text(),
+                    own.text()
+                ),
+                "a mixture is only as good as the lower grade: use the layout's grade or a higher one",
+            )
+            .allowing(format!("at least {own_degc:.0} degC dry")),
+        );
+    }
+}

@@ -1,0 +1,88 @@
+//! Standard output and disks that take nothing more: an error, never a success.
+#![cfg(unix)]
+
+use crate::binary::{bleedwright, root};
+use std::fs::{self, File};
+use std::path::PathBuf;
+use std::process::{Command, Stdio};
+
+/// Every writer of standard output: help and version, which the reader of the command line prints, completions, the manual, a
+/// sheet.
+#[test]
+fn a_full_output_is_an_error() {
+    let calls: [&[&str]; 9] = [
+        &["--help"],
+        &["-h"],
+        &["--version"],
+        &["plan", "--help"],
+        &["plan", "--version"],
+        &["help", "plan"],
+        &["completions", "bash"],
+        &["manual"],
+        &["plan", "layouts/lapwing.ron"],
+    ];
+    for call in calls {
+        let full = File::create("/dev/full").expect("the device is there");
+        let run = bleedwright()
+            .args(call)
+            .stdout(full)
+            .output()
+            .expect("the program runs");
+        let said = String::from_utf8_lossy(&run.stderr);
+        assert_eq!(run.status.code(), Some(1), "{call:?}: {said}");
+        assert!(
+            said.contains("cannot write to standard output"),
+            "{call:?}: {said}"
+        );
+    }
+}
+
+/// Help that nobody reads to its end is no error.
+#[test]
+fn help_into_a_broken_pipe_is_quiet() {
+    for call in [&["--help"][..], &["--version"], &["manual"]] {
+        let mut child = bleedwright()
+            .args(call)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("the program starts");
+        drop(child.stdout.take());
+        let run = child.wait_with_output().expect("it ends");
+        assert_eq!(run.status.code(), Some(0), "{call:?}");
+        assert!(run.stderr.is_empty(), "{call:?}");
+    }
+}
+
+/// `--overwrite` is advised where a file is in the way, and not where the disk takes nothing more.
+#[test]
+fn a_full_disk_is_no_file_in_the_way() {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("full disk");
+    let _may_not_exist = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("the folder can be made");
+    let draw = |limit: &str, name: &str| {
+        let program = bleedwright();
+        let script =
+            format!("trap '' XFSZ; {limit}; exec \"$0\" draw layouts/lapwing.ron -o \"$1\"");
+        let run = Command::new("sh")
+            .current_dir(root())
+            .args(["-c", &script])
+            .arg(program.get_program())
+            .arg(folder.join(name))
+            .output()
+            .expect("a shell runs");
+        let said = String::from_utf8_lossy(&run.stderr).into_owned();
+        (run.status.code(), said)
+    };
+    // No file may grow beyond one block, which stands for a disk without room.
+    let (code, said) = draw("ulimit -f 1", "new.svg");
+    assert_eq!(code, Some(1), "{said}");
+    assert!(said.contains("cannot write"), "{said}");
+    assert!(!said.contains("--overwrite"), "{said}");
+    assert_eq!(fs::read_dir(&folder).expect("it is there").count(), 0);
+
+    fs::write(folder.join("old.svg"), "old").expect("it can be written");
+    let (code, said) = draw("true", "old.svg");
+    assert_eq!(code, Some(1), "{said}");
+    assert!(said.contains("--overwrite"), "{said}");
+}
