@@ -1,7 +1,7 @@
 //! The card for the printer, read again by two readers that know nothing of its writer.
 
 mod command;
-mod demos;
+pub(crate) mod demos;
 mod hostile;
 mod misread;
 mod picture;

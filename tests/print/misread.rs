@@ -140,14 +140,14 @@ fn screws_left_out_are_named_and_nobody_drives() {
         assert!(at < torque, "{format}: it is not the first check");
     }
     assert_says(&sheets, "No road test before the screws left out are bled");
-    assert_never_says(&sheets, "Pedal firm; slow road test");
+    assert_never_says(&sheets, "then a slow road test away from traffic");
 }
 
 #[test]
 fn nothing_left_out_is_nothing_said() {
     let sheets = sheets("whole", &demo("lapwing"), &[]);
     assert_never_says(&sheets, "NOT READY TO DRIVE");
-    assert_says(&sheets, "Pedal firm; slow road test");
+    assert_says(&sheets, "then a slow road test away from traffic");
 }
 
 /// The marks count what leaves the screws; what a syringe drew off the

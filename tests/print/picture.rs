@@ -140,10 +140,7 @@ fn every_demo_is_printed_with_its_pipework() {
         let (loaded, plan) = (demo::load_demo(name), plan_of(name));
         let network = loaded.sound_network().expect("a demo has no errors");
         let picture = schematic_for_card(network, &plan);
-        let most = match name {
-            "plover" | "lapwing" => 2,
-            _ => 3,
-        };
+        let most = super::demos::most_pages(name) + 1;
         let bytes =
             bleedwright_print::pdf(&card_of(name), "", Some(&picture)).expect("it can be printed");
         let pages = reader::read(&bytes);

@@ -4,7 +4,9 @@ use super::{assert_ordered, config, plan_of};
 use crate::generated::{Case, cases};
 use crate::pedal_block::{find_piston_beyond, most_ml};
 use bleedwright_network::Network;
-use bleedwright_planner::{Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan};
+use bleedwright_planner::{
+    Change, Check, Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan,
+};
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Paper, plan_text};
 use proptest::prelude::*;
@@ -295,15 +297,21 @@ proptest! {
         let loaded = case.load();
         let network = loaded.sound_network().expect("the case was checked to be sound");
         let plan = plan_of(network, &case)?;
-        let press = plan.checks_after.iter().position(bleedwright_planner::Check::is_hard_press);
+        let at = |wanted: &Check| plan.checks_after.iter().position(|check| check == wanted);
+        let press = at(&Check::HardPress);
         let Some(press) = press else {
             return Err(TestCaseError::fail("no hard press"));
         };
-        for preparation in &plan.preparations {
-            if let Some(change) = &preparation.change {
-                let undone = plan.checks_after.iter()
-                    .position(|check| check.undoes() == Some(change));
-                prop_assert!(undone.is_some_and(|at| at < press), "{change:?}: {undone:?}");
+        for change in plan.preparations.iter().filter_map(|made| made.change.as_ref()) {
+            // Wheels are in the way of looking for leaks, and a cap hides a screw that weeps.
+            match change {
+                Change::OnSupports => prop_assert!(at(&Check::Undo(change.clone())) > Some(press)),
+                Change::CapsOff => prop_assert!(at(&Check::CapsOn) > Some(press)),
+                _ => {
+                    let undone = at(&Check::Undo(change.clone()));
+                    let pumped = at(&Check::PumpedFirm);
+                    prop_assert!(undone.is_some() && undone < pumped && pumped < Some(press), "{change:?}");
+                }
             }
         }
     }

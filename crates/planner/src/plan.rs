@@ -1,10 +1,12 @@
 //! The plan as plain data. Renderers read it; nothing in it is computed later.
 
+mod after;
 mod height;
 mod jar;
 mod left;
 mod step;
 
+pub use after::*;
 pub use height::*;
 pub use jar::*;
 pub use left::*;
@@ -174,59 +176,6 @@ pub struct Preparation {
     pub text: String,
     /// What it changes on the vehicle, to be undone afterwards.
     pub change: Option<Change>,
-}
-
-/// Something to do after the last screw.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Check {
-    /// What to do and what is right.
-    pub text: String,
-    /// What it is about.
-    pub about: About,
-}
-
-/// What a check after the last screw is about.
-#[derive(Clone, Debug, PartialEq)]
-pub enum About {
-    /// The work as a whole.
-    Work,
-    /// Screws that were left out, by name: they must be bled.
-    LeftOut(Vec<String>),
-    /// The change that it undoes.
-    Undo(Change),
-    /// The hard press that shows leaks.
-    HardPress,
-    /// The lamp of the anti-lock units.
-    AntiLockLamp,
-    /// The maker's routine at a unit that keeps air or old fluid.
-    Routine(LeftInUnit),
-    /// The bleed after that routine, at the unit of that name.
-    BleedAgain(String),
-    /// Air that no screw surely reaches; the parts and lines.
-    Air(Vec<String>),
-}
-
-impl Check {
-    /// A check of the work as a whole.
-    pub(crate) fn plain(text: impl Into<String>) -> Self {
-        Self {
-            text: text.into(),
-            about: About::Work,
-        }
-    }
-
-    /// The change it undoes.
-    pub fn undoes(&self) -> Option<&Change> {
-        match &self.about {
-            About::Undo(change) => Some(change),
-            _ => None,
-        }
-    }
-
-    /// Whether it is the hard press that shows leaks.
-    pub fn is_hard_press(&self) -> bool {
-        self.about == About::HardPress
-    }
 }
 
 /// One line of the two-person call sequence.

@@ -1,5 +1,6 @@
 //! A plan in words: what every sheet says, whatever it is printed on. Renderers wrap it, tick it and give it ink.
 
+mod after;
 mod head;
 mod least;
 mod level;
@@ -7,6 +8,7 @@ mod step;
 mod tools;
 mod warning;
 
+pub(crate) use after::check_text;
 pub(crate) use warning::unit_text;
 
 pub use step::{CardJar, CardStep, CardStop};
@@ -90,11 +92,7 @@ impl Card {
             steps,
             order,
             buy: buy(plan),
-            after: plan
-                .checks_after
-                .iter()
-                .map(|check| check.text.clone())
-                .collect(),
+            after: plan.checks_after.iter().map(check_text).collect(),
             cautions: plan.cautions.clone(),
             assumed: plan.assumptions.iter().map(describe).collect(),
             certainty: certainty(plan),

@@ -4,7 +4,7 @@ use crate::card::{Card, CardStep};
 use bleedwright_inspection::record::{Entry, Measured, StepReadings, TaskKind, TaskReadings};
 use bleedwright_inspection::{Job, Record, blank_record};
 use bleedwright_network::{Bounds, Network};
-use bleedwright_planner::{About, Change, Check, Plan};
+use bleedwright_planner::{Change, Check, Plan};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -50,21 +50,20 @@ fn step_of(step: &CardStep) -> StepReadings {
 /// The task that a check after the last screw is, in the words of a record; none where a reading of its own, or nothing,
 /// tells of it.
 pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
-    let (kind, name) = match &check.about {
-        About::Work | About::HardPress => return None,
-        About::LeftOut(screws) => (TaskKind::Bleed, format!("bleed {}", some(screws))),
-        About::Undo(change) => (TaskKind::Undo, undoing(change)?),
-        About::AntiLockLamp => (TaskKind::Lamp, "see the anti-lock lamp out".to_owned()),
-        About::Routine(unit) if !unit.kept.may_be_air() => return None,
-        About::Routine(unit) => (
+    let (kind, name) = match check {
+        Check::LeftOut(screws) => (TaskKind::Bleed, format!("bleed {}", some(screws))),
+        Check::Undo(change) => (TaskKind::Undo, undoing(change)?),
+        Check::AntiLockLamp => (TaskKind::Lamp, "see the anti-lock lamp out".to_owned()),
+        Check::Routine(unit) if unit.kept.may_be_air() => (
             TaskKind::Routine,
             format!("run the routine of {}", unit.part),
         ),
-        About::BleedAgain(unit) => (
+        Check::BleedAgain(unit) => (
             TaskKind::Bleed,
             format!("bleed the circuits of {unit} again"),
         ),
-        About::Air(parts) => (TaskKind::Air, format!("see to the air in {}", some(parts))),
+        Check::Air(parts) => (TaskKind::Air, format!("see to the air in {}", some(parts))),
+        _ => return None,
     };
     Some(TaskReadings {
         name,
@@ -87,7 +86,7 @@ fn undoing(change: &Change) -> Option<String> {
         Change::Spacer(part) => format!("take the spacer out of {part}"),
         Change::PressureReleased(owner) => format!("recharge {owner}"),
         Change::TankOn => "take the tank off".to_owned(),
-        Change::OnSupports => "refit the brakes and wheels to torque".to_owned(),
+        Change::OnSupports => "refit the wheels to torque".to_owned(),
         Change::UnionLoosened(_) => "tighten the loosened unions".to_owned(),
     })
 }

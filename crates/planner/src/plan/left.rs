@@ -1,6 +1,5 @@
 //! What bleeding leaves where it is.
 
-use super::{About, Plan};
 use bleedwright_network::Bounds;
 use uom::si::f64::Volume;
 
@@ -50,17 +49,5 @@ impl Kept {
     /// Whether nobody may drive before the maker's routine was run.
     pub fn may_be_air(self) -> bool {
         self != Self::OldFluid
-    }
-}
-
-impl Plan {
-    /// The anti-lock units that keep air or old fluid, by name.
-    pub fn units(&self) -> impl Iterator<Item = &LeftInUnit> {
-        self.checks_after
-            .iter()
-            .filter_map(|check| match &check.about {
-                About::Routine(unit) => Some(unit),
-                _ => None,
-            })
     }
 }

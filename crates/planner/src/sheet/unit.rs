@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use crate::drained::Drained;
-use crate::plan::{About, Check, Kept, LeftInUnit};
+use crate::plan::{Check, Kept, LeftInUnit};
 use bleedwright_network::{Bounds, CircuitId, Element, PartKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
@@ -63,29 +63,9 @@ fn kept_in(drained: &Drained, circuit: CircuitId, passage: Element) -> Kept {
 
 /// The checks of a unit by itself; one that may keep air is not finished with before its circuits were bled again.
 pub(super) fn checks_of(unit: LeftInUnit) -> Vec<Check> {
-    let part = &unit.part;
-    let (text, again) = match unit.kept {
-        Kept::OldFluid => (
-            format!(
-                "`{part}`: old fluid stays in it unless the maker's routine is run and its circuits \
-                 bled again."
-            ),
-            None,
-        ),
-        Kept::MaybeAir | Kept::Air => (
-            format!("`{part}`: maker's routine run."),
-            Some(Check {
-                text: format!(
-                    "`{part}`: its circuits bled again after the routine. Until then the job is NOT \
-                     FINISHED and the vehicle NOT ROADWORTHY."
-                ),
-                about: About::BleedAgain(part.clone()),
-            }),
-        ),
-    };
-    let routine = Check {
-        text,
-        about: About::Routine(unit),
-    };
-    std::iter::once(routine).chain(again).collect()
+    let again = unit
+        .kept
+        .may_be_air()
+        .then(|| Check::BleedAgain(unit.part.clone()));
+    std::iter::once(Check::Routine(unit)).chain(again).collect()
 }

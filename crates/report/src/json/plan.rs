@@ -5,6 +5,7 @@ use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_bar};
+use crate::card::check_text;
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -198,6 +199,8 @@ pub struct BottleJson {
 /// One check after the last screw.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct CheckAfterJson {
+    /// What it is about, such as `undo`, `hard_press`, `routine`.
+    pub kind: String,
     /// What to do and what is right.
     pub text: String,
     /// The change it undoes, in the words of the preparation.
@@ -309,9 +312,10 @@ impl PlanJson {
                 .checks_after
                 .iter()
                 .map(|check| CheckAfterJson {
-                    text: check.text.clone(),
+                    kind: check_kind(check).to_owned(),
+                    text: check_text(check),
                     undoes: check.undoes().map(change_name),
-                    is_hard_press: check.is_hard_press(),
+                    is_hard_press: *check == planner::Check::HardPress,
                 })
                 .collect(),
             cautions: plan.cautions.clone(),
@@ -366,6 +370,34 @@ fn buy(plan: &planner::Plan) -> BuyJson {
             .collect(),
         bought_ml: ml(buy.bought),
         catch_ml: ml(buy.catch),
+    }
+}
+
+fn check_kind(check: &planner::Check) -> &'static str {
+    use planner::Check;
+    match check {
+        Check::LeftOut(..) => "left_out",
+        Check::ScrewsToTorque(..) => "screws_to_torque",
+        Check::Undo(..) => "undo",
+        Check::BrakesTogether { .. } => "brakes_together",
+        Check::OldFluidAbove => "old_fluid_above",
+        Check::PumpedFirm => "pumped_firm",
+        Check::Level => "level",
+        Check::HeldLightly => "held_lightly",
+        Check::HardPress => "hard_press",
+        Check::Booster => "booster",
+        Check::BledByVacuum => "bled_by_vacuum",
+        Check::CapsOn => "caps_on",
+        Check::BrakeLamp { .. } => "brake_lamp",
+        Check::AntiLockLamp => "anti_lock_lamp",
+        Check::Routine(..) => "routine",
+        Check::BleedAgain(..) => "bleed_again",
+        Check::Air(..) => "air",
+        Check::Clutch => "clutch",
+        Check::WheelsFree => "wheels_free",
+        Check::ParkingBrake { .. } => "parking_brake",
+        Check::Spills => "spills",
+        Check::RoadTest(..) => "road_test",
     }
 }
 

@@ -1,0 +1,142 @@
+//! The words of what comes after the last screw.
+
+use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque};
+
+/// What to do and what is right.
+pub(crate) fn check_text(check: &Check) -> String {
+    let fixed = match check {
+        Check::LeftOut(screws) => {
+            return format!(
+                "NOT READY TO DRIVE until the screws left out are bled: {}.",
+                screws.join(", ")
+            );
+        }
+        Check::ScrewsToTorque(torques) => {
+            return format!(
+                "{}; hoses off, screws dried. Caps stay off: a cap hides a weep.",
+                torque_text(torques)
+            );
+        }
+        Check::Undo(change) => return undoing(change),
+        Check::Routine(unit) if unit.kept == Kept::OldFluid => {
+            return format!(
+                "`{}`: old fluid stays in it unless the maker's routine is run and its circuits \
+                 bled again.",
+                unit.part
+            );
+        }
+        Check::Routine(unit) => return format!("`{}`: maker's routine run.", unit.part),
+        Check::BleedAgain(unit) => {
+            return format!(
+                "`{unit}`: its circuits bled again after the routine. Until then the job is NOT \
+                 FINISHED and the vehicle NOT ROADWORTHY."
+            );
+        }
+        Check::Air(parts) => return format!("Air let out, as warned, at {}.", parts.join(", ")),
+        Check::BrakesTogether {
+            has_discs,
+            has_drums,
+        } => match (has_discs, has_drums) {
+            (true, true) => "Pads, shoes and drums in place, calipers bolted.",
+            (false, true) => "Shoes and drums in place.",
+            (_, false) => "Pads in place, calipers bolted.",
+        },
+        Check::OldFluidAbove => {
+            "What came up into the reservoir is old: drawn off, new fluid poured in."
+        }
+        Check::PumpedFirm => "Pumped gently until firm.",
+        Check::Level => {
+            "Reservoir at the maximum mark, cap on, level switch (if fitted) connected."
+        }
+        Check::HeldLightly => {
+            "Engine off, held lightly a minute: no sinking (a seal may pass only then)."
+        }
+        Check::HardPress => {
+            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
+             sees every screw and opened joint dry."
+        }
+        Check::Booster => {
+            "Neutral or park, nobody under it or at a wheel, exhaust led out: foot on, start: sinks \
+             a little, stays firm; hard again, engine running."
+        }
+        Check::BledByVacuum => {
+            "Soft: bled once more with the pedal or a tank; the pump's bubbles may have come in at \
+             the thread."
+        }
+        Check::CapsOn => "Caps on the screws.",
+        Check::BrakeLamp {
+            has_differential_switch: true,
+        } => "Brake lamp out; else the differential switch re-centred by the manual.",
+        Check::BrakeLamp { .. } => "Brake warning lamp out.",
+        Check::AntiLockLamp => "Anti-lock lamp out.",
+        Check::Clutch => {
+            "Clutch: its pedal comes back by itself, every gear goes in without grating."
+        }
+        Check::WheelsFree => "Every wheel turns free.",
+        Check::ParkingBrake { is_electric: true } => "Electric parking brake holds and lets go.",
+        Check::ParkingBrake { .. } => "Parking brake (if fitted) adjusted, holds, lets go.",
+        Check::Spills => "Spills washed, old fluid handed in.",
+        Check::RoadTest(None) => {
+            "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
+             once more after a day."
+        }
+        Check::RoadTest(Some(BarredBy::LeftOut)) => {
+            "No road test before the screws left out are bled; then firm, at walking pace first, \
+             away from traffic; level and leaks again."
+        }
+        Check::RoadTest(Some(BarredBy::Unit)) => {
+            "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
+             away from traffic; level and leaks again."
+        }
+    };
+    fixed.to_owned()
+}
+
+/// One torque for all screws, or each with the screws it belongs to.
+fn torque_text(torques: &[ScrewTorque]) -> String {
+    if torques.iter().all(|group| group.torque.is_none()) {
+        return "Screws tightened to the maker's torque, checked twice".to_owned();
+    }
+    if let Some(all) = torques
+        .iter()
+        .map(|group| group.torque.as_deref())
+        .collect::<Option<Vec<&str>>>()
+    {
+        return format!(
+            "Screws to torque ({}; the maker's figure governs), checked twice",
+            all.join(", ")
+        );
+    }
+    let parts: Vec<String> = torques
+        .iter()
+        .map(|group| {
+            let torque = group.torque.as_deref().unwrap_or("maker's figure");
+            format!("{torque} {}", group.screws.join(", "))
+        })
+        .collect();
+    format!("Screws to torque, checked twice: {}", parts.join("; "))
+}
+
+fn undoing(change: &Change) -> String {
+    match change {
+        Change::ServiceMode => "Electric parking brake out of service mode.".to_owned(),
+        Change::LeverTied(valve) => format!("Lever of `{valve}` untied."),
+        Change::Clamp(line) => format!("Clamp off `{line}`, hose undamaged."),
+        Change::Plug(at) => {
+            format!("No plug left at `{at}` (out before the joint was made up); joint to torque.")
+        }
+        Change::Propped(cylinder) => format!("Prop of `{cylinder}` away, right up by itself."),
+        Change::PedalBlock(cylinder) => format!("Block or stop of `{cylinder}` away."),
+        Change::MeteringHeld(valve) => format!("Stem of `{valve}` released."),
+        Change::Spacer(part) => format!("Spacer out of `{part}`, bolted back to torque."),
+        Change::PressureReleased(owner) => {
+            format!("`{owner}`: recharge as the maker says, caps and valves closed.")
+        }
+        Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
+        Change::OnSupports => "Wheels to torque, off the stands.".to_owned(),
+        Change::CapsOff => "Caps on the screws.".to_owned(),
+        Change::UnionLoosened(unions) => {
+            format!("{unions}: if loosened, to the maker's torque, dry.")
+        }
+    }
+}
