@@ -187,7 +187,7 @@ fn caliper(pipework: &mut Pipework<'_>, site: &Site, circuit: usize) -> Targets 
         site.fields()
     );
     if choices.chance(15) {
-        text += ", electric_parking_brake: true";
+        text += ", parking_brake: electric";
     }
     let mut items = vec![screw(pipework, site, &id, None, circuit)];
     // Only beside a screw that is said to be the top one.

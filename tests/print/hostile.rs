@@ -17,6 +17,7 @@ fn card_with(text: &str) -> Card {
     for list in [
         &mut card.warnings,
         &mut card.before,
+        &mut card.otherwise,
         &mut card.order,
         &mut card.after,
         &mut card.cautions,
@@ -138,6 +139,7 @@ fn an_empty_card_is_a_page() {
         &mut card.warnings,
         &mut card.before,
         &mut card.after,
+        &mut card.otherwise,
         &mut card.order,
     ] {
         list.clear();

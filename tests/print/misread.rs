@@ -202,3 +202,42 @@ fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
     );
     assert_never_says(&sheets, "New the maker's");
 }
+
+/// What is new, parked or looked into is spoken of where the vehicle or the job has it, and nowhere else; JSON says it too.
+#[test]
+fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
+    let facts = [
+        "screw on top (left and right not exchanged)",
+        "the electric parking brake off",
+        "Electric parking brake in service mode",
+        "inside the drums",
+        "Clutch: its pedal comes back",
+        "Every wheel turns free",
+        "past the cups of wheel cylinders",
+        "Wrong fluid (layers",
+    ];
+    let new_caliper = ["--replaced", "front left caliper"];
+    for (name, options, wanted) in [
+        ("lapwing", &[][..], &[3, 5, 7][..]),
+        ("lapwing", &new_caliper, &[0, 5, 7]),
+        ("lapwing", &["--method", "vacuum"], &[3, 5, 6, 7]),
+        ("lapwing", &["--for", "fill"], &[3, 5]),
+        ("avocet", &[], &[5, 7]),
+        ("ruff", &[], &[3, 4, 5, 7]),
+        ("godwit", &[], &[1, 5, 7]),
+        ("godwit", &["--opened", "rear left caliper"], &[1, 2, 5, 7]),
+    ] {
+        let layout = demo(name);
+        let mut sheets = sheets(&format!("trade-{name}-{}", options.len()), &layout, options);
+        let json = [&["plan", "-", "--format", "json"], options].concat();
+        let json = run_with_input(&json, layout.as_bytes()).stdout;
+        sheets.push(("json".to_owned(), bare(&json)));
+        for (nth, fact) in facts.iter().enumerate() {
+            if wanted.contains(&nth) {
+                assert_says(&sheets, fact);
+            } else {
+                assert_never_says(&sheets, fact);
+            }
+        }
+    }
+}

@@ -15,6 +15,7 @@ pub(crate) fn texts(card: &Card) -> Vec<String> {
     for step in &card.steps {
         texts.extend(step_texts(step));
     }
+    texts.extend(card.otherwise.clone());
     texts.extend(card.order.clone());
     texts.push(card.buy.clone());
     texts.extend(card.after.clone());

@@ -3,7 +3,9 @@
 //! Source: [TB9-2300-426](crate#sources) for sinking and spongy pedals; the rest is common practice, no source.
 
 use bleedwright_mechanism::Control;
-use bleedwright_network::{BrakeKind, LineKind, LinkId, LinkKind, Network, PartKind, ValveKind};
+use bleedwright_network::{
+    BrakeKind, LineKind, LinkId, LinkKind, Network, ParkingBrake, PartKind, ValveKind,
+};
 
 /// What is wrong with the pedal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -86,7 +88,7 @@ impl Has {
             electric_parking_brake: cells
                 .iter()
                 .filter_map(|cell| network.part(network.cell(*cell).owner))
-                .any(|part| part.has_electric_parking_brake),
+                .any(|part| part.parking_brake == Some(ParkingBrake::Electric)),
         }
     }
 }

@@ -1,12 +1,14 @@
 //! The plan as plain data. Renderers read it; nothing in it is computed later.
 
 mod after;
+mod before;
 mod height;
 mod jar;
 mod left;
 mod step;
 
 pub use after::*;
+pub use before::*;
 pub use height::*;
 pub use jar::*;
 pub use left::*;
@@ -44,6 +46,8 @@ pub struct Plan {
     pub rinsing: Vec<Rinsing>,
     /// The screws in their order.
     pub steps: Vec<Step>,
+    /// What to do when something goes otherwise.
+    pub otherwise: Vec<Otherwise>,
     /// Why the other school's order was not taken, in numbers.
     pub other_order: Option<OtherOrder>,
     /// Where the maker's order departs from the derived one.
@@ -172,8 +176,10 @@ pub enum Change {
 /// Something to do before the first screw.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Preparation {
-    /// What to do.
+    /// What to do, where it is no [`Self::fact`].
     pub text: String,
+    /// What to do.
+    pub fact: Option<Before>,
     /// What it changes on the vehicle, to be undone afterwards.
     pub change: Option<Change>,
 }

@@ -25,6 +25,16 @@ pub(crate) enum Target {
     Reservoir(usize),
 }
 
+impl Target {
+    /// The part, by its place in the layout.
+    pub(crate) fn part(&self) -> Option<usize> {
+        match self {
+            Self::Part(index) => Some(*index),
+            _ => None,
+        }
+    }
+}
+
 /// The options, looked up.
 #[derive(Debug)]
 pub(crate) struct Request<'n> {
@@ -32,6 +42,8 @@ pub(crate) struct Request<'n> {
     pub(crate) options: &'n Options,
     /// What was opened, what is new included.
     pub(crate) opened: Vec<Target>,
+    /// Parts that are new, by their places in the layout.
+    pub(crate) new_parts: BTreeSet<usize>,
     /// New anti-lock units that came filled, by their places in the layout.
     pub(crate) filled_units: BTreeSet<usize>,
     /// New anti-lock units that came dry, by their place in the layout.
@@ -66,11 +78,13 @@ impl<'n> Request<'n> {
         let clamped = look.clamped(&options.clamped);
         let (replaced, [dry_units, filled_units]) = look.replaced(&options.replaced);
         let mut opened = look.targets("--opened", &options.opened);
+        let new_parts = replaced.iter().filter_map(Target::part).collect();
         opened.extend(replaced);
         let mut request = Self {
             network,
             options,
             opened,
+            new_parts,
             dry_units,
             filled_units,
             drained: look.targets("--drained", &options.drained),

@@ -34,6 +34,8 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     blocks.push(section::heading("STEPS", "", fonts));
     blocks.push(paragraph(&card.rhythm, fonts));
     step::steps(&mut blocks, &card.steps, fonts);
+    blocks.push(section::heading("IF", "", fonts));
+    blocks.extend(card.otherwise.iter().map(|text| paragraph(text, fonts)));
     blocks.extend(card.order.iter().map(|text| paragraph(text, fonts)));
     blocks.push(section::heading("BUY", "", fonts));
     blocks.push(paragraph(&card.buy, fonts));

@@ -1,6 +1,7 @@
 //! A plan in words: what every sheet says, whatever it is printed on. Renderers wrap it, tick it and give it ink.
 
 mod after;
+mod before;
 mod head;
 mod least;
 mod level;
@@ -9,6 +10,7 @@ mod tools;
 mod warning;
 
 pub(crate) use after::check_text;
+pub(crate) use before::{before_text, otherwise_text};
 pub(crate) use warning::unit_text;
 
 pub use step::{CardJar, CardStep, CardStop};
@@ -44,6 +46,8 @@ pub struct Card {
     pub rhythm: String,
     /// The steps in their order.
     pub steps: Vec<CardStep>,
+    /// What to do when something goes otherwise.
+    pub otherwise: Vec<String>,
     /// Why not the other way round, how long it takes, what the maker's order says.
     pub order: Vec<String>,
     /// What to buy.
@@ -83,13 +87,14 @@ impl Card {
                 "UNSAFE ORDER: the order given breaks a rule of the pipework, see below.".to_owned()
             }),
             warnings: warning::warnings(plan),
-            before: plan
-                .preparations
-                .iter()
-                .map(|preparation| preparation.text.clone())
-                .collect(),
+            before: plan.preparations.iter().map(before_text).collect(),
             rhythm: rhythm(plan),
             steps,
+            otherwise: plan
+                .otherwise
+                .iter()
+                .map(|it| otherwise_text(*it).to_owned())
+                .collect(),
             order,
             buy: buy(plan),
             after: plan.checks_after.iter().map(check_text).collect(),

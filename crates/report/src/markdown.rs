@@ -29,6 +29,8 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.push(escaped(&card.rhythm));
     let steps: Vec<String> = card.steps.iter().map(step).collect();
     blocks.push(steps.join("\n"));
+    blocks.push("## If".to_owned());
+    blocks.push(list("- ", &card.otherwise));
     blocks.extend(card.order.iter().map(|text| escaped(text)));
     blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
     blocks.push("## After".to_owned());

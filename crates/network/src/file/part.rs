@@ -1,7 +1,7 @@
 //! Tees, valves, anti-lock units and brakes as written.
 
 use super::{Amount, Given, Name};
-use crate::layout::{Level, Lining, Mounting, Wheel};
+use crate::layout::{Level, Lining, Mounting, ParkingBrake, Wheel};
 use serde::Deserialize;
 
 #[derive(Clone, Debug, Deserialize)]
@@ -25,6 +25,8 @@ pub(crate) struct PartFile {
     pub(crate) screws: Vec<ScrewFile>,
     #[serde(default)]
     pub(crate) accumulator: Option<AccumulatorFile>,
+    #[serde(default)]
+    pub(crate) parking_brake: Option<Given<ParkingBrake>>,
     #[serde(default)]
     pub(crate) electric_parking_brake: Option<Given<bool>>,
 }

@@ -22,7 +22,7 @@ pub use reservoir::{Compartment, FeedHose, Reservoir};
 pub use viscosity::ViscosityPoint;
 pub use words::{
     BoosterKind, Control, Expansion, Fluid, FluidFamily, HoseMaterial, Level, Lining, Mounting,
-    Purpose, Side, Split, Steering, Wheel,
+    ParkingBrake, Purpose, Side, Split, Steering, Wheel,
 };
 
 /// A vehicle's brake pipework.

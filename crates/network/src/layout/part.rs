@@ -1,7 +1,7 @@
 //! Everything that holds fluid between the cylinders and the road.
 
 use super::line::bore_area;
-use super::words::{Level, Lining, Mounting, Wheel};
+use super::words::{Level, Lining, Mounting, ParkingBrake, Wheel};
 use crate::bounds::{Bounds, Figure};
 use uom::si::f64::{Length, Pressure, Ratio, Torque, Volume};
 
@@ -29,8 +29,8 @@ pub struct Part {
     pub screws: Vec<Screw>,
     /// A pressure accumulator on it.
     pub accumulator: Option<Accumulator>,
-    /// Whether an electric parking brake works on it.
-    pub has_electric_parking_brake: bool,
+    /// What works it when the vehicle is parked, where the layout says so.
+    pub parking_brake: Option<ParkingBrake>,
 }
 
 /// The kinds of part.

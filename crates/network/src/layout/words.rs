@@ -44,6 +44,14 @@ words! {
 }
 
 words! {
+    /// What works a brake when the vehicle is parked.
+    ParkingBrake {
+        Cable = "cable", "by a cable";
+        Electric = "electric", "by a motor";
+    }
+}
+
+words! {
     /// The side the driver sits on, and with it the master cylinder.
     Steering {
         Left = "left", "left-hand drive";

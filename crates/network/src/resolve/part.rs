@@ -12,7 +12,7 @@ use crate::file::{
     ValveFile, known, words,
 };
 use crate::finding::Finding;
-use crate::layout::{AntiLockCircuit, Part, PartKind, Screw, Valve, ValveKind};
+use crate::layout::{AntiLockCircuit, ParkingBrake, Part, PartKind, Screw, Valve, ValveKind};
 use crate::look::look;
 use crate::place::Walk;
 use std::collections::HashSet;
@@ -62,7 +62,11 @@ impl Reader {
             position: self.position(file.position.as_ref(), &walk.field("position")),
             screws: self.screws(&file.screws, &walk.field("screws")),
             accumulator: self.accumulator(file.accumulator.as_ref(), &walk.field("accumulator")),
-            has_electric_parking_brake: known(file.electric_parking_brake.as_ref()) == Some(&true),
+            parking_brake: known(file.parking_brake.as_ref()).copied().or_else(|| {
+                // The spelling of older files.
+                let is_electric = known(file.electric_parking_brake.as_ref()) == Some(&true);
+                is_electric.then_some(ParkingBrake::Electric)
+            }),
         }
     }
 
@@ -80,9 +84,19 @@ impl Reader {
             ("wheel", file.wheel.is_some() && !is_brake, brakes_only),
             ("place", file.place.is_some() && !is_brake, brakes_only),
             (
+                "parking_brake",
+                file.parking_brake.is_some() && !is_brake,
+                brakes_only,
+            ),
+            (
                 "electric_parking_brake",
                 file.electric_parking_brake.is_some() && !is_brake,
                 brakes_only,
+            ),
+            (
+                "electric_parking_brake",
+                file.electric_parking_brake.is_some() && file.parking_brake.is_some(),
+                "`parking_brake` says it already: take this one out",
             ),
         ];
         for (name, is_misplaced, help) in fields {

@@ -26,7 +26,9 @@ use crate::plan::{Drive, Head, Plan, Rinsing, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
-use crate::sheet::{Sheet, assumptions, calls, cautions, checks_after, parts_of, preparations};
+use crate::sheet::{
+    Sheet, assumptions, calls, cautions, checks_after, otherwise, parts_of, preparations,
+};
 use crate::spread::Spread;
 use crate::stroke::{Stroke, shut_circuits};
 use bleedwright_mechanism::TakeUp;
@@ -298,6 +300,7 @@ impl<'a, 'n> Builder<'a, 'n> {
                 })
                 .collect(),
             preparations,
+            otherwise: otherwise(&sheet),
             checks_after,
             steps,
             findings: Vec::new(),

@@ -1,6 +1,7 @@
 //! What comes after the last screw, as facts; renderers have the words.
 
 use super::{Change, LeftInUnit, Plan};
+use bleedwright_network::ParkingBrake;
 
 /// Something to do after the last screw. Each is right or the work is not.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,10 +53,7 @@ pub enum Check {
     /// Every wheel turns free.
     WheelsFree,
     /// The parking brake holds and lets go.
-    ParkingBrake {
-        /// Whether it is known to be electric.
-        is_electric: bool,
-    },
+    ParkingBrake(Option<ParkingBrake>),
     /// Spills washed, old fluid handed in.
     Spills,
     /// Stops at walking pace, then the road.

@@ -5,7 +5,7 @@ use super::unfinished::left_out;
 use super::unit::{checks_of, units};
 use crate::options::Method;
 use crate::plan::{BarredBy, Change, Check, Preparation, Remains, ScrewTorque};
-use bleedwright_network::{BoosterKind, BrakeKind, PartKind, Purpose, ValveKind};
+use bleedwright_network::{BoosterKind, PartKind, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order. Every block, clamp and tie is undone before the first press; the wheels go on after the last,
@@ -38,7 +38,7 @@ pub(crate) fn checks_after(
     let (last, first): (Vec<&Change>, Vec<&Change>) =
         changes.rev().partition(|change| is_undone_last(change));
     checks.extend(first.into_iter().cloned().map(Check::Undo));
-    if purposes(sheet).contains(&Purpose::Brake) {
+    if sheet.has_brakes() {
         checks.extend(pressed(sheet));
     } else {
         checks.push(Check::Level);
@@ -52,21 +52,13 @@ pub(crate) fn checks_after(
         let parts: BTreeSet<&String> = remains.iter().map(|remains| &remains.part).collect();
         checks.push(Check::Air(parts.into_iter().cloned().collect()));
     }
-    if purposes(sheet).contains(&Purpose::Clutch) {
+    if sheet.has_clutch() {
         checks.push(Check::Clutch);
     }
-    if purposes(sheet).contains(&Purpose::Brake) {
+    if sheet.has_brakes() {
         checks.push(Check::WheelsFree);
-        let has_axle = sheet
-            .parts
-            .iter()
-            .any(|part| part.wheel.is_some_and(|wheel| wheel.side().is_some()));
-        if has_axle {
-            let is_electric = sheet
-                .parts
-                .iter()
-                .any(|part| part.has_electric_parking_brake);
-            checks.push(Check::ParkingBrake { is_electric });
+        if sheet.has_axles() {
+            checks.push(Check::ParkingBrake(sheet.parking_brake()));
         }
     }
     let wheels_on = last
@@ -82,25 +74,11 @@ fn is_undone_last(change: &Change) -> bool {
     matches!(change, Change::OnSupports | Change::CapsOff)
 }
 
-/// What the circuits of the job are for.
-fn purposes(sheet: &Sheet<'_, '_>) -> Vec<Purpose> {
-    let circuits = sheet.circuits.iter();
-    circuits
-        .map(|circuit| sheet.network().circuit(*circuit).purpose)
-        .collect()
-}
-
 /// From the first gentle stroke to the hard press, and once more with help.
 fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
-    let has = |wanted: fn(BrakeKind) -> bool| {
-        sheet.parts.iter().any(|part| match &part.kind {
-            PartKind::Brake(brake) => wanted(brake.kind),
-            _ => false,
-        })
-    };
     let mut checks = vec![Check::BrakesTogether {
-        has_discs: has(|kind| matches!(kind, BrakeKind::Caliper { .. })),
-        has_drums: has(|kind| kind == BrakeKind::WheelCylinder),
+        has_discs: sheet.has_calipers(),
+        has_drums: sheet.has_drums(),
     }];
     if sheet.method() == Method::Reverse {
         checks.push(Check::OldFluidAbove);

@@ -6,6 +6,7 @@ mod assumption;
 mod call;
 mod caution;
 mod height;
+mod otherwise;
 mod preparation;
 mod reservoir;
 mod unfinished;
@@ -15,18 +16,19 @@ pub(crate) use aftercare::checks_after;
 pub(crate) use assumption::assumptions;
 pub(crate) use call::calls;
 pub(crate) use caution::cautions;
+pub(crate) use otherwise::otherwise;
 pub(crate) use preparation::preparations;
 
 use crate::drained::Drained;
 use crate::joint::Joints;
 use crate::options::{Method, Purpose};
 use crate::plan::Block;
-use crate::request::Request;
+use crate::request::{Request, Target};
 use crate::reservoir::DrawOff;
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{
-    BoosterKind, CircuitId, Control, CylinderKind, Network, Owner, Part, PartKind, ScrewId,
-    ValveKind,
+    BoosterKind, BrakeKind, CircuitId, Control, CylinderKind, Network, Owner, ParkingBrake, Part,
+    PartKind, ScrewId, ValveKind,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Time, Volume};
@@ -109,6 +111,59 @@ impl<'n> Sheet<'_, 'n> {
 
     fn purpose(&self) -> Purpose {
         self.request.options.purpose()
+    }
+
+    /// Whether brakes are among what is bled: a clutch alone has other ends.
+    fn has_brakes(&self) -> bool {
+        self.has_purpose(bleedwright_network::Purpose::Brake)
+    }
+
+    fn has_clutch(&self) -> bool {
+        self.has_purpose(bleedwright_network::Purpose::Clutch)
+    }
+
+    fn has_purpose(&self, purpose: bleedwright_network::Purpose) -> bool {
+        let mut circuits = self.circuits.iter();
+        circuits.any(|circuit| self.network().circuit(*circuit).purpose == purpose)
+    }
+
+    fn has_drums(&self) -> bool {
+        self.has_brake(|kind| kind == BrakeKind::WheelCylinder)
+    }
+
+    fn has_calipers(&self) -> bool {
+        self.has_brake(|kind| matches!(kind, BrakeKind::Caliper { .. }))
+    }
+
+    fn has_brake(&self, is_wanted: fn(BrakeKind) -> bool) -> bool {
+        self.parts
+            .iter()
+            .any(|part| matches!(&part.kind, PartKind::Brake(brake) if is_wanted(brake.kind)))
+    }
+
+    /// Whether it has a left and a right, so that it stands by itself.
+    fn has_axles(&self) -> bool {
+        let mut circuits = self.network().circuits();
+        circuits.any(|(_, circuit)| circuit.wheels.iter().any(|wheel| wheel.side().is_some()))
+    }
+
+    /// What the layout says of the parking brake on the circuits of the job.
+    fn parking_brake(&self) -> Option<ParkingBrake> {
+        self.parts.iter().find_map(|part| part.parking_brake)
+    }
+
+    /// Whether a brake with a motor comes off its place.
+    fn needs_service_mode(&self) -> bool {
+        let is_electric = |part: &Part| part.parking_brake == Some(ParkingBrake::Electric);
+        let parts = &self.network().layout().parts;
+        let mut opened = self.request.opened.iter().filter_map(Target::part);
+        let is_opened = opened.any(|index| is_electric(&parts[index]));
+        let is_tilted = self.order.iter().any(|screw| {
+            let network = self.network();
+            let part = network.part(network.screw_place(*screw).owner);
+            network.screw(*screw).at_top == Some(false) && part.is_some_and(is_electric)
+        });
+        is_opened || is_tilted
     }
 
     fn valves_in_use(&self, kind: ValveKind) -> Vec<&'n Part> {

@@ -6,7 +6,7 @@ use super::{PedalBlock, Sheet};
 use crate::build::LEFT_IN_TANK_ML;
 use crate::drive::tank;
 use crate::options::{Method, Options, Purpose};
-use crate::plan::{Block, Change, Preparation};
+use crate::plan::{Before, Block, Change, Preparation};
 use bleedwright_network::{
     BoosterKind, BrakeKind, CircuitId, Control, Cylinder, PartKind, ValveKind,
 };
@@ -19,8 +19,10 @@ use uom::si::volume::milliliter;
 /// The preparations in the order they are made.
 pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     let mut list = List(Vec::new());
+    look_first(sheet, &mut list);
     support(sheet, &mut list);
     stored_force(sheet, &mut list);
+    new_brakes(sheet, &mut list);
     brakes(sheet, &mut list);
     valves(sheet, &mut list);
     residual_valves(sheet, &mut list);
@@ -40,6 +42,15 @@ impl List {
     pub(super) fn add(&mut self, text: impl Into<String>) {
         self.0.push(Preparation {
             text: text.into(),
+            fact: None,
+            change: None,
+        });
+    }
+
+    fn fact(&mut self, fact: Before) {
+        self.0.push(Preparation {
+            text: String::new(),
+            fact: Some(fact),
             change: None,
         });
     }
@@ -47,16 +58,26 @@ impl List {
     pub(super) fn change(&mut self, change: Change, text: impl Into<String>) {
         self.0.push(Preparation {
             text: text.into(),
+            fact: None,
             change: Some(change),
         });
     }
 }
 
+/// What would make the work useless is found before fluid is poured.
+fn look_first(sheet: &Sheet<'_, '_>, list: &mut List) {
+    list.fact(Before::LookDry {
+        has_drums: sheet.has_drums(),
+    });
+    list.fact(Before::LookSound);
+    if sheet.purpose() != Purpose::Fill {
+        list.fact(Before::LookFluid);
+    }
+    list.fact(Before::LookScrews);
+}
+
 fn support(sheet: &Sheet<'_, '_>, list: &mut List) {
-    let is_motorcycle = sheet
-        .network()
-        .circuits()
-        .all(|(_, circuit)| circuit.wheels.iter().all(|wheel| wheel.side().is_none()));
+    let is_motorcycle = !sheet.has_axles();
     list.change(
         Change::OnSupports,
         if is_motorcycle {
@@ -65,6 +86,31 @@ fn support(sheet: &Sheet<'_, '_>, list: &mut List) {
             "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
         },
     );
+    if sheet.has_axles() && sheet.has_brakes() {
+        list.fact(Before::ParkingBrakeOff(sheet.parking_brake()));
+    }
+}
+
+/// What is new is fitted right before it is filled.
+fn new_brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let brakes = sheet.request.new_parts.iter().filter_map(|index| {
+        let part = &sheet.network().layout().parts[*index];
+        match &part.kind {
+            PartKind::Brake(brake) => Some((part.id.clone(), brake.kind)),
+            _ => None,
+        }
+    });
+    let (mut parts, kinds): (Vec<String>, Vec<BrakeKind>) = brakes.unzip();
+    if parts.is_empty() {
+        return;
+    }
+    parts.sort();
+    list.fact(Before::NewBrakes {
+        parts,
+        has_calipers: kinds
+            .iter()
+            .any(|kind| matches!(kind, BrakeKind::Caliper { .. })),
+    });
 }
 
 /// Fluid held back by a valve comes out in a spurt.
@@ -113,17 +159,13 @@ fn stored_force(sheet: &Sheet<'_, '_>, list: &mut List) {
 }
 
 fn brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
-    let parts = &sheet.parts;
-    if parts.iter().any(|part| part.has_electric_parking_brake) {
+    if sheet.needs_service_mode() {
         list.change(
             Change::ServiceMode,
-            "Electric parking brake in service mode.",
+            "Electric parking brake in service mode, as the maker says.",
         );
     }
-    let has_drums = parts.iter().any(|part| {
-        matches!(&part.kind, PartKind::Brake(brake) if brake.kind == BrakeKind::WheelCylinder)
-    });
-    if has_drums {
+    if sheet.has_drums() {
         list.add("Drum brakes' shoes adjusted, drums on: slack shoes feel like air.");
     }
     let mut tilted: Vec<&str> = sheet
@@ -331,9 +373,10 @@ fn bench(sheet: &Sheet<'_, '_>, list: &mut List) {
         .fold(Length::new::<millimeter>(25.0), Length::min);
     if !dry.is_empty() {
         list.add(format!(
-            "Dry: {}: bled on the bench first. Ports plugged, nose a little down, strokes of \
-             {:.0} mm until no bubble comes; again with the nose a little up; then crack the plugs \
-             one at a time, shut before the return.",
+            "Dry: {}: bled on the bench first, not in the vehicle: held by the flange, goggles, \
+             blunt rod. Return tubes into the reservoir: strokes of {:.0} mm until no bubble comes, \
+             nose a little down, then a little up. With screwed plugs instead: as far as it goes, \
+             until it moves a few mm only.",
             names(&dry),
             stroke.get::<millimeter>()
         ));
@@ -356,8 +399,8 @@ fn screws(sheet: &Sheet<'_, '_>, list: &mut List) {
                 "Screws clean, caps off; clear hose from the screw into fluid, jar below."
             }
             Method::Vacuum => {
-                "Screws clean, caps off, threads greased: air drawn past a thread looks like air \
-                 in the line."
+                "Screws clean, caps off; brake-compatible grease on the thread alone, none on cone or \
+                 bore, no tape: air drawn past a thread looks like air in the line."
             }
             Method::Gravity => {
                 "Screws clean, caps off; clear hose from the screw into fluid, jar low, hose end \
@@ -401,9 +444,16 @@ fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
         Method::Vacuum => {
             list.add("Pedal all the way up and left alone: only then are the ports open.");
             list.add(
-                "Pump at the screw, jar upright; 0.6-0.7 bar below the air outside. Fluid gives \
-                 off dissolved air: small bubbles that never end prove nothing.",
+                "Pump at the screw, jar upright; 0.6-0.7 bar below the air outside. Small bubbles \
+                 that never end prove nothing: dissolved air, or air past the thread. Finish, and \
+                 judge by the pedal.",
             );
+            if sheet.has_drums() {
+                list.add(
+                    "A vacuum may draw air past the cups of wheel cylinders: another method is \
+                     better for these.",
+                );
+            }
         }
         Method::Gravity => {
             list.add("Pedal all the way up and left alone: only then are the ports open.");

@@ -1,5 +1,6 @@
 //! The words of what comes after the last screw.
 
+use bleedwright_network::ParkingBrake;
 use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque};
 
 /// What to do and what is right.
@@ -73,8 +74,13 @@ pub(crate) fn check_text(check: &Check) -> String {
             "Clutch: its pedal comes back by itself, every gear goes in without grating."
         }
         Check::WheelsFree => "Every wheel turns free.",
-        Check::ParkingBrake { is_electric: true } => "Electric parking brake holds and lets go.",
-        Check::ParkingBrake { .. } => "Parking brake (if fitted) adjusted, holds, lets go.",
+        Check::ParkingBrake(Some(ParkingBrake::Electric)) => {
+            "Electric parking brake holds and lets go."
+        }
+        Check::ParkingBrake(Some(ParkingBrake::Cable)) => {
+            "Parking brake: shoes first, then the cable adjusted; holds, lets go."
+        }
+        Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
         Check::Spills => "Spills washed, old fluid handed in.",
         Check::RoadTest(None) => {
             "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \

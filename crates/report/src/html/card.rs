@@ -49,6 +49,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
                 h2 id="steps" { "Steps" }
                 p { (sentence(&card.rhythm)) }
                 ol class="steps" { @for step in &card.steps { (step::item(step)) } }
+                ul class="otherwise" { @for text in &card.otherwise { li { (sentence(text)) } } }
                 @for text in &card.order { p class="note" { (sentence(text)) } }
             }
             section aria-labelledby="after" {

@@ -5,7 +5,7 @@ use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_bar};
-use crate::card::check_text;
+use crate::card::{before_text, check_text, otherwise_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -39,6 +39,8 @@ pub struct PlanJson {
     pub scope: Vec<ScopeJson>,
     /// What comes before the first screw.
     pub preparations: Vec<PreparationJson>,
+    /// What to do when something goes otherwise.
+    pub otherwise: Vec<String>,
     /// Who says and does what at each stroke.
     pub calls: Vec<CallJson>,
     /// What becomes of a long bubble in each line that fluid passes.
@@ -282,9 +284,14 @@ impl PlanJson {
                 .preparations
                 .iter()
                 .map(|preparation| PreparationJson {
-                    text: preparation.text.clone(),
+                    text: before_text(preparation),
                     changes: preparation.change.as_ref().map(change_name),
                 })
+                .collect(),
+            otherwise: plan
+                .otherwise
+                .iter()
+                .map(|it| otherwise_text(*it).to_owned())
                 .collect(),
             bubbles: plan.bubbles.iter().map(bubble).collect(),
             hands: plan.hands,
@@ -395,7 +402,7 @@ fn check_kind(check: &planner::Check) -> &'static str {
         Check::Air(..) => "air",
         Check::Clutch => "clutch",
         Check::WheelsFree => "wheels_free",
-        Check::ParkingBrake { .. } => "parking_brake",
+        Check::ParkingBrake(..) => "parking_brake",
         Check::Spills => "spills",
         Check::RoadTest(..) => "road_test",
     }

@@ -33,6 +33,10 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     for step in &card.steps {
         write_step(step, digits, &mut paper);
     }
+    paper.heading("IF");
+    for text in &card.otherwise {
+        paper.item("- ", text);
+    }
     for text in &card.order {
         paper.paragraph(text);
     }
