@@ -86,6 +86,7 @@ codes! {
     TeeOfTwo, "BW221", Warning, "a tee with fewer than three lines";
     UnequalPistons, "BW222", Warning, "unequal pistons on one axle";
     FrontLimited, "BW223", Warning, "a valve that holds pressure back from front brakes";
+    BarRatios, "BW224", Warning, "two pedal ratios on one balance bar";
 
     NotAtTop, "BW301", Warning, "a screw that is not the top of its cavity";
     HighPoint, "BW302", Warning, "a high point on the way to a screw";

@@ -46,8 +46,8 @@ struct Likelihood {
 }
 
 impl Mechanism {
-    /// The trials for an amount of air under a press, the most telling first: whole circuits, then hoses by how likely
-    /// air stays behind them. Only circuits that `is_possible` says can hold the air.
+    /// The trials for an amount of air under a press, those that open nothing first: hoses by how likely air stays behind
+    /// them, then whole circuits, for which a pipe is undone at the cylinder. Only circuits that `is_possible` says can hold the air.
     pub fn trials(
         &self,
         network: &Network,
@@ -72,8 +72,8 @@ impl Mechanism {
         }
         trials.sort_by(|(a, one), (b, other)| match (a, b) {
             (None, None) => std::cmp::Ordering::Equal,
-            (None, Some(_)) => std::cmp::Ordering::Less,
-            (Some(_), None) => std::cmp::Ordering::Greater,
+            (None, Some(_)) => std::cmp::Ordering::Greater,
+            (Some(_), None) => std::cmp::Ordering::Less,
             (Some(a), Some(b)) => b
                 .partial_cmp(a)
                 .unwrap_or(std::cmp::Ordering::Equal)

@@ -13,6 +13,7 @@ use crate::port::quoted;
 use std::collections::{HashMap, HashSet};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
+use uom::si::ratio::ratio;
 
 pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
     let Some(declared) = network.layout.declared_split else {
@@ -306,6 +307,24 @@ pub(crate) fn balance_bars(network: &Network, findings: &mut Vec<Finding>) {
                     "name each cylinder in one bar only",
                 )
                 .also_at(Place::item("balance_bars", first), "the other bar"),
+            );
+        }
+        let ratios: Vec<_> = (bar.cylinders.iter().filter_map(|name| cylinder(name)))
+            .map(|cylinder| cylinder.pedal_ratio.bounds)
+            .collect();
+        if let [one, other] = ratios[..]
+            && (one.low > other.high || other.low > one.high)
+        {
+            let place = Place::item("balance_bars", index).field("cylinders");
+            let message = format!(
+                "{} hang on one bar and have pedal ratios of {} and {}",
+                listed(&bar.cylinders),
+                one.nominal.get::<ratio>(),
+                other.nominal.get::<ratio>()
+            );
+            let help = "one pedal has one ratio: measure it to the bar and write it for both";
+            findings.push(
+                Finding::new(Code::BarRatios, place, message, help).allowing("the same ratio"),
             );
         }
         bars.extend(bar.cylinders.iter().map(|name| (name.as_str(), index)));

@@ -79,18 +79,37 @@ fn air_words(air: &AirBounds) -> String {
     }
 }
 
+/// What tells more than a clamp and harms nothing: common practice, no source.
+const BEFORE_TRIALS: [&str; 4] = [
+    "Look: leaks, level, each screw at the top of its brake, left and right calipers not exchanged, service mode ended.",
+    "First push against pumped: higher when pumped is clearance (shoes, run-out), not air.",
+    "Held lightly for a minute, then hard: one that sinks leaks, outside or past a seal of the cylinder.",
+    "Bleed once more, by `bleedwright plan LAYOUT --for air`.",
+];
+
 pub(super) fn write_trials(pedal: &Assessment, paper: &mut Paper) {
     let Some(force) = pedal.trials_force else {
         return;
     };
+    paper.heading("FIRST, while nothing is opened");
+    for text in BEFORE_TRIALS {
+        paper.item("- ", text);
+    }
     paper.heading(&format!(
-        "TRIALS, circuits first, then where air most likely stays: shut one place, press with {} (first push) and compare",
+        "THEN TRIALS, where air most likely stays first, plugs last: shut one place, press with {} (first push) and compare",
         newtons(force)
     ));
     for (index, trial) in pedal.trials.iter().enumerate() {
         let place = match &trial.place {
-            TrialPlace::Outlet(circuit) => format!("plug the outlet of {circuit} at the cylinder"),
-            TrialPlace::Hose(hose) => format!("clamp `{hose}` ({})", trial.behind.join(", ")),
+            TrialPlace::Outlet(circuit) => {
+                format!("plug the outlet of {circuit} at the cylinder (bled from there afterwards)")
+            }
+            TrialPlace::Hose(hose) => {
+                format!(
+                    "clamp `{hose}`, booster empty ({})",
+                    trial.behind.join(", ")
+                )
+            }
         };
         paper.item(
             &format!("{:>2}  ", index + 1),
