@@ -25,5 +25,4 @@ mod tm_10_3930;
 mod university_physics;
 mod viana_2003;
 mod vocational_hydraulics;
-mod wet_brake_fluid;
 mod white;

@@ -246,7 +246,7 @@ proptest! {
                 // The maker's figure governs over one for commercial vehicles.
                 "lining thickness" => name.ends_with("lining minimum"),
                 // No tester reads a mixture, which fails by itself, and none for moisture reads silicone or mineral oil.
-                "water in the fluid" => is_wrong_fluid || after.remark.contains("it takes up no water"),
+                "boiling point of the fluid" => is_wrong_fluid || after.remark.contains("it takes up no water"),
                 _ => false,
             };
             if before.state == State::Fails && !is_explained {

@@ -220,9 +220,9 @@ impl HandoverSheet {
              moves by less than 5 mm is looked at again.",
             "A figure far from that of the other side is looked at again, and so is a disc of more than twice its least \
              thickness, a drum of less than nine tenths of its largest diameter, or a day before 2000 or after 2099.",
-            "From 2 % of water on the fluid is looked at again, and where it is estimated to boil below the wet minimum of \
-             its grade it fails; a measured boiling point is held against lines around the \
-             wet minimum of its grade, and below 140 degC it fails whatever the grade.",
+            "Fluid is held against the wet minimum of its grade by its boiling point, measured, else estimated cautiously from \
+             the water read; a little above it is looked at again, and below 140 degC it fails whatever the grade. A \
+             tester's reading alone can fail fluid that the estimate lets pass.",
             "A reading with a tolerance counts at its worse end.",
         ]
     }

@@ -61,7 +61,7 @@ pub fn effective_modulus(
 ///
 /// Range: `0 <= s <= 1`, `n` from 1 (slow) to 1.4 (fast), `p` from `p0` up; nothing dissolves.
 ///
-/// Source: [Cho2000](crate#sources), [Gholizadeh2011](crate#sources).
+/// Source: [Gholizadeh2011](crate#sources).
 ///
 /// ```
 /// use bleedwright_hydraulics::elastic::modulus::Mixture;
