@@ -11,7 +11,11 @@ use std::sync::LazyLock;
 
 /// Readings without which a record may still be complete.
 fn is_optional(name: &str) -> bool {
-    ["notes", "boiling point"].contains(&name) || name.ends_with(" pushed")
+    // Left blank, mass and fixing of the linings are taken for the stricter case.
+    ["notes", "boiling point", "vehicle over 10000 lb"].contains(&name)
+        || [" pushed", " riveted"]
+            .iter()
+            .any(|end| name.ends_with(end))
 }
 
 #[test]
