@@ -1,13 +1,11 @@
-//! A vocational course in applied physics, public on the web, examples 15, 19
-//! and 21 on hydraulic brakes (read). Example 15 prints no answers; those
-//! below follow by hand.
+//! Levers and pistons, worked by hand: force over area is the same in both cylinders, and work is kept.
 
 use crate::pedal::Stint;
 use bleedwright_hydraulics::press::{Press, force_from_pressure, lever_force, pressure_from_force};
 use std::f64::consts::FRAC_PI_4;
 use uom::si::f64::{Force, Length, Ratio};
 use uom::si::force::{newton, pound_force};
-use uom::si::length::{centimeter, inch};
+use uom::si::length::{centimeter, inch, meter, millimeter};
 use uom::si::pressure::{bar, psi};
 use uom::si::ratio::ratio;
 
@@ -15,37 +13,37 @@ fn pounds(value: f64) -> Force {
     Force::new::<pound_force>(value)
 }
 
-/// The diameter of a piston whose area is printed.
+/// The diameter of a piston of this area.
 fn diameter_of(area_square_inch: f64) -> Length {
     Length::new::<inch>((area_square_inch / FRAC_PI_4).sqrt())
 }
 
-/// Example 19: 360 N at the pedal, 8 : 1, a master cylinder of 3 cm and caliper
-/// pistons of 3.2 cm.
-///
-/// Known difference: the source prints 3277.4 N, because it rounds the areas;
-/// 2880 x (3.2 / 3)^2 is 3276.8 N.
+/// 500 N over pi / 4 x 5^2 = 19.635 mm2 are 25465 kPa.
+#[test]
+fn a_small_master_cylinder() {
+    let push = Force::new::<newton>(500.0);
+    let pressure = pressure_from_force(push, Length::new::<centimeter>(0.5)).expect("above zero");
+    assert!((pressure.value - 2.546_5e7).abs() <= 0.5e3, "{pressure:?}");
+}
+
+/// 360 N at the pedal, 8 : 1, a master cylinder of 3 cm and caliper pistons of 3.2 cm: 2880 N over 7.0686 cm2 is 407.437 N
+/// for each square centimetre, and 2880 x (3.2 / 3)^2 is 3276.8 N.
 #[test]
 fn pedal_master_cylinder_and_caliper() {
     let rod = lever_force(Force::new::<newton>(360.0), Ratio::new::<ratio>(8.0));
     assert!((rod.get::<newton>() - 2880.0).abs() < 1e-9);
     let pressure = pressure_from_force(rod, Length::new::<centimeter>(3.0)).expect("above zero");
-    // Printed: 407.64 N for each square centimetre. Known difference of the same
-    // kind: 2880 N over 7.0686 cm2 is 407.437, and over the 7.065 that pi = 3.14
-    // gives 407.64.
     let per_square_centimetre = pressure.value * 1e-4;
     assert!(
         (per_square_centimetre - 407.437).abs() <= 5e-4,
         "{per_square_centimetre}"
     );
-    let with_rough_pi = per_square_centimetre * std::f64::consts::PI / (157.0 / 50.0);
-    assert!((with_rough_pi - 407.64).abs() <= 5e-3, "{with_rough_pi}");
     let force = force_from_pressure(pressure, Length::new::<centimeter>(3.2)).get::<newton>();
     assert!((force - 3276.8).abs() <= 1e-9, "{force}");
 }
 
-/// The same example through a whole pedal: 360 N x 8 over pi / 4 x 30^2 = 706.858 mm2 is 4.07437 N/mm2, 40.7437 bar. The
-/// example knows no springs and seals, so that the cylinder's are taken away.
+/// The same through a whole pedal: 360 N x 8 over pi / 4 x 30^2 = 706.858 mm2 is 4.07437 N/mm2, 40.7437 bar. Springs and seals
+/// are taken away.
 #[test]
 fn pedal_and_master_cylinder_of_a_vehicle() {
     let mechanism = Stint {
@@ -67,10 +65,10 @@ fn pedal_and_master_cylinder_of_a_vehicle() {
     }
 }
 
-/// Example 21: 75 lb on 1 in2 gives 37.5 lb on 0.5 in2; 125 lb on 1 in2 gives
+/// 75 lb on 1 in2 gives 37.5 lb on 0.5 in2; 125 lb on 1 in2 gives
 /// 875 lb on 7 in2 and 93.75 lb on 0.75 in2.
 #[test]
-fn printed_areas() {
+fn areas() {
     for (push_lb, pressure_psi, area_square_inch, force_lb) in [
         (75.0, 75.0, 0.5, 37.5),
         (125.0, 125.0, 7.0, 875.0),
@@ -84,7 +82,7 @@ fn printed_areas() {
     }
 }
 
-/// Example 15: 50 lb at 10 in against 1.25 in; 400 lb on 1 in, out 3.25 in;
+/// 50 lb at 10 in against 1.25 in; 400 lb on 1 in, out 3.25 in;
 /// 30 lb at 8 in against 0.5 in.
 #[test]
 fn levers_and_a_press() {
@@ -99,4 +97,25 @@ fn levers_and_a_press() {
         .expect("both are above zero");
     let force = press.force_on_second(pounds(400.0)).get::<pound_force>();
     assert!((force - 4225.0).abs() < 1e-9, "{force}");
+}
+
+/// A lift with pistons of 1.04 cm and 2.10 cm; the large one gives 3.25 kN, the small one moves 8.80 mm.
+#[test]
+fn force_travel_and_work_of_a_lift() {
+    let small = Length::new::<centimeter>(1.04);
+    let large = Length::new::<centimeter>(2.10);
+    let backwards = Press::new(large, small).expect("both are above zero");
+    let push = backwards.force_on_second(Force::new::<newton>(3250.0));
+    assert!((push.get::<newton>() - 797.1).abs() <= 0.05, "{push:?}");
+    let lift = Press::new(small, large).expect("both are above zero");
+    let stroke = Length::new::<millimeter>(8.80);
+    let travel = lift.travel_of_second(stroke);
+    assert!(
+        (travel.get::<millimeter>() - 2.158).abs() <= 5e-4,
+        "{travel:?}"
+    );
+    let work_in = push.get::<newton>() * stroke.get::<meter>();
+    let work_out = 3250.0 * travel.get::<meter>();
+    assert!((work_in - 7.014).abs() <= 5e-4, "{work_in}");
+    assert!((work_in - work_out).abs() < 1e-9);
 }

@@ -1,6 +1,5 @@
-//! Cho and others (2000) and Gholizadeh, Burton and Schoenau,
-//! International Journal of Fluid Power 12 (2011): the bulk modulus of fluid
-//! with free air (form read).
+//! The bulk modulus of fluid with free air, in the form that Gholizadeh, Burton
+//! and Schoenau quote, International Journal of Fluid Power 12 (2011).
 //!
 //! One per cent of air at 101325 Pa, 1.8e9 Pa, n = 1.4; the values follow from
 //! the formula by hand.
