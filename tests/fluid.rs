@@ -134,3 +134,14 @@ fn narrow_and_without_colour() {
     let head: String = coloured.stdout.lines().take(2).collect();
     assert!(head.contains('\u{1b}') && head.contains("UNSAFE"), "{head}");
 }
+
+/// A sheet asks for a sealed bottle within its date, and for no reading of it.
+#[test]
+fn the_sheet_asks_for_a_sealed_bottle() {
+    let plan = run(&["plan", "layouts/lapwing.ron"]).unwrapped();
+    assert!(
+        plan.contains("from a sealed bottle within its date"),
+        "{plan}"
+    );
+    assert!(!plan.contains("moisture"), "{plan}");
+}

@@ -65,6 +65,8 @@ pub(crate) fn good(name: &str) -> &'static str {
         (" by", "the tester of the workshop"),
         ("pushed", "not_checked"),
         ("registration", "SM 1742"),
+        ("over 10000 lb", "no"),
+        ("riveted", "no"),
         ("notes", "none"),
         ("vehicle name", "Lapwing"),
     ] {

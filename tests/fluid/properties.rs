@@ -1,7 +1,7 @@
 //! What must hold for every reading.
 
 use bleedwright_inspection::fluid::{
-    BottleReading, BottleVerdict, FluidReading, Label, Subject, Verdict, judge,
+    BottleReading, BottleVerdict, FluidReading, Label, Look, Subject, Verdict, judge,
 };
 use bleedwright_network::{Bounds, Fluid};
 use proptest::option;
@@ -73,6 +73,8 @@ prop_compose! {
         wetness in option::of((0.0..10.0_f64, 0.0..1.0_f64, 0.0..1.0_f64)),
         boiling in option::of((90.0..330.0_f64, 0.0..20.0_f64)),
         age in option::of(0.0..20.0_f64),
+        interval in option::of(0.1..10.0_f64),
+        look in option::of(select(vec![Look::Clear, Look::Water, Look::Dirt])),
         bottle in option::of(bottle()),
         is_of_the_label in any::<bool>(),
     ) -> FluidReading {
@@ -83,6 +85,8 @@ prop_compose! {
             moisture: wetness.map(|(low, more, still_more)| moisture(low, more, still_more)),
             boiling: boiling.map(|(low, more)| Bounds { low, nominal: low + more / 2.0, high: low + more }.map(degc)),
             age: age.map(Time::new::<year>),
+            interval: interval.map(Time::new::<year>),
+            look,
             bottle,
             is_of_the_label,
         }

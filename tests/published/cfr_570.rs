@@ -1,27 +1,15 @@
 //! 49 CFR 570 and 393, vehicles in use, and what the trade does beside them.
 //!
-//! Read: 570.55(b) and (c), 570.60(b), 393.47(d). "Common practice" has no source.
+//! Read: 570.51, 570.55(b) and (c), 570.59(b) and (c), 393.47(d). 570.5 second-hand.
 
 use bleedwright_inspection::limit::{
-    hold_force, hold_time, lining_floor, most_pedal_travel, reserve_force,
+    DISC_AND_DRUM, LINING_OF_THE_LAW, hold_force, hold_time, lining_floor, lining_of_the_law,
+    reserve_force,
 };
-use bleedwright_inspection::pedal_reserve_used;
 use uom::si::f64::{Force, Length};
 use uom::si::force::{newton, pound_force};
 use uom::si::length::{inch, millimeter};
-use uom::si::ratio::percent;
 use uom::si::time::second;
-
-/// 570.55(c): percent = (A - B) / A x 100. The formula is the law's, A = 150 mm and B = 45 mm are numbers of our own
-/// put into it by hand: 105 / 150 = 70 %, and the limit is 80 %.
-#[test]
-fn pedal_reserve() {
-    let mm = Length::new::<millimeter>;
-    let used = pedal_reserve_used(mm(150.0), mm(45.0)).expect("B is smaller than A");
-    assert!((used.get::<percent>() - 70.0).abs() < 1e-9);
-    assert!(used < most_pedal_travel());
-    assert!((most_pedal_travel().get::<percent>() - 80.0).abs() < 1e-9);
-}
 
 /// The law prints pounds; newtons are those printed beside them, whole numbers.
 #[test]
@@ -37,4 +25,35 @@ fn forces_and_times() {
 fn lining_of_a_commercial_vehicle() {
     let printed = Length::new::<inch>(1.0 / 16.0).get::<millimeter>();
     assert!((lining_floor().get::<millimeter>() - printed).abs() <= 0.05);
+}
+
+/// 570.59(c): 1/32 in over the fastener, 1/16 in over the shoe of a bonded lining; 570.5: 1/32 in over either.
+#[test]
+fn linings_in_use() {
+    for (is_heavy, is_riveted, thirty_seconds) in [
+        (Some(true), Some(true), 1.0),
+        (Some(true), Some(false), 2.0),
+        (Some(true), None, 2.0),
+        // What nobody says is held against the stricter figure.
+        (None, None, 2.0),
+        (Some(false), Some(false), 1.0),
+        (Some(false), Some(true), 1.0),
+    ] {
+        let (least, _) = lining_of_the_law(is_heavy, is_riveted);
+        assert!((least.get::<inch>() - thirty_seconds / 32.0).abs() < 1e-12);
+    }
+}
+
+/// 570.51: these sections are for more than 10,000 lb. 570.60, which stood here, is steering.
+#[test]
+fn sections_by_the_mass() {
+    for (limit, heavy) in [
+        (DISC_AND_DRUM, "49 CFR 570.59(b)"),
+        (LINING_OF_THE_LAW, "49 CFR 570.59(c)"),
+    ] {
+        assert_eq!(limit.of(Some(true)).place, heavy);
+        assert_eq!(limit.of(Some(false)).place, "49 CFR 570.5");
+        let both = limit.of(None).place;
+        assert!(both.contains(heavy) && both.contains("570.5"), "{both}");
+    }
 }

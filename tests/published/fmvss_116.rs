@@ -31,8 +31,8 @@ fn least_dry_boiling_points() {
     assert_eq!(Fluid::Mineral.least_dry_boiling_point_degc(), None);
 }
 
-/// A grade with a lower boiling point than the layout's is warned about, one of
-/// another base is refused.
+/// A grade with a lower boiling point than the layout's is warned about, a
+/// higher one is for the maker to allow, one of another base is refused.
 #[test]
 fn grades_are_held_against_the_layout() {
     use bleedwright_planner::{Options, check_options};
@@ -54,7 +54,7 @@ fn grades_are_held_against_the_layout() {
     };
     assert_eq!(codes(Fluid::Dot3), ["BW310"]);
     assert_eq!(codes(Fluid::Dot4), [""; 0]);
-    assert_eq!(codes(Fluid::Dot51), [""; 0]);
+    assert_eq!(codes(Fluid::Dot51), ["BW324"]);
     assert_eq!(codes(Fluid::Dot5), ["BW309"]);
     assert_eq!(codes(Fluid::Mineral), ["BW309"]);
 }

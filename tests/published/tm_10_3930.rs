@@ -1,7 +1,15 @@
 //! TM 10-3930-618-20: keep the reservoir at least half full while bleeding by
 //! hand, since that empties it fast. The manual gives no other figure.
+//!
+//! TM 10-3930-633-12: the jar above the screw, the hose's end in fluid; the highest points of the front and rear lines first;
+//! the pedal slowly to the board, and the screw shut before it returns.
+//!
+//! TM 10-3930-671-24: at least 5 to 10 slow full strokes; where no hose is fitted the screw is shut before the pedal returns.
 
+use crate::command_line::run;
+use crate::demo::{ALL, plan_demo};
 use bleedwright_network::load;
+use bleedwright_planner::Options;
 use uom::si::volume::milliliter;
 
 /// A layout whose only compartment has these marks.
@@ -34,5 +42,66 @@ fn the_level_stays_above_half() {
     ] {
         let found_ml = lowest_allowed_ml(marks);
         assert!((found_ml - expected_ml).abs() < 1e-9, "{marks}: {found_ml}");
+    }
+}
+
+/// What the sheet of a vehicle says, in one line.
+fn sheet(arguments: &[&str]) -> String {
+    let mut call = vec!["plan"];
+    call.extend(arguments);
+    run(&call).unwrapped()
+}
+
+#[test]
+fn the_jar_stands_above_the_screw() {
+    let said = sheet(&["layouts/lapwing.ron"]);
+    assert!(
+        said.contains("clear hose from the screw into fluid, jar higher"),
+        "{said}"
+    );
+}
+
+/// Where air gathers at the highest point of a line its fitting comes before the first screw, and is nipped up before the
+/// pedal rises.
+#[test]
+fn the_highest_point_comes_first() {
+    let said = sheet(&["layouts/lapwing.ron", "--opened", "axle tee"]);
+    let at = |words: &str| {
+        said.find(words)
+            .unwrap_or_else(|| panic!("no `{words}` in {said}"))
+    };
+    let fitting = at("air gathers there: `axle hose bracket`. Slow held stroke");
+    assert!(fitting < at("STEPS") && at("nipped up before the pedal rises") < at("STEPS"));
+}
+
+/// Down, shut, and only then up: in this order, whether a hose is fitted or not.
+#[test]
+fn the_screw_is_shut_before_the_pedal_returns() {
+    for name in ALL {
+        let file = format!("layouts/{name}.ron");
+        let said = sheet(&[&file, "--depressurised"]);
+        let said = if said.is_empty() {
+            sheet(&[&file])
+        } else {
+            said
+        };
+        let at = |word: &str| {
+            said.find(word)
+                .unwrap_or_else(|| panic!("{name}: no {word} in {said}"))
+        };
+        assert!(
+            at("\"down\"") < at("\"shut\"") && at("\"shut\"") < at("\"up\""),
+            "{name}"
+        );
+    }
+}
+
+/// At least 5 at every screw; the manual asks for 5 to 10.
+#[test]
+fn at_least_five_to_ten_strokes() {
+    let plan = plan_demo("lapwing", &Options::default());
+    for step in &plan.steps {
+        let strokes = step.strokes().expect("by the pedal");
+        assert!(strokes.nominal >= 5, "{:?}", step.screws);
     }
 }

@@ -112,6 +112,21 @@ fn linings() {
     let small = with(&complete(), "front left lining minimum", "1 mm");
     let thin = with(&small, "front left lining", "1.4 mm");
     assert_eq!(state(&thin, check.0, check.1), State::LookAgain);
+    // No maker's figure excuses less than the law: 1/32 in, over 10,000 lb and bonded 1/16 in.
+    let unknown = with(&thin, "vehicle over 10000 lb", "not_checked");
+    assert_eq!(state(&unknown, check.0, check.1), State::Fails);
+    let heavy = with(&thin, "vehicle over 10000 lb", "yes");
+    assert_eq!(state(&heavy, check.0, check.1), State::Fails);
+    let riveted = with(&heavy, "front left riveted", "yes");
+    assert_eq!(state(&riveted, check.0, check.1), State::LookAgain);
+    let small = with(&complete(), "front left lining minimum", "0.5 mm");
+    for (value, wanted) in [("0.79 mm", State::Fails), ("0.8 mm", State::LookAgain)] {
+        assert_eq!(
+            state(&with(&small, "front left lining", value), check.0, check.1),
+            wanted,
+            "{value}"
+        );
+    }
 }
 
 /// 49 CFR 570.55(c), read: at most 80 % at 222 N, the engine running where a booster helps.

@@ -222,7 +222,7 @@ const STEERING: Question = Question {
     look: "The master cylinder is nearly always on that side.",
 };
 const FLUID: Question = Question {
-    asks: "Which fluid? dot3, dot4, dot4_low_viscosity, dot5, dot5_1 or mineral",
+    asks: "Which fluid? dot3, dot4, dot4_low_viscosity, dot5 (silicone, not 5.1), dot5_1 or mineral",
     look: "It stands on the cap of the reservoir. Never guess it from the colour.",
 };
 const CYLINDER: Question = Question {

@@ -94,7 +94,7 @@ pub(crate) struct DraftArguments {
     #[arg(long)]
     pub(crate) anti_lock: bool,
 
-    /// The fluid on the reservoir's cap, as in a layout file: `dot3`, `dot4`, `dot4_low_viscosity`, `dot5`, `dot5_1` or `mineral`
+    /// The fluid on the reservoir's cap, as in a layout file: `dot3`, `dot4`, `dot4_low_viscosity`, `dot5` (silicone, not DOT 5.1), `dot5_1` or `mineral`
     #[arg(long, value_parser = fluid)]
     pub(crate) fluid: Option<Fluid>,
 

@@ -7,7 +7,7 @@ use crate::output::{Output, complain};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_inspection::fluid::{
-    BottleReading, FluidError, FluidReading, Label, Subject, judge,
+    BottleReading, FluidError, FluidReading, Label, Look, Subject, judge,
 };
 use bleedwright_network::{Bounds, Fluid};
 use bleedwright_report::json::{FluidJson, pretty};
@@ -66,6 +66,14 @@ struct CarOptions {
     #[arg(long, value_name = "TIME", value_parser = fluid_args::age, allow_hyphen_values = true)]
     age: Option<Time>,
 
+    /// After how long the maker wants it renewed; two years where nothing is given
+    #[arg(long, value_name = "TIME", value_parser = fluid_args::age, allow_hyphen_values = true)]
+    interval: Option<Time>,
+
+    /// What a sample in a clear glass looks like
+    #[arg(long, value_enum)]
+    look: Option<Sample>,
+
     /// Another grade that was added to it; may be given several times
     #[arg(long, value_name = "GRADE", value_parser = fluid_args::grade)]
     mixed_with: Vec<Fluid>,
@@ -101,6 +109,17 @@ struct BottleOptions {
     label_dry: Option<ThermodynamicTemperature>,
 }
 
+/// What a sample looks like.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Sample {
+    /// Nothing to be seen in it
+    Clear,
+    /// Drops of water, or cloudy
+    Water,
+    /// Dirt, rust or rubber
+    Dirt,
+}
+
 #[derive(Clone, Copy, Debug, ValueEnum)]
 enum Format {
     Text,
@@ -116,6 +135,12 @@ impl FluidArguments {
             moisture: self.car.moisture,
             boiling: self.car.boiling,
             age: self.car.age,
+            interval: self.car.interval,
+            look: self.car.look.map(|look| match look {
+                Sample::Clear => Look::Clear,
+                Sample::Water => Look::Water,
+                Sample::Dirt => Look::Dirt,
+            }),
             bottle: self.bottle.to_reading(),
             is_of_the_label: self.car.of_the_label,
         }
@@ -202,6 +227,7 @@ fn refusal(error: &FluidError) -> String {
         Some(Subject::Moisture) => "--moisture: ",
         Some(Subject::Boiling) => "--boiling: ",
         Some(Subject::Age) => "--age: ",
+        Some(Subject::Interval) => "--interval: ",
         Some(Subject::BottleMoisture) => "--bottle-moisture: ",
         Some(Subject::OpenedFor) => "--opened-for: ",
         Some(Subject::LabelDry) => "--label-dry: ",

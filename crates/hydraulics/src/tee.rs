@@ -14,7 +14,8 @@
 //! before it after the push `y`: the deepest pushes came first, and the parts had seen no other. Before the first tee that
 //! is followed, streamlines are kept.
 //!
-//! Source: [Levenspiel1999](crate#sources) for the convolution, the history derived here.
+//! Source: derived here; that times of stay of parts in series are folded into each other is in
+//! [Levenspiel1999](crate#sources), chapter 11 (from memory).
 
 use crate::curve::Curve;
 use crate::diffusion::Diffusion;

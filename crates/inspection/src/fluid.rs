@@ -3,7 +3,7 @@
 //!
 //! - [`judge`]: from a [`FluidReading`] to a [`FluidJudgement`];
 //! - [`limits_of`]: the limits of a grade, each with its clause and with how surely it is known;
-//! - [`BoilingEstimate`]: the boiling point that a share of water leaves, with the spread between the sources;
+//! - [`BoilingEstimate`]: the boiling point that a share of water leaves, by a cautious curve and with bounds;
 //! - [`WaterCurve`]: the equation behind it.
 //!
 //! ```
@@ -46,5 +46,5 @@ pub use judgement::{
 };
 pub(crate) use limits::least_wet;
 pub use limits::{Certainty, Limit, LimitValue, Property, limits_of};
-pub use reading::{BottleReading, FluidReading, Label};
+pub use reading::{BottleReading, FluidReading, Label, Look};
 pub use saturation::water_saturation_pressure;

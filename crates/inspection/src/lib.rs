@@ -16,8 +16,8 @@
 //! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
 //! uses:
 //!
-//! \[Article3\], \[CFR393\], \[CFR570\], \[FMVSS116\], \[FMVSS135\], \[IAPWS97\], \[ISO4925\], \[ISO8601\],
-//! \[MOT\], \[Raoult1887\], \[SAEJ1705\], \[Sheet4\], \[Thesis4\], \[Trouton1884\].
+//! \[CFR393\], \[CFR570\], \[FMVSS116\], \[FMVSS135\], \[IAPWS97\], \[ISO4925\], \[ISO8601\],
+//! \[MOT\], \[Raoult1887\], \[SAEJ1705\].
 
 pub mod fluid;
 pub mod limit;

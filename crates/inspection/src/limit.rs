@@ -1,12 +1,11 @@
 //! What readings are held against, where that stands, and how well it was known.
 //!
-//! Sections 570.51 to 570.63 of the inspection standard are written for vehicles of more than 10,000 lb (from memory);
-//! the like sections for lighter ones were not read. That they are applied to every vehicle is an assumption, and the
-//! sheet says so.
+//! Sections 570.51 to 570.63 of the inspection standard are for vehicles of more than 10,000 lb (570.51, read); lighter ones
+//! have 570.5, which asks for the same figures but for linings. Which of them is cited follows the vehicle's mass.
 
 use uom::si::f64::{Force, Length, Ratio, Time};
 use uom::si::force::newton;
-use uom::si::length::millimeter;
+use uom::si::length::{inch, millimeter};
 use uom::si::ratio::percent;
 use uom::si::time::second;
 
@@ -17,6 +16,8 @@ pub enum Standing {
     Read,
     /// Read where somebody else quotes it.
     SecondHand,
+    /// From memory, not looked up.
+    FromMemory,
     /// A fact of the trade without a source.
     CommonPractice,
     /// Assumed here.
@@ -33,6 +34,7 @@ impl Standing {
         match self {
             Self::Read => "read",
             Self::SecondHand => "second-hand",
+            Self::FromMemory => "from memory",
             Self::CommonPractice => "common practice, no source",
             Self::Assumption => "assumption",
             Self::RecordedFigure => "figure given in the record",
@@ -61,22 +63,72 @@ impl Source {
     }
 }
 
+/// The places of one limit, by the gross mass of the vehicle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ByMass {
+    heavy: Source,
+    light: Source,
+    unknown: Source,
+}
+
+impl ByMass {
+    /// The place for a vehicle over 10,000 lb, for a lighter one, or both where nobody says which.
+    pub fn of(self, is_over_10000_lb: Option<bool>) -> Source {
+        match is_over_10000_lb {
+            Some(true) => self.heavy,
+            Some(false) => self.light,
+            None => self.unknown,
+        }
+    }
+}
+
+const fn by_mass(heavy: &'static str, light: Standing, unknown: &'static str) -> ByMass {
+    ByMass {
+        heavy: source(heavy, Standing::Read),
+        light: source("49 CFR 570.5", light),
+        unknown: source(unknown, light),
+    }
+}
+
 const fn source(place: &'static str, standing: Standing) -> Source {
     Source { place, standing }
 }
 
 /// Travel of the pedal at a given force [CFR570](crate#sources).
-pub const PEDAL_RESERVE: Source = source("49 CFR 570.55(c)", Standing::Read);
+pub const PEDAL_RESERVE: ByMass = by_mass(
+    "49 CFR 570.55(c)",
+    Standing::FromMemory,
+    "49 CFR 570.55(c) over 10,000 lb, else 570.5",
+);
 
 /// The pedal pressed hard and held; no further drop, lamp stays off [CFR570](crate#sources).
-pub const PEDAL_HOLD: Source = source("49 CFR 570.55(b)", Standing::Read);
+pub const PEDAL_HOLD: ByMass = by_mass(
+    "49 CFR 570.55(b)",
+    Standing::FromMemory,
+    "49 CFR 570.55(b) over 10,000 lb, else 570.5",
+);
 
 /// Hoses and pipes [CFR570](crate#sources).
-pub const HOSES: Source = source("49 CFR 570.55(d)", Standing::Read);
+pub const HOSES: ByMass = by_mass(
+    "49 CFR 570.55(d)",
+    Standing::SecondHand,
+    "49 CFR 570.55(d) over 10,000 lb, else 570.5",
+);
 
 /// Discs and drums within the figure embossed on the part [CFR570](crate#sources). That a disc **at** the figure is
 /// replaced too is common practice, no source, and stricter.
-pub const DISC_AND_DRUM: Source = source("49 CFR 570.60(b)", Standing::Read);
+pub const DISC_AND_DRUM: ByMass = by_mass(
+    "49 CFR 570.59(b)",
+    Standing::SecondHand,
+    "49 CFR 570.59(b) over 10,000 lb, else 570.5",
+);
+
+/// The least lining of any vehicle in use [CFR570](crate#sources).
+pub const LINING_OF_THE_LAW: ByMass = by_mass(
+    "49 CFR 570.59(c)",
+    Standing::SecondHand,
+    "49 CFR 570.59(c) over 10,000 lb, else 570.5",
+);
 
 /// The least lining of commercial vehicles with hydraulic brakes [CFR393](crate#sources).
 pub const LINING_FLOOR: Source = source("49 CFR 393.47(d)", Standing::Read);
@@ -147,6 +199,22 @@ pub fn hold_time() -> Time {
 /// commercial vehicles.
 pub fn lining_floor() -> Length {
     Length::new::<millimeter>(1.6)
+}
+
+/// The least lining of a vehicle in use, in thirty-seconds of an inch: one over a rivet or other fastener; of a vehicle over
+/// 10,000 lb two over the shoe where the lining is bonded, of a lighter one one. 49 CFR 570.59(c), 570.5. What nobody says is
+/// light and riveted counts as heavy and bonded.
+pub fn lining_of_the_law(
+    is_over_10000_lb: Option<bool>,
+    is_riveted: Option<bool>,
+) -> (Length, &'static str) {
+    let is_bonded_and_heavy = is_over_10000_lb != Some(false) && is_riveted != Some(true);
+    let (count, text) = if is_bonded_and_heavy {
+        (2.0, "at least 1/16 in (1.6 mm) over the shoe")
+    } else {
+        (1.0, "at least 1/32 in (0.8 mm)")
+    };
+    (Length::new::<inch>(count / 32.0), text)
 }
 
 /// The widest tolerance of a torque that is still one to hold against.

@@ -207,8 +207,9 @@ impl HandoverSheet {
     /// What the sheet assumes of every vehicle.
     pub fn assumptions(&self) -> &'static [&'static str] {
         &[
-            "The US figures of 49 CFR 570.55 and 570.60 (written, from memory, for vehicles over 10,000 lb in use) and \
-             49 CFR 393.47 (commercial vehicles) are applied to this vehicle; local law may ask for more.",
+            "The US figures are those of 49 CFR 570.55 and 570.59 for a vehicle over 10,000 lb in use, else those of 570.5 \
+             (second-hand, its pedal from memory); 1.6 mm of lining by 49 CFR 393.47, for commercial vehicles, is applied to \
+             all. What nobody says is light or riveted is held against the figure for a heavy one, bonded. Local law may ask for more.",
             "A torque may be 10 % from a maker's figure that has no tolerance; one with a tolerance of more than 30 % is no \
              figure to hold against.",
             "Figures that no part has are refused: discs are taken to have 2 to 60 mm, drums 75 to 500 mm, linings up to \
@@ -220,9 +221,9 @@ impl HandoverSheet {
              moves by less than 5 mm is looked at again.",
             "A figure far from that of the other side is looked at again, and so is a disc of more than twice its least \
              thickness, a drum of less than nine tenths of its largest diameter, or a day before 2000 or after 2099.",
-            "From 2 % of water on the fluid is looked at again, and where it is estimated to boil below the wet minimum of \
-             its grade it fails; a measured boiling point is held against lines around the \
-             wet minimum of its grade, and below 140 degC it fails whatever the grade.",
+            "Fluid is held against the wet minimum of its grade by its boiling point, measured, else estimated cautiously from \
+             the water read; a little above it is looked at again, and below 140 degC it fails whatever the grade. A \
+             tester's reading alone can fail fluid that the estimate lets pass.",
             "A reading with a tolerance counts at its worse end.",
         ]
     }
@@ -246,7 +247,11 @@ impl HandoverSheet {
 /// The order of its items does not matter. Whatever the vehicle's lists name and the record has no reading for is not
 /// checked, and so is a reading for which no limit is known.
 pub fn judge_record(record: &Record) -> HandoverSheet {
-    let mut bench = Bench { checks: Vec::new() };
+    let mass = record.vehicle.over_10000_lb.found();
+    let mut bench = Bench {
+        checks: Vec::new(),
+        is_over_10000_lb: mass.map(|answer| *answer == Answer::Yes),
+    };
     steps::judge(record, &mut bench);
     let controls = &record.vehicle.controls;
     for (name, control) in expected(controls, &record.controls, |c| &c.name) {
@@ -303,6 +308,7 @@ fn expected<'r, T>(
 /// Where checks are laid out one after the other.
 struct Bench {
     checks: Vec<Check>,
+    is_over_10000_lb: Option<bool>,
 }
 
 impl Bench {

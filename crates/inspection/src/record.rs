@@ -114,6 +114,8 @@ readings! {
         registration: String,
         /// The fluid that the maker asks for.
         fluid: Entry<Fluid>,
+        /// Whether its gross mass is more than 10,000 lb (4536 kg), by which the law's sections are told apart.
+        over_10000_lb: Entry<Answer>,
         /// Every pedal and hand lever that works brakes.
         controls: Vec<String>,
         /// Every brake that needs readings.
@@ -158,8 +160,10 @@ readings! {
         drum: Entry<Measured<Length>>,
         /// The largest diameter, embossed on the drum; where it carries none, the maker's figure.
         drum_maximum: Entry<Measured<Length>>,
-        /// Thickness of the thinnest lining over its backing plate or shoe.
+        /// Thickness of the thinnest lining: over its rivets where it is riveted, else over its backing plate or shoe.
         lining: Entry<Measured<Length>>,
+        /// Whether it is riveted; what nobody says is counts as bonded.
+        riveted: Entry<Answer>,
         /// The maker's least thickness of the lining.
         lining_minimum: Entry<Measured<Length>>,
     }

@@ -110,6 +110,8 @@ codes! {
     TorqueUnusual, "BW320", Warning, "a torque that is unusual for a bleed screw";
     SmallForWear, "BW321", Warning, "a compartment too small for the wear of the linings";
     WearOpen, "BW322", Advice, "a compartment that may be too small for the wear of the linings";
+    ThickerFluid, "BW323", Warning, "new fluid that may be thicker in the cold";
+    OtherGrade, "BW324", Warning, "new fluid of another grade, for the maker to allow";
 
     OptionName, "BW401", Error, "an option names nothing in the layout";
     CannotClamp, "BW402", Error, "a line that must not be clamped";

@@ -261,6 +261,13 @@ fn of_a_judgement(verb: &str, option: &str) -> Option<Vec<Case>> {
         ("fluid", "moisture") => vec![(DOT4, &["--moisture", "2.5 %"])],
         ("fluid", "boiling") => vec![(DOT4, &["--boiling", "150 degC"])],
         ("fluid", "age") => vec![(DOT4, &["--age", "30 months"])],
+        ("fluid", "interval") => {
+            vec![(
+                &["--grade", "dot4", "--age", "30 months"],
+                &["--interval", "3 years"],
+            )]
+        }
+        ("fluid", "look") => vec![(DOT4, &["--look", "water"])],
         ("fluid", "mixed-with") => vec![(DOT4, &["--mixed-with", "dot3"])],
         ("fluid", "of-the-label") => vec![(
             &[

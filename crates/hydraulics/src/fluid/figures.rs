@@ -49,7 +49,7 @@ impl Figures {
                 guess(800.0, 1200.0, 1500.0),
                 guess(1.5, 2.5, 3.75),
             ),
-            // The points and the range of density that a sheet of a DOT 4 fluid prints; the nominal density is the
+            // Typical of DOT 4, points and range of density (from memory, no source); the nominal density is the
             // middle of that range.
             Grade::Dot4 => Self::glycol(
                 known(1050.0, 1075.0, 1100.0, Standing::Typical),

@@ -135,14 +135,26 @@ fn an_outflow_that_rises_first() {
     for pushed in [0.0, 0.5, 3.0, 6.0, 20.0, 60.0] {
         assert!((out(&run, pushed) - exact(pushed)).abs() < 1e-9);
     }
-    // The first crossing of one tenth is at 0.26 ml, the last one just before 28 ml.
-    let push = push_ml(&run, 0.1);
-    assert!(
-        (push - 28.0).abs() < 0.1 && (exact(push) - 0.1).abs() < 1e-8,
-        "{push}"
-    );
-    // The peak is 0.543 at 6.1 ml: just below it the last fall is close behind, above it nothing need be pushed.
-    assert!((push_ml(&run, 0.54) - 6.1).abs() < 1.0);
+    // The peak stands where both rates are equal, at ln(10 / 4) / (1 / 4 - 1 / 10) = 6.1086 ml; behind it the formula falls
+    // all the way, so that halving finds the one fall through a residual.
+    let peak = 2.5_f64.ln() / (0.25 - 0.1);
+    for residual in [0.1, 0.54] {
+        let (mut before, mut after) = (peak, 100.0);
+        for _ in 0..100 {
+            let middle = f64::midpoint(before, after);
+            if exact(middle) > residual {
+                before = middle;
+            } else {
+                after = middle;
+            }
+        }
+        let push = push_ml(&run, residual);
+        assert!(
+            (push - before).abs() < 1e-6,
+            "{residual}: {push}, not {before}"
+        );
+    }
+    // The peak is 0.543: above it nothing need be pushed.
     assert!(push_ml(&run, 0.55).abs() < f64::EPSILON);
 }
 

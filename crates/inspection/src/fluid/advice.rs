@@ -28,11 +28,15 @@ pub(super) fn assumptions(
         );
     }
     if reading.moisture.is_some() && !car.is_wrong_family {
-        assume("From 2 % of water on it is renewed soon: our own line, below the trade's 3 %.");
+        assume(
+            "By the water alone fluid is renewed soon from 2 % and not driven from 4 %: our own lines, no rule of anybody. \
+             3 % is common practice, no source.",
+        );
     }
     if estimate.is_some() && reading.boiling.is_none() {
         assume(
-            "Fluid estimated to boil below the least wet boiling point is renewed now, as one measured there.",
+            "Fluid estimated to boil below the least wet boiling point is renewed now, as one measured there; estimated \
+             below 140 degC, the lowest of any class, it is not driven.",
         );
     }
     if reading.boiling.is_some() && !car.is_wrong_family {
@@ -43,26 +47,20 @@ pub(super) fn assumptions(
     if let Some(estimate) = estimate {
         assume(
             "Water and fluid boil together as an ideal mixture with one factor for how tightly the fluid holds \
-             water. Nominal: least dry point, factor half-way between the class's wet minimum and the loosest \
-             that was published. Low: least dry point, the loosest. High: a good fluid, 60 K above its class; a \
-             better one boils higher still. Nobody measured the fluid in this car.",
+             water. The estimate is cautious: it lies below a fluid that just meets the class's minima, half-way to a \
+             tenth looser than ideal. Low: least dry point, that tenth. High: a good fluid, 60 K above its class, its \
+             factor a third of the class's, of DOT 3 nine tenths; a better one boils higher still. Only the minima are \
+             known: nobody measured the fluid in this car.",
         );
         assume(
             "The wet minimum stands at 3.7 % of water. The law moistens a reference fluid to that and this one \
              beside it, so that its own share is another.",
         );
-        if !estimate.has_measured_curve {
-            assume(
-                "No boiling points of this grade with water in it were found, only the law's minima: nominal takes it to \
-                 stand to its class as DOT 4 does, low to hold water as loosely as the DOT 4 that was measured, so the \
-                 bounds are wider.",
-            );
-        }
         if car.grade == Some(Fluid::Dot4LowViscosity) {
             assume("The limits of ISO 4925 class 6 are from memory.");
         }
         if estimate.is_extrapolated {
-            assume("EXTRAPOLATED: so much water lies beyond every published point.");
+            assume("EXTRAPOLATED: so much water lies beyond that of the wet minimum.");
         }
     }
     if reading.is_of_the_label {
@@ -71,14 +69,19 @@ pub(super) fn assumptions(
         );
     }
     if reading.age.is_some() && !is_without_water(car) {
-        assume("Four years, twice the rule of the trade, are overdue.");
+        assume("Four years are overdue, whatever the interval.");
     }
     if let Some(bottle) = &reading.bottle {
         if bottle.grade.is_none() {
             assume("The bottle is of the grade that the car needs.");
         }
         if bottle.opened_for.is_some() && !is_without_water(car) {
-            assume("A bottle open for over a month needs a reading; after a year it is not used.");
+            assume(
+                "A bottle open for over a month is doubtful whatever it reads; after a year it is not used.",
+            );
+        }
+        if bottle.moisture.is_some() {
+            assume("New fluid that reads 1 % or more is not filled in: our own line.");
         }
     }
     assumptions
@@ -115,8 +118,8 @@ pub(super) fn cautions(
     );
     if !is_without_water(car) {
         warn(
-            "No legal limit for moisture in service was found (US, UK): 3 % and about 4 % are rules of the trade. \
-             Fluid is renewed at the maker's interval whatever it reads.",
+            "A tester's reading alone clears no fluid. No legal limit for moisture in service was found (US, UK). Fluid is \
+             renewed at the maker's interval whatever it reads.",
         );
         warn(
             "The reservoir's fluid is not that of the brakes, which may hold more water: measure a sample from a \
@@ -133,7 +136,7 @@ pub(super) fn cautions(
     );
     if car.grade == Some(Fluid::Dot5) {
         warn(
-            "Silicone fluid holds much dissolved air: pour slowly and let it stand. It mixes with no other fluid. \
+            "Silicone fluid holds much dissolved air: pour slowly and let it stand. It mixes with no other fluid, DOT 5.1 included. \
              A sample without drops does not show that there are none at the brakes.",
         );
     }

@@ -4,42 +4,35 @@ use super::estimate::Curves;
 use super::judgement::Verdict;
 use super::limits::{least_dry, least_wet as class_wet};
 use super::printed::temperature;
-use super::trade::{RENEW_SOON_PERCENT, UNSAFE_PERCENT};
+use super::trade::RENEW_SOON_PERCENT;
 use bleedwright_network::Fluid;
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// The boiling points at which the verdict changes.
 pub(super) struct Lines {
+    grade: Fluid,
     fit_from: ThermodynamicTemperature,
     least_wet: ThermodynamicTemperature,
     unsafe_below: ThermodynamicTemperature,
-    /// What the first and the last rest on.
-    basis: &'static str,
 }
 
 impl Lines {
     /// The lines for a grade; none where no law states a boiling point. A label does not move them: a good fluid that has
     /// fallen to the level of its class is judged like one.
     ///
-    /// ASSUMPTION: renewed soon below the boiling point that the least fluid of the class has at 2 % of water, renewed
-    /// now below the least wet boiling point, unsafe below that of the nominal fluid at 4 %. For silicone fluid, which
-    /// takes up no water: fit from the least dry boiling point on, unsafe below the lowest wet minimum of any class, DOT 3's.
+    /// ASSUMPTION: renewed soon below the boiling point that the least fluid of the class has at 2 % of water, for silicone
+    /// fluid, which takes up none, below the least dry one; renewed now below the least wet boiling point.
     pub(super) fn of(grade: Fluid) -> Option<Self> {
-        let least_wet = class_wet(grade)?;
-        if let Some(curves) = Curves::of(grade, None) {
-            return Some(Self {
-                fit_from: curves.class_at(RENEW_SOON_PERCENT),
-                least_wet,
-                unsafe_below: curves.nominal_at(UNSAFE_PERCENT),
-                basis: "from what fluid of the class boils at with 2 and 4 % of water",
-            });
-        }
+        let fit_from = match Curves::of(grade, None) {
+            Some(curves) => curves.class_at(RENEW_SOON_PERCENT),
+            None => least_dry(grade)?,
+        };
         Some(Self {
-            fit_from: least_dry(grade)?,
-            least_wet,
-            unsafe_below: class_wet(Fluid::Dot3)?,
-            basis: "from the dry minimum and from DOT 3's wet one",
+            grade,
+            fit_from,
+            least_wet: class_wet(grade)?,
+            unsafe_below: unsafe_below(grade)?,
         })
     }
 
@@ -65,15 +58,31 @@ impl Lines {
             "not below"
         };
         let reason = format!(
-            "{shown}: {against} the least wet boiling point of new fluid, {}; soon below {:.0}, unsafe below {:.0} degC, \
-             {} (assumption)",
+            "{shown}: {against} the least wet boiling point of new {}, {}; soon below {:.0} degC, unsafe below {:.0} degC \
+             (our own lines, assumption)",
+            self.grade.text(),
             temperature(self.least_wet),
             self.fit_from.get::<degree_celsius>(),
             self.unsafe_below.get::<degree_celsius>(),
-            self.basis
         );
         (verdict, reason)
     }
+}
+
+/// Below this measured boiling point nobody drives: the lowest wet minimum of any class, DOT 3's, or more.
+///
+/// ASSUMPTION: 6 K more for DOT 4, 16 and 30 for the grades that must boil higher.
+fn unsafe_below(grade: Fluid) -> Option<ThermodynamicTemperature> {
+    let more_k = match grade {
+        Fluid::Dot4 => 6.0,
+        Fluid::Dot4LowViscosity => 16.0,
+        Fluid::Dot51 => 30.0,
+        Fluid::Dot3 | Fluid::Dot5 | Fluid::Mineral => 0.0,
+    };
+    let lowest = class_wet(Fluid::Dot3)?.get::<degree_celsius>();
+    Some(ThermodynamicTemperature::new::<degree_celsius>(
+        lowest + more_k,
+    ))
 }
 
 /// Whether it boils lower than any class may when wet, so that no name of the fluid excuses it.

@@ -7,7 +7,7 @@ use super::limits::{least_dry, least_wet};
 use super::printed::{age, share_within, temperature};
 use super::reading::BottleReading;
 use super::trade::{NEW_PERCENT, OPENED_LONGEST_YEARS, OPENED_MONTH_YEARS, reaches};
-use bleedwright_network::{Fluid, FluidFamily};
+use bleedwright_network::{Fluid, FluidFamily, Substitute};
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -39,7 +39,7 @@ pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudge
     })
 }
 
-/// The worst verdict; fit only by its moisture.
+/// The worst verdict; nothing is found against it only by its moisture.
 fn overall(items: &[Item<BottleVerdict>]) -> BottleVerdict {
     let worst = items
         .iter()
@@ -62,42 +62,22 @@ fn grade_item(stated: Option<Fluid>, wanted: Option<Fluid>) -> Item<BottleVerdic
         verdict,
         reason,
     };
-    match (stated, wanted) {
-        (Some(stated), Some(wanted)) if stated.family() != wanted.family() => say(
-            BottleVerdict::DoNotUse,
-            format!(
-                "{} is {}, the car needs {}, which is {}: the two mix with no good, and the seals suffer",
-                stated.text(),
-                stated.family().text(),
-                wanted.text(),
-                wanted.family().text()
-            ),
-        ),
-        (Some(stated), Some(wanted)) if least_dry(stated) < least_dry(wanted) => say(
-            BottleVerdict::DoNotUse,
-            format!("{} is a lower grade than {}", stated.text(), wanted.text()),
-        ),
-        (Some(stated), Some(wanted)) if stated != wanted => say(
-            BottleVerdict::Doubtful,
-            format!(
-                "{} boils no lower than {}, but the maker decides whether it may replace it",
-                stated.text(),
-                wanted.text()
-            ),
-        ),
-        (Some(stated), Some(_)) => say(
-            BottleVerdict::Fit,
-            format!("{}, as the car needs", stated.text()),
-        ),
-        (None, Some(wanted)) => say(
-            BottleVerdict::NotChecked,
-            format!("taken for {}; read the label", wanted.text()),
-        ),
-        (_, None) => say(
-            BottleVerdict::NotChecked,
-            "not known what the car needs".to_owned(),
-        ),
-    }
+    let (Some(stated), Some(wanted)) = (stated, wanted) else {
+        let reason = wanted.map_or_else(
+            || "not known what the car needs".to_owned(),
+            |wanted| format!("taken for {}; read the label", wanted.text()),
+        );
+        return say(BottleVerdict::NotChecked, reason);
+    };
+    let substitute = stated.in_place_of(wanted);
+    let verdict = match substitute {
+        Substitute::Same => BottleVerdict::Fit,
+        Substitute::IfAllowed { .. } => BottleVerdict::OnlyIfAllowed,
+        Substitute::BoilsLower | Substitute::Thicker { .. } | Substitute::OtherFamily => {
+            BottleVerdict::DoNotUse
+        }
+    };
+    say(verdict, substitute.text(stated, wanted))
 }
 
 fn label_item(
@@ -155,18 +135,20 @@ fn moisture_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVer
                 "{} takes up no water: look for drops and cloudiness in a clear glass",
                 grade.text()
             ),
-            None => "no reading; a new bottle is worth checking too".to_owned(),
+            None => "no reading; what counts is a sealed bottle within its date".to_owned(),
         };
         return say(BottleVerdict::NotChecked, reason);
     };
-    let shown = share_within(moisture);
+    let shown = format!("{} read", share_within(moisture));
     if reaches(moisture.high.get::<percent>(), NEW_PERCENT) {
         return say(
             BottleVerdict::DoNotUse,
-            format!("{shown}: new fluid reads under 1 % (common practice, no source)"),
+            format!(
+                "{shown}: more than we fill in (our own line, assumption); take a sealed bottle within its date"
+            ),
         );
     }
-    let rule = "under 1 %, as new fluid reads (common practice, no source)";
+    let rule = "nothing against it; what counts is a sealed bottle within its date";
     if grade.is_none() {
         return say(
             BottleVerdict::NotChecked,
@@ -201,18 +183,12 @@ fn opened_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVerdi
              opening; the label asks for the original, tightly closed container"
         );
         say(BottleVerdict::DoNotUse, reason)
-    } else if years > OPENED_MONTH_YEARS + 0.5 / 365.0 && bottle.moisture.is_none() {
-        let reason = format!(
-            "open for {shown}, and its moisture was not measured: after a month only a reading vouches for it (assumption)"
-        );
+    } else if years > OPENED_MONTH_YEARS + 0.5 / 365.0 {
+        let reason =
+            format!("open for {shown}: after a month no tester vouches for it (assumption)");
         say(BottleVerdict::Doubtful, reason)
     } else {
-        let measure = if bottle.moisture.is_some() {
-            "its reading holds for today only"
-        } else {
-            "measure it before use"
-        };
-        let reason = format!("open for {shown}: close it tightly and use it up soon; {measure}");
+        let reason = format!("open for {shown}: close it tightly and use it up soon");
         say(BottleVerdict::Fit, reason)
     }
 }

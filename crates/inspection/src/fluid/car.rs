@@ -4,19 +4,16 @@ use super::boiling_lines::{Lines, is_below_every_class};
 use super::error::{FluidError, instead_of_moisture};
 use super::estimate::{BoilingEstimate, is_too_much};
 use super::judgement::{Item, Subject, Verdict};
-use super::limits::{least_dry, least_wet, thickest_cold};
+use super::limits::{least_dry, least_wet};
 use super::printed::{age, share_within, temperature, temperature_within};
-use super::reading::{FluidReading, Label};
+use super::reading::{FluidReading, Label, Look};
 use super::trade::{
     OVERDUE_YEARS, RENEW_NOW_PERCENT, RENEW_SOON_PERCENT, RENEWAL_YEARS, UNSAFE_PERCENT, reaches,
 };
-use bleedwright_network::{Bounds, Fluid, FluidFamily};
+use bleedwright_network::{Bounds, Fluid, FluidFamily, Substitute};
 use uom::si::f64::Ratio;
 use uom::si::ratio::percent;
 use uom::si::time::year;
-
-/// Share of water, in percent, below which a reading without a tolerance may be "about 4 %" already.
-const NEARLY_UNSAFE_PERCENT: f64 = 3.5;
 
 /// The fluid in the car, with the questions of grade answered.
 pub(super) struct Car<'r> {
@@ -92,6 +89,7 @@ impl<'r> Car<'r> {
         vec![
             self.grade_item(),
             self.mixture_item(),
+            self.look_item(),
             doubted(self.moisture_item(), Subject::Boiling),
             doubted(self.boiling_item(), Subject::Moisture),
             self.age_item(),
@@ -129,13 +127,9 @@ impl<'r> Car<'r> {
         };
         if is.family() != wanted.family() {
             let reason = format!(
-                "{} is {}, the car is made for {}, which is {}. If that is really in it, its seals are \
-                 at risk: do not drive, ask the maker, drain, renew what it touched. If the statement is a \
-                 slip, state it again",
-                is.text(),
-                is.family().text(),
-                wanted.text(),
-                wanted.family().text()
+                "{}. If that is really in it: do not drive, ask the maker, drain, renew the seals it touched. If the \
+                 statement is a slip, state it again",
+                Substitute::OtherFamily.text(is, wanted)
             );
             return say(Verdict::Unsafe, reason);
         }
@@ -144,33 +138,30 @@ impl<'r> Car<'r> {
             return say(Verdict::NotChecked, reason);
         }
         let judged = self.grade.unwrap_or(is);
-        if least_dry(judged) < least_dry(wanted) || least_wet(judged) < least_wet(wanted) {
-            let reason = format!(
-                "{} boils lower than {}, which the car is made for: renew with what the maker asks for",
-                judged.text(),
-                wanted.text()
-            );
-            return say(Verdict::RenewSoon, reason);
+        let (is, substitute) = self
+            .thickest(wanted)
+            .map_or((judged, judged.in_place_of(wanted)), |grade| {
+                (grade, grade.in_place_of(wanted))
+            });
+        let reason = substitute.text(is, wanted);
+        match substitute {
+            Substitute::Thicker { .. } => say(
+                Verdict::RenewNow,
+                format!("{reason}: renew with what the maker asks for"),
+            ),
+            Substitute::BoilsLower | Substitute::OtherFamily => say(
+                Verdict::RenewSoon,
+                format!("{reason}: renew with what the maker asks for"),
+            ),
+            Substitute::Same | Substitute::IfAllowed { .. } => say(Verdict::Fit, reason),
         }
-        if thickest_cold(judged) > thickest_cold(wanted) {
-            let reason = format!(
-                "{} may be thicker in the cold than {}, which the car is made for, and control units \
-                 are slow with thick fluid: renew with what the maker asks for",
-                judged.text(),
-                wanted.text()
-            );
-            return say(Verdict::RenewSoon, reason);
-        }
-        let reason = if judged == wanted {
-            format!("{} is what is asked for", judged.text())
-        } else {
-            format!(
-                "{} is a higher grade of the family of {}, which is asked for: it will do where the maker allows it",
-                judged.text(),
-                wanted.text()
-            )
-        };
-        say(Verdict::Fit, reason)
+    }
+
+    /// Of everything in the car a grade that is too thick for what is asked for, the first.
+    fn thickest(&self, wanted: Fluid) -> Option<Fluid> {
+        let all = self.base.into_iter();
+        all.chain(self.reading.mixed_with.iter().copied())
+            .find(|grade| matches!(grade.in_place_of(wanted), Substitute::Thicker { .. }))
     }
 
     fn mixture_item(&self) -> Item<Verdict> {
@@ -201,6 +192,13 @@ impl<'r> Car<'r> {
                 Verdict::NotChecked,
                 format!("{names} was added to a fluid that is not known"),
             ),
+            (Some(base), _) if self.thickest(base).is_some() => {
+                let thick = self.thickest(base).unwrap_or(base);
+                say(
+                    Verdict::RenewSoon,
+                    thick.in_place_of(base).text(thick, base),
+                )
+            }
             (Some(base), Some(judged)) if judged != base => say(
                 Verdict::RenewSoon,
                 format!(
@@ -217,6 +215,32 @@ impl<'r> Car<'r> {
                     base.text()
                 ),
             ),
+        }
+    }
+
+    fn look_item(&self) -> Item<Verdict> {
+        let (verdict, reason) = match self.reading.look {
+            None => (
+                Verdict::NotChecked,
+                "nobody looked at a sample in a clear glass",
+            ),
+            Some(Look::Clear) => (
+                Verdict::Fit,
+                "clear; water in solution cannot be seen, so that is no reading",
+            ),
+            Some(Look::Water) => (
+                Verdict::Unsafe,
+                "water to be seen boils at 100 degC: do not drive, drain, find where it came in",
+            ),
+            Some(Look::Dirt) => (
+                Verdict::Unsafe,
+                "dirt shuts ports and cuts seals: do not drive, flush, find where it came from",
+            ),
+        };
+        Item {
+            subject: Subject::Look,
+            verdict,
+            reason: reason.to_owned(),
         }
     }
 
@@ -240,71 +264,79 @@ impl<'r> Car<'r> {
             };
             return say(Verdict::NotChecked, reason);
         };
-        let mut shown = share_within(moisture);
+        let mut shown = format!("{} read", share_within(moisture));
         if self.is_wrong_family {
             let reason =
                 format!("{shown} means nothing while fluids that do not mix may be in the car");
             return say(Verdict::NotChecked, reason);
         }
         let worst_percent = moisture.high.get::<percent>();
-        let is_exact = moisture.low == moisture.high;
-        if !is_exact {
+        if moisture.low != moisture.high {
             shown.push_str(", judged at the wetter end");
         }
-        let (verdict, mut reason) = if reaches(worst_percent, UNSAFE_PERCENT) {
-            let rule = "about 4 % or more is dangerous (common practice, no source)";
-            (Verdict::Unsafe, format!("{shown}: {rule}"))
-        } else if reaches(worst_percent, RENEW_NOW_PERCENT) {
-            let near = if is_exact && reaches(worst_percent, NEARLY_UNSAFE_PERCENT) {
-                ", and about 4 % is dangerous: measure again"
-            } else {
-                ""
-            };
-            let rule = "from 3 % on it is renewed (a rule of the trade, second-hand)";
-            (Verdict::RenewNow, format!("{shown}: {rule}{near}"))
-        } else if reaches(worst_percent, RENEW_SOON_PERCENT) {
-            let rule = "from 2 % on we say soon (assumption), from 3 % on the trade renews";
-            (Verdict::RenewSoon, format!("{shown}: {rule}"))
-        } else {
-            (Verdict::Fit, format!("{shown}: below 2 %"))
-        };
+        let mut reason = shown;
+        let estimated = self.grade.map_or(Verdict::NotChecked, |grade| {
+            self.estimated(grade, &mut reason)
+        });
         if is_too_much(moisture.nominal) {
-            reason
-                .push_str("; no boiling point is given beyond 8 %, the most that anybody reported");
+            reason.push_str(": no boiling point is given for so much water");
         }
+        let by_water = if reaches(worst_percent, UNSAFE_PERCENT) {
+            reason.push_str("; with so much water nobody drives (our own line, assumption)");
+            Verdict::Unsafe
+        } else if reaches(worst_percent, RENEW_NOW_PERCENT) {
+            reason.push_str(
+                "; renewed at this reading whatever it boils at (common practice, no source)",
+            );
+            Verdict::RenewNow
+        } else if reaches(worst_percent, RENEW_SOON_PERCENT) {
+            reason.push_str("; renewed soon at this reading (our own line, assumption)");
+            Verdict::RenewSoon
+        } else {
+            Verdict::Fit
+        };
+        let verdict = by_water.max(estimated);
         let verdict = match self.grade {
-            Some(grade) => verdict.max(self.estimated(grade, &mut reason)),
+            Some(_) => verdict,
             None => unless_fit(verdict, &mut reason),
         };
         say(verdict, reason)
     }
 
-    /// What the estimate adds to the rule about moisture: below the wet boiling point that the maker counts on it is no
-    /// milder than a measured one. Where the boiling point was measured that one speaks for itself.
+    /// What the cautious estimate says beside the rule about moisture: below the wet boiling point that the maker counts on it
+    /// is no milder than a measured one. Where the boiling point was measured that one speaks for itself.
     fn estimated(&self, grade: Fluid, reason: &mut String) -> Verdict {
         let at_the_wetter_end = |moisture: Bounds<Ratio>| Bounds::exact(moisture.high);
+        let strictest = self.strictest(grade);
         let (Some(estimate), Some(least)) = (
             self.estimate_at(self.reading.moisture.map(at_the_wetter_end)),
-            least_wet(self.strictest(grade)),
+            least_wet(strictest),
         ) else {
             return Verdict::NotChecked;
         };
-        let nominal = estimate.boiling.nominal;
-        if nominal < least {
-            reason.push_str(&format!(
-                "; estimated to boil at {}, not above the least wet boiling point of new fluid, {}",
-                temperature(nominal),
-                temperature(least)
-            ));
-            if self.reading.boiling.is_some() && self.contradiction().is_none() {
-                reason.push_str("; the measured one counts");
-                return Verdict::NotChecked;
-            }
-            reason.push_str(": renew now, or measure the boiling point");
-            Verdict::RenewNow
-        } else {
-            Verdict::NotChecked
+        let boils = estimate.boiling.nominal;
+        let against = if boils < least { "below" } else { "not below" };
+        reason.push_str(&format!(
+            ": estimated, cautiously, to boil at {}, {against} the least wet boiling point of new {}, {}",
+            temperature(boils),
+            strictest.text(),
+            temperature(least)
+        ));
+        if boils >= least {
+            return Verdict::NotChecked;
         }
+        if self.reading.boiling.is_some() && self.contradiction().is_none() {
+            reason.push_str("; the measured one counts");
+            return Verdict::NotChecked;
+        }
+        if is_below_every_class(boils) {
+            reason.push_str(
+                ", and below that of any class: do not drive, or measure the boiling point",
+            );
+            return Verdict::Unsafe;
+        }
+        reason.push_str(": renew now, or measure the boiling point");
+        Verdict::RenewNow
     }
 
     fn boiling_item(&self) -> Item<Verdict> {
@@ -370,14 +402,24 @@ impl<'r> Car<'r> {
         }
         // Days are counted in years of 365; half a day is no difference.
         let years = time.get::<year>() + 0.5 / 365.0;
-        let rule = "renewed about every two years (common practice, no source)";
+        let (interval, rule) = match self.reading.interval {
+            Some(stated) => (
+                stated.get::<year>(),
+                format!("the maker's interval is {}", age(stated)),
+            ),
+            None => (
+                RENEWAL_YEARS,
+                "two years where the maker states no interval (common practice, no source)"
+                    .to_owned(),
+            ),
+        };
         if years >= OVERDUE_YEARS {
-            let twice = "twice that is overdue (assumption)";
+            let twice = "four years are overdue whatever the interval (assumption)";
             say(Verdict::RenewNow, format!("{shown}: {rule}; {twice}"))
-        } else if years >= RENEWAL_YEARS {
-            say(Verdict::RenewSoon, format!("{shown}: {rule}"))
+        } else if years >= interval {
+            say(Verdict::RenewSoon, format!("{shown}: due; {rule}"))
         } else {
-            say(Verdict::Fit, format!("{shown}: {rule}"))
+            say(Verdict::Fit, format!("{shown}: not due yet; {rule}"))
         }
     }
 

@@ -1,7 +1,7 @@
 //! Water and boiling point that no fluid has together.
 
 use super::car::Car;
-use super::estimate::{higher, lower, possible};
+use super::estimate::{believed, higher, lower};
 use super::printed::{share_within, temperature, temperature_within};
 use bleedwright_network::Fluid;
 
@@ -17,13 +17,13 @@ impl Car<'_> {
         let grades = Fluid::ALL.iter().copied();
         let [low, high] = grades
             .filter(|grade| known.is_none_or(|known| known == *grade))
-            .filter_map(|grade| possible(grade, moisture))
+            .filter_map(|grade| believed(grade, moisture))
             .reduce(|[low, high], [least, most]| [lower(low, least), higher(high, most)])?;
         if boiling.low <= high && boiling.high >= low {
             return None;
         }
         Some(format!(
-            "{} of water leaves {} to {}, so {} contradicts it and neither is good: measure both again",
+            "{} of water leaves {} to {} (assumption), so {} contradicts it and neither is good: measure both again",
             share_within(moisture),
             temperature(low),
             temperature(high),

@@ -19,8 +19,8 @@ const FLUID_G_MOL: f64 = 164.2;
 
 /// Heat of vaporisation of the fluid, divided by the gas constant and its boiling point.
 ///
-/// ASSUMPTION: 12, between Trouton's 10.5 and what liquids with hydrogen bonds show. From 10.5 to 13.5 an estimate through
-/// the same published points moves by less than 3 K above 1 % of water.
+/// ASSUMPTION: 12; liquids with hydrogen bonds show about that (from memory, no source). From 10.5 to 13.5 a curve through
+/// both minima of a class moves by less than 1.5 K.
 const VAPORISATION: f64 = 12.0;
 
 /// The lowest boiling point that is looked for, in kelvin: that of water.
@@ -42,10 +42,8 @@ const HALVINGS: u32 = 64;
 ///
 /// Range: 0 to 8 % of water, dry points up to 350 degC. The boiling point falls with more water, always.
 ///
-/// Source: the sum [Raoult1887](crate#sources); `p_w` [IAPWS97](crate#sources); `k` [Trouton1884](crate#sources). That brake
-/// fluid obeys it is not proven: with `a = 1` and a dry point of 288 degC it gives 185.2, 160.7 and 148.2 degC at 1, 2 and
-/// 3 %, where [Article3](crate#sources) prints 187, 160 and 145, and 140.3 at 4 %, where [Thesis4](crate#sources)
-/// measured 140.
+/// Source: the sum [Raoult1887](crate#sources); `p_w` [IAPWS97](crate#sources); `k` is assumed. That brake fluid obeys it is
+/// not proven.
 ///
 /// ```
 /// use bleedwright_inspection::fluid::WaterCurve;
@@ -84,33 +82,6 @@ impl WaterCurve {
         Self {
             dry_k,
             factor: factor_of(dry_k, water.get::<ratio>(), boiling.get::<kelvin>()),
-        }
-    }
-
-    /// The fluid that passes through two points, each a share of water and a boiling point. The first has less water.
-    ///
-    /// The dry point is the one for which both points have the same water factor; it is looked for up to the highest
-    /// that a label may state.
-    pub fn through_both(
-        (little, high): (Ratio, ThermodynamicTemperature),
-        (much, low): (Ratio, ThermodynamicTemperature),
-        highest_dry: ThermodynamicTemperature,
-    ) -> Self {
-        let at_little = |dry_k: f64| factor_of(dry_k, little.get::<ratio>(), high.get::<kelvin>());
-        let at_much = |dry_k: f64| factor_of(dry_k, much.get::<ratio>(), low.get::<kelvin>());
-        let (mut below, mut above) = (high.get::<kelvin>(), highest_dry.get::<kelvin>());
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(below, above);
-            if at_little(middle) < at_much(middle) {
-                below = middle;
-            } else {
-                above = middle;
-            }
-        }
-        let dry_k = f64::midpoint(below, above);
-        Self {
-            dry_k,
-            factor: at_much(dry_k),
         }
     }
 
@@ -202,15 +173,9 @@ mod tests {
     }
 
     #[test]
-    fn both_points_are_met() {
-        let points = [(share(0.28), degc(233.0)), (share(4.0), degc(140.0))];
-        let curve = WaterCurve::through_both(points[0], points[1], degc(350.0));
-        for (water, boiling) in points {
-            let found = curve.boiling(water).get::<degree_celsius>();
-            assert!(
-                (found - boiling.get::<degree_celsius>()).abs() < 1e-6,
-                "{found}"
-            );
-        }
+    fn the_point_is_met() {
+        let curve = WaterCurve::through(degc(230.0), share(3.7), degc(155.0));
+        let found = curve.boiling(share(3.7)).get::<degree_celsius>();
+        assert!((found - 155.0).abs() < 1e-6, "{found}");
     }
 }

@@ -1,4 +1,5 @@
-//! What a share of water leaves of the boiling point, between the sources that disagree about it.
+//! What a share of water leaves of the boiling point, by the dry and wet minima of the law and by what is assumed beside
+//! them.
 
 use super::curve::WaterCurve;
 use super::limits::{Certainty, least_dry, least_dry_of_the_law, least_wet};
@@ -15,18 +16,24 @@ const WET_PERCENT: f64 = 3.7;
 /// Water beyond which no boiling point is given, in percent: the most that anybody reported, second-hand.
 const MOST_PERCENT: f64 = 8.0;
 
-/// A DOT 4 fluid as measured, percent and degC. Source: [Thesis4](crate#sources).
-const THESIS: [(f64, f64); 2] = [(0.28, 233.0), (4.0, 140.0)];
+/// The water factor of the loosest fluid.
+///
+/// ASSUMPTION: a tenth more than an ideal mixture has ([Raoult1887](crate#sources)).
+const LOOSEST_FACTOR: f64 = 1.1;
 
-/// Typical DOT 3 fluid, percent and degC. Source: [Article3](crate#sources).
-const ARTICLE: [(f64, f64); 3] = [(1.0, 187.0), (2.0, 160.0), (3.0, 145.0)];
+/// The water factor of a good fluid as a share of its class's, for DOT 3 and for the others.
+///
+/// ASSUMPTION: DOT 3 hardly holds its water; borate esters hold it up to three times as tightly as the class asks for.
+const TIGHTEST_OF_CLASS: (f64, f64) = (0.9, 1.0 / 3.0);
 
-/// Dry and wet boiling point in degC that a sheet of a good DOT 4 fluid prints. Source: [Sheet4](crate#sources).
-const SHEET_DEGC: (f64, f64) = (290.0, 198.0);
+/// How far inside these factors a pair of readings must lie to be believed.
+///
+/// ASSUMPTION: an eighth. What lies nearer to the edge is measured again.
+const BELIEVED_WITHIN: f64 = 1.125;
 
 /// How far above its class a good fluid's dry boiling point lies, in kelvin.
 ///
-/// ASSUMPTION: as far as that sheet's lies above DOT 4.
+/// ASSUMPTION: 60 K; labels of good fluids stand that high (common practice, no source).
 const ABOVE_CLASS_K: f64 = 60.0;
 
 /// The highest dry boiling point of any label, in degC.
@@ -35,14 +42,13 @@ const HIGHEST_DRY_DEGC: f64 = 350.0;
 /// The boiling point that a share of water leaves.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BoilingEstimate {
-    /// The boiling point. Low is a fluid whose dry boiling point is the least allowed and that holds its water as loosely
-    /// as the loosest that was published; high is a good fluid. All three fall with more water.
+    /// The boiling point. Low is a fluid whose dry boiling point is the least allowed and that holds its water more loosely
+    /// than an ideal mixture; nominal is a cautious one, which boils lower than a fluid that just meets both minima of its
+    /// class does with the same water; high is a good fluid. All three fall with more water.
     pub boiling: Bounds<ThermodynamicTemperature>,
-    /// Whether the moisture lies beyond every published point of the grade.
+    /// Whether the moisture lies beyond the water of the wet minimum, the last point that a law states.
     pub is_extrapolated: bool,
-    /// Whether boiling points of this grade with water in it were published at all, apart from the law's minimum.
-    pub has_measured_curve: bool,
-    /// What each source says by itself.
+    /// What each figure that is known says by itself.
     pub sources: Vec<SourceEstimate>,
 }
 
@@ -76,8 +82,8 @@ impl BoilingEstimate {
     ///
     /// A label counts where the car holds the very fluid of that label: it sets nominal and high. It never lifts low.
     ///
-    /// Source: [Thesis4](crate#sources), [Article3](crate#sources), [Sheet4](crate#sources), the wet minima
-    /// [FMVSS116](crate#sources); the curve through them is [`WaterCurve`].
+    /// Source: the dry and wet minima [FMVSS116](crate#sources), [ISO4925](crate#sources); the curve through them is
+    /// [`WaterCurve`]. Everything beside them is assumed.
     ///
     /// ```
     /// use bleedwright_inspection::fluid::BoilingEstimate;
@@ -86,7 +92,8 @@ impl BoilingEstimate {
     ///
     /// let moisture = Bounds::exact(Ratio::new::<percent>(4.0));
     /// let estimate = BoilingEstimate::new(Fluid::Dot4, moisture, None).expect("DOT 4 takes up water");
-    /// assert!(estimate.boiling.low.get::<degree_celsius>() < 140.0);
+    /// // A fluid that just meets the law's minima boils at 155 degC with 3.7 %, at 153.0 with 4.
+    /// assert!(estimate.boiling.nominal.get::<degree_celsius>() < 153.0);
     /// ```
     pub fn new(grade: Fluid, moisture: Bounds<Ratio>, label: Option<Label>) -> Option<Self> {
         if is_too_much(moisture.nominal) {
@@ -102,43 +109,55 @@ impl BoilingEstimate {
                 nominal,
                 high: higher(curves.high.boiling(water.low), nominal),
             },
-            is_extrapolated: water.high.get::<percent>() > last_percent(grade) + 1e-9,
-            has_measured_curve: has_measured_curve(grade),
+            is_extrapolated: water.high.get::<percent>() > WET_PERCENT + 1e-9,
             sources: sources(grade, water.nominal, label),
         })
     }
 }
 
-/// The boiling points that a tester may show for a grade with this much water: as estimated, and up to a fluid that boils as
-/// high dry as the best label says. None beyond 8 % of water.
-pub(super) fn possible(
+/// The boiling points that a tester may show for a grade with this much water without one of the two readings being
+/// doubted: from a fluid that just meets the law's dry minimum to one that boils as high dry as the best label says. None
+/// beyond 8 % of water.
+pub(super) fn believed(
     grade: Fluid,
     water: Bounds<Ratio>,
 ) -> Option<[ThermodynamicTemperature; 2]> {
-    let estimate = BoilingEstimate::new(grade, water, None)?;
-    let tightest = Curves::of(grade, None)?.high.factor();
-    let best = WaterCurve::new(degc(HIGHEST_DRY_DEGC), tightest);
-    let driest = water.low.max(Ratio::new::<percent>(0.0));
-    let highest = higher(estimate.boiling.high, best.boiling(driest));
-    Some([estimate.boiling.low, highest])
+    if is_too_much(water.nominal) {
+        return None;
+    }
+    let curves = Curves::of(grade, None)?;
+    let loosest = WaterCurve::new(curves.low.dry(), curves.low.factor() / BELIEVED_WITHIN);
+    let tightest = WaterCurve::new(
+        degc(HIGHEST_DRY_DEGC),
+        curves.high.factor() * BELIEVED_WITHIN,
+    );
+    let dry = Ratio::new::<percent>(0.0);
+    Some([
+        loosest.boiling(water.high.max(dry)),
+        tightest.boiling(water.low.max(dry)),
+    ])
 }
 
 impl Curves {
     /// The curves of a grade; none for silicone fluid and mineral oil.
     ///
-    /// ASSUMPTION: how each corner is put together from the published points.
+    /// ASSUMPTION: how low, nominal and high stand to the class, which alone is known.
     pub(super) fn of(grade: Fluid, label: Option<Label>) -> Option<Self> {
         if grade.family() != FluidFamily::Glycol {
             return None;
         }
         let dry = least_dry(grade)?;
-        let class = WaterCurve::through(dry, share(WET_PERCENT), least_wet(grade)?);
+        let class = class_curve(grade)?;
         let high_dry = degc(dry.get::<degree_celsius>() + ABOVE_CLASS_K);
-        let loosest = loosest_factor(grade);
+        let loosest = Ratio::new::<ratio>(LOOSEST_FACTOR);
         let low = WaterCurve::new(least_dry_of_the_law(grade)?, loosest);
-        let nominal_factor = nominal_factor(grade, class.factor());
-        let nominal = WaterCurve::new(dry, nominal_factor);
-        let high = WaterCurve::new(high_dry, tightest_factor(grade, class.factor(), high_dry));
+        let nominal = WaterCurve::new(dry, nominal_factor(grade)?);
+        let tightest = if grade == Fluid::Dot3 {
+            TIGHTEST_OF_CLASS.0
+        } else {
+            TIGHTEST_OF_CLASS.1
+        };
+        let high = WaterCurve::new(high_dry, class.factor() * tightest);
         let Some(label) = label else {
             return Some(Self {
                 class,
@@ -166,83 +185,25 @@ impl Curves {
         })
     }
 
-    /// The boiling point of the nominal fluid of a class.
-    pub(super) fn nominal_at(&self, water_percent: f64) -> ThermodynamicTemperature {
-        self.nominal.boiling(share(water_percent))
-    }
-
     /// The boiling point of the fluid that just meets both minima of its class.
     pub(super) fn class_at(&self, water_percent: f64) -> ThermodynamicTemperature {
         self.class.boiling(share(water_percent))
     }
 }
 
-/// Whether a curve of the grade was published.
-fn has_measured_curve(grade: Fluid) -> bool {
-    matches!(grade, Fluid::Dot3 | Fluid::Dot4)
-}
-
-/// The share of water at the last published point of a grade, in percent.
-fn last_percent(grade: Fluid) -> f64 {
-    if grade == Fluid::Dot4 {
-        THESIS[1].0
-    } else {
-        WET_PERCENT
-    }
-}
-
-/// The largest water factor that a published point asks for, whatever its dry boiling point up to that of a good fluid:
-/// the water is held loosest.
+/// The water factor of the cautious fluid.
 ///
-/// ASSUMPTION: grades of which no curve was published hold it as loosely as the DOT 4 fluid that was measured.
-fn loosest_factor(grade: Fluid) -> Ratio {
-    let (points, dry): (&[(f64, f64)], _) = if grade == Fluid::Dot3 {
-        (&ARTICLE, good_dot3_dry())
-    } else {
-        (&THESIS[1..], degc(SHEET_DEGC.0))
-    };
-    factors(points, dry).fold(Ratio::new::<ratio>(0.0), Ratio::max)
-}
-
-/// The water factor of the nominal fluid: half-way between its class and the loosest that was published.
-///
-/// ASSUMPTION: a grade of which no curve was published stands to its class as DOT 4 does. Half-way to DOT 4's own loosest
-/// factor it would boil far below the least fluid of its own class.
-fn nominal_factor(grade: Fluid, class: Ratio) -> Ratio {
-    let measured = if has_measured_curve(grade) {
+/// ASSUMPTION: half-way between the class and the loosest for DOT 3 and DOT 4; the others stand to their class as DOT 4
+/// does. Half-way to the loosest they would boil far below the least fluid of their own class.
+fn nominal_factor(grade: Fluid) -> Option<Ratio> {
+    let like = if grade == Fluid::Dot3 {
         grade
     } else {
         Fluid::Dot4
     };
-    let Some(of_class) = class_curve(measured) else {
-        return class;
-    };
-    class * (middle(of_class.factor(), loosest_factor(measured)) / of_class.factor())
-}
-
-/// The smallest water factor: the water is held tightest.
-///
-/// ASSUMPTION: grades of which no curve was published vary as much as the sheet varies from the least DOT 4.
-fn tightest_factor(grade: Fluid, class: Ratio, high_dry: ThermodynamicTemperature) -> Ratio {
-    if grade == Fluid::Dot3 {
-        return factors(&ARTICLE, high_dry).fold(class, Ratio::min);
-    }
-    let sheet = WaterCurve::through(degc(SHEET_DEGC.0), share(WET_PERCENT), degc(SHEET_DEGC.1));
-    let Some(least) = class_curve(Fluid::Dot4) else {
-        return class;
-    };
-    class * (sheet.factor() / least.factor())
-}
-
-fn good_dot3_dry() -> ThermodynamicTemperature {
-    let class_degc = least_dry(Fluid::Dot3).map_or(205.0, |dry| dry.get::<degree_celsius>());
-    degc(class_degc + ABOVE_CLASS_K)
-}
-
-fn factors(points: &[(f64, f64)], dry: ThermodynamicTemperature) -> impl Iterator<Item = Ratio> {
-    points.iter().map(move |(water_percent, boils_degc)| {
-        WaterCurve::through(dry, share(*water_percent), degc(*boils_degc)).factor()
-    })
+    let of_like = class_curve(like)?.factor();
+    let half_way = middle(of_like, Ratio::new::<ratio>(LOOSEST_FACTOR));
+    Some(class_curve(grade)?.factor() * (half_way / of_like))
 }
 
 /// The fluid that just meets both minima of its class.
@@ -254,37 +215,9 @@ fn class_curve(grade: Fluid) -> Option<WaterCurve> {
     ))
 }
 
-/// What each source says by itself.
+/// What each figure that is known says by itself.
 fn sources(grade: Fluid, water: Ratio, label: Option<Label>) -> Vec<SourceEstimate> {
     let mut sources = Vec::new();
-    match grade {
-        Fluid::Dot3 => sources.push(SourceEstimate {
-            source: "typical DOT 3 by a trade article (187, 160, 145 degC at 1, 2, 3 %)",
-            boiling: article(water),
-            certainty: Certainty::SecondHand,
-        }),
-        Fluid::Dot4 => {
-            let [little, much] = THESIS.map(|(water, boils)| (share(water), degc(boils)));
-            let curve = WaterCurve::through_both(little, much, degc(HIGHEST_DRY_DEGC));
-            let (first, last) = (THESIS[0].0 - 1e-9, THESIS[1].0 + 1e-9);
-            sources.push(SourceEstimate {
-                source: "a DOT 4 fluid measured for a university thesis (233 degC at 0.28 %, 140 at 4.0 %), \
-                         by our curve between",
-                boiling: (first..=last)
-                    .contains(&water.get::<percent>())
-                    .then(|| curve.boiling(water)),
-                certainty: Certainty::Read,
-            });
-            let sheet =
-                WaterCurve::through(degc(SHEET_DEGC.0), share(WET_PERCENT), degc(SHEET_DEGC.1));
-            sources.push(SourceEstimate {
-                source: "a good DOT 4 fluid by its data sheet (290 degC dry, 198 wet), by our curve",
-                boiling: Some(sheet.boiling(water)),
-                certainty: Certainty::SecondHand,
-            });
-        }
-        _ => {}
-    }
     if let Some(curve) = class_curve(grade) {
         sources.push(SourceEstimate {
             source: "a fluid that just meets both minima of the class, by our curve",
@@ -308,16 +241,6 @@ fn sources(grade: Fluid, water: Ratio, label: Option<Label>) -> Vec<SourceEstima
         });
     }
     sources
-}
-
-/// Straight between the printed points of the article, and nothing outside.
-fn article(water: Ratio) -> Option<ThermodynamicTemperature> {
-    let at = water.get::<percent>();
-    ARTICLE.windows(2).find_map(|pair| {
-        let ((from, above), (to, below)) = (pair[0], pair[1]);
-        let is_between = (from - 1e-9..=to + 1e-9).contains(&at);
-        is_between.then(|| degc(above + (below - above) * (at - from) / (to - from)))
-    })
 }
 
 /// Half-way on the scale on which factors multiply.
@@ -351,45 +274,36 @@ fn share(value_percent: f64) -> Ratio {
 mod tests {
     use super::*;
 
-    fn within(grade: Fluid, water_percent: f64, boils_degc: f64) {
-        let moisture = Bounds::exact(share(water_percent));
-        let estimate = BoilingEstimate::new(grade, moisture, None).expect("glycol takes up water");
-        let [low, high] = [estimate.boiling.low, estimate.boiling.high]
-            .map(|point| point.get::<degree_celsius>());
-        assert!(
-            low <= boils_degc && boils_degc <= high,
-            "{grade:?} at {water_percent} %: {boils_degc} is not in {low:.1} to {high:.1}"
-        );
-    }
-
+    /// The law's minima lie inside the bounds, and the cautious fluid boils no higher than the one that just meets them.
     #[test]
-    fn published_points_lie_inside() {
-        for (water, boils) in THESIS {
-            within(Fluid::Dot4, water, boils);
-        }
-        for (water, boils) in ARTICLE {
-            within(Fluid::Dot3, water, boils);
-        }
-        within(Fluid::Dot4, WET_PERCENT, SHEET_DEGC.1);
+    fn the_minima_lie_inside_and_above_the_cautious_one() {
         for grade in Fluid::ALL {
-            if let (FluidFamily::Glycol, Some(wet)) = (grade.family(), least_wet(*grade)) {
-                within(*grade, WET_PERCENT, wet.get::<degree_celsius>());
+            let (Some(curves), Some(wet)) = (Curves::of(*grade, None), least_wet(*grade)) else {
+                continue;
+            };
+            let at = |water: f64| {
+                let moisture = Bounds::exact(share(water));
+                let estimate = BoilingEstimate::new(*grade, moisture, None);
+                estimate.expect("glycol takes up water").boiling
+            };
+            assert!(at(WET_PERCENT).low < wet && wet < at(WET_PERCENT).high);
+            for water in [0.5, 1.0, 2.0, 4.0, 6.0, 8.0] {
+                let class = curves.class_at(water);
+                assert!(at(water).nominal < class, "{grade:?} at {water} %");
+                let [least, most] =
+                    believed(*grade, Bounds::exact(share(water))).expect("within 8 %");
+                assert!(least < class && class < most, "{grade:?} at {water} %");
             }
         }
     }
 
-    /// The spread of a grade nobody measured is wider than that of one which somebody did.
+    /// Beyond the water of the wet minimum the estimate says so, and beyond 8 % there is none.
     #[test]
-    fn guessed_grades_are_wider() {
-        let spread_k = |grade| {
-            let estimate = BoilingEstimate::new(grade, Bounds::exact(share(2.5)), None)
-                .expect("glycol takes up water");
-            estimate.boiling.high.get::<degree_celsius>()
-                - estimate.boiling.low.get::<degree_celsius>()
-        };
-        let widest_measured = spread_k(Fluid::Dot3).max(spread_k(Fluid::Dot4));
-        for grade in [Fluid::Dot4LowViscosity, Fluid::Dot51] {
-            assert!(spread_k(grade) > widest_measured, "{grade:?}");
-        }
+    fn extrapolation_is_marked_and_ends() {
+        let at = |water: f64| BoilingEstimate::new(Fluid::Dot4, Bounds::exact(share(water)), None);
+        let is_extrapolated = |water| at(water).map(|estimate| estimate.is_extrapolated);
+        assert_eq!(is_extrapolated(3.7), Some(false));
+        assert_eq!(is_extrapolated(3.8), Some(true));
+        assert_eq!(at(8.1), None);
     }
 }

@@ -55,10 +55,12 @@ impl Verdict {
 pub enum BottleVerdict {
     /// Its moisture was not measured.
     NotChecked,
-    /// Fit to fill in.
+    /// No reason was found against it.
     Fit,
     /// Open a sealed bottle instead.
     Doubtful,
+    /// Another grade than the car needs, which no other bottle of it cures: the maker decides.
+    OnlyIfAllowed,
     /// Not to be filled in.
     DoNotUse,
 }
@@ -68,8 +70,9 @@ impl BottleVerdict {
     pub fn word(self) -> &'static str {
         match self {
             Self::NotChecked => "not_checked",
-            Self::Fit => "fit",
+            Self::Fit => "no_reason_found",
             Self::Doubtful => "doubtful",
+            Self::OnlyIfAllowed => "only_if_allowed",
             Self::DoNotUse => "do_not_use",
         }
     }
@@ -78,8 +81,9 @@ impl BottleVerdict {
     pub fn text(self) -> &'static str {
         match self {
             Self::NotChecked => "not checked",
-            Self::Fit => "fit to fill in",
+            Self::Fit => "no reason found",
             Self::Doubtful => "doubtful, open a sealed one",
+            Self::OnlyIfAllowed => "another grade, only where the maker allows it",
             Self::DoNotUse => "do not use",
         }
     }
@@ -97,8 +101,12 @@ pub enum Subject {
     Moisture,
     /// Boiling point of the fluid in the car.
     Boiling,
+    /// What a sample of it looks like.
+    Look,
     /// How long it has been in the car.
     Age,
+    /// The maker's interval.
+    Interval,
     /// Grade of the new bottle.
     BottleGrade,
     /// Water in the new bottle.
@@ -119,7 +127,9 @@ impl Subject {
             Self::Mixture => "mixture",
             Self::Moisture => "moisture",
             Self::Boiling => "boiling_point",
+            Self::Look => "look",
             Self::Age => "age",
+            Self::Interval => "interval",
             Self::BottleGrade => "bottle_grade",
             Self::BottleMoisture => "bottle_moisture",
             Self::OpenedFor => "opened_for",
@@ -135,7 +145,9 @@ impl Subject {
             Self::Mixture => "topping up",
             Self::Moisture => "moisture",
             Self::Boiling => "boiling point",
+            Self::Look => "look of a sample",
             Self::Age => "age",
+            Self::Interval => "the maker's interval",
             Self::BottleGrade => "grade of the bottle",
             Self::BottleMoisture => "moisture of the bottle",
             Self::OpenedFor => "time since the bottle was opened",
@@ -191,7 +203,8 @@ pub struct FluidJudgement {
 pub struct BottleJudgement {
     /// The grade that it is judged as.
     pub grade: Option<Fluid>,
-    /// The verdict: the worst of `items`. It is fit only where its moisture was measured.
+    /// The verdict: the worst of `items`. No reason is found against it only where its moisture was
+    /// measured.
     pub verdict: BottleVerdict,
     /// Everything that was looked at, and what was not.
     pub items: Vec<Item<BottleVerdict>>,

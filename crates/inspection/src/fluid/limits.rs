@@ -65,14 +65,8 @@ pub enum Property {
     Acidity,
     /// Colour of new fluid.
     Colour,
-    /// Water in the fluid in a car; from here on it is renewed soon.
-    MoistureSoon,
-    /// The same, renewed now.
-    MoistureNow,
-    /// The same, unsafe.
-    MoistureUnsafe,
-    /// Water in new fluid.
-    NewMoisture,
+    /// Water in the fluid in a car; from here on it is renewed.
+    Moisture,
     /// Time in the car.
     Age,
 }
@@ -87,10 +81,7 @@ impl Property {
             Self::HotViscosity => "viscosity_at_100_degc",
             Self::Acidity => "ph",
             Self::Colour => "colour",
-            Self::MoistureSoon => "moisture_renew_soon",
-            Self::MoistureNow => "moisture_renew_now",
-            Self::MoistureUnsafe => "moisture_unsafe",
-            Self::NewMoisture => "moisture_of_new_fluid",
+            Self::Moisture => "moisture",
             Self::Age => "age",
         }
     }
@@ -104,11 +95,8 @@ impl Property {
             Self::HotViscosity => "viscosity at 100 degC",
             Self::Acidity => "pH",
             Self::Colour => "colour of new fluid, no test of its condition",
-            Self::MoistureSoon => "moisture in the car, else renew soon",
-            Self::MoistureNow => "moisture in the car, else renew now",
-            Self::MoistureUnsafe => "moisture in the car, else unsafe",
-            Self::NewMoisture => "moisture of new fluid",
-            Self::Age => "age",
+            Self::Moisture => "moisture in the car, else renewed",
+            Self::Age => "age where the maker states no interval, then due",
         }
     }
 }
@@ -182,18 +170,6 @@ pub(crate) fn least_wet(grade: Fluid) -> Option<ThermodynamicTemperature> {
 /// The least dry boiling point of the law alone.
 pub(super) fn least_dry_of_the_law(grade: Fluid) -> Option<ThermodynamicTemperature> {
     temperatures(&of_the_law(grade), Property::DryBoiling).next()
-}
-
-/// The greatest viscosity in the cold: the lowest that one of the texts asks for.
-pub(super) fn thickest_cold(grade: Fluid) -> Option<KinematicViscosity> {
-    let viscosity = |limit: Limit| match limit.value {
-        LimitValue::ViscosityAtMost(viscosity) => Some(viscosity),
-        _ => None,
-    };
-    limits_of(grade)
-        .into_iter()
-        .filter_map(viscosity)
-        .reduce(KinematicViscosity::min)
 }
 
 fn highest(grade: Fluid, property: Property) -> Option<ThermodynamicTemperature> {

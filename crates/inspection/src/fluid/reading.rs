@@ -24,6 +24,11 @@ const LABEL_DEGC: (f64, f64) = (105.0, 350.0);
 /// Ages in years.
 const AGE_YEARS: (f64, f64) = (0.0, 100.0);
 
+/// Intervals in years that a maker may state.
+///
+/// ASSUMPTION: a month, for racing, to ten years.
+const INTERVAL_YEARS: (f64, f64) = (1.0 / 12.0, 10.0);
+
 /// What is known of the fluid in a car, and of the bottle beside it. Everything may be missing.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct FluidReading {
@@ -39,10 +44,25 @@ pub struct FluidReading {
     pub boiling: Option<Bounds<ThermodynamicTemperature>>,
     /// How long it has been in the car.
     pub age: Option<Time>,
+    /// After how long the maker wants it renewed.
+    pub interval: Option<Time>,
+    /// What a sample of it looks like.
+    pub look: Option<Look>,
     /// The new bottle.
     pub bottle: Option<BottleReading>,
     /// The car was filled with the very fluid of the bottle's label, so that the label says more than the class.
     pub is_of_the_label: bool,
+}
+
+/// What a sample looks like in a clear glass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// Clear.
+    Clear,
+    /// Drops of water, or cloudy.
+    Water,
+    /// Dirt, rust or rubber.
+    Dirt,
 }
 
 /// What is known of a bottle of new fluid.
@@ -87,6 +107,10 @@ impl FluidReading {
             )?;
         }
         check_age(Subject::Age, self.age)?;
+        if let Some(interval) = self.interval {
+            let years = Bounds::exact(interval.get::<year>());
+            check_bounds(Subject::Interval, years, INTERVAL_YEARS, " years")?;
+        }
         if let Some(bottle) = &self.bottle {
             bottle.check()?;
         }

@@ -5,29 +5,33 @@ use uom::si::f64::{Ratio, Time};
 use uom::si::ratio::percent;
 use uom::si::time::year;
 
-/// Moisture from which fluid is renewed soon, in percent.
+/// Water from which fluid is renewed soon, in percent.
 ///
-/// ASSUMPTION: our own, one per cent below the rule of the trade, so that nobody is surprised at the next service.
+/// ASSUMPTION: our own line, no rule of anybody.
 pub(super) const RENEW_SOON_PERCENT: f64 = 2.0;
 
-/// Moisture from which fluid is renewed, in percent. A rule of the trade, second-hand; no law.
+/// Water from which fluid is renewed, in percent. Common practice, no source; no law has one.
 pub(super) const RENEW_NOW_PERCENT: f64 = 3.0;
 
-/// Moisture from which fluid is dangerous, in percent: "about 4". Common practice, no source.
+/// Water from which fluid is not driven with, in percent.
+///
+/// ASSUMPTION: our own line, no rule of anybody.
 pub(super) const UNSAFE_PERCENT: f64 = 4.0;
 
-/// Moisture below which new fluid should read, in percent. Common practice, no source.
+/// Water from which new fluid is not filled in, in percent.
+///
+/// ASSUMPTION: our own line. The rule is a sealed bottle within its date, whatever a tester shows.
 pub(super) const NEW_PERCENT: f64 = 1.0;
 
-/// The age at which fluid is renewed, in years. Common practice, no source.
+/// The age at which fluid is due where the maker states no interval, in years. Common practice, no source.
 pub(super) const RENEWAL_YEARS: f64 = 2.0;
 
-/// The age in years at which renewal no longer waits.
+/// The age in years at which renewal no longer waits, whatever the interval.
 ///
 /// ASSUMPTION: twice the two years.
 pub(super) const OVERDUE_YEARS: f64 = 4.0;
 
-/// How long an opened bottle may stand before it is trusted only by a moisture reading, in years.
+/// How long an opened bottle may stand before a sealed one is better, whatever a tester shows, in years.
 ///
 /// ASSUMPTION: a month. Common practice says only that an opened bottle is used up soon.
 pub(super) const OPENED_MONTH_YEARS: f64 = 1.0 / 12.0;
@@ -39,33 +43,13 @@ pub(super) const OPENED_LONGEST_YEARS: f64 = 1.0;
 
 /// The rules as limits, for the list beside those of the law.
 pub(super) fn rules() -> Vec<Limit> {
-    let below = |property, value, certainty| Limit {
-        property,
-        value: LimitValue::ShareBelow(Ratio::new::<percent>(value)),
-        clause: None,
-        certainty,
-    };
     vec![
-        below(
-            Property::MoistureSoon,
-            RENEW_SOON_PERCENT,
-            Certainty::Assumption,
-        ),
-        below(
-            Property::MoistureNow,
-            RENEW_NOW_PERCENT,
-            Certainty::SecondHand,
-        ),
-        below(
-            Property::MoistureUnsafe,
-            UNSAFE_PERCENT,
-            Certainty::CommonPractice,
-        ),
-        below(
-            Property::NewMoisture,
-            NEW_PERCENT,
-            Certainty::CommonPractice,
-        ),
+        Limit {
+            property: Property::Moisture,
+            value: LimitValue::ShareBelow(Ratio::new::<percent>(RENEW_NOW_PERCENT)),
+            clause: None,
+            certainty: Certainty::CommonPractice,
+        },
         Limit {
             property: Property::Age,
             value: LimitValue::TimeAtMost(Time::new::<year>(RENEWAL_YEARS)),

@@ -2,8 +2,8 @@
 
 use super::{Bench, Group, State, is_above, reading, written};
 use crate::limit::{
-    DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, PRACTICE, TORQUE, lining_floor, torque_spread,
-    widest_torque_tolerance,
+    DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, LINING_OF_THE_LAW, PRACTICE, TORQUE, lining_floor,
+    lining_of_the_law, torque_spread, widest_torque_tolerance,
 };
 use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
 use uom::si::f64::{Length, Torque};
@@ -24,7 +24,8 @@ pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut
         Some(BrakeType::Disc) => judge_disc(name, brake, bench),
         Some(BrakeType::Drum) => judge_drum(name, brake, bench),
         None => {
-            let check = bench.check(Group::Brakes, name, "disc or drum", DISC_AND_DRUM);
+            let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
+            let check = bench.check(Group::Brakes, name, "disc or drum", source);
             "this brake has no readings in the record".clone_into(&mut check.remark);
         }
     }
@@ -34,7 +35,8 @@ pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut
 fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     let found = reading(brake, |brake| &brake.disc);
     let least = reading(brake, |brake| &brake.disc_minimum);
-    let check = bench.check(Group::Brakes, name, "disc thickness", DISC_AND_DRUM);
+    let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
+    let check = bench.check(Group::Brakes, name, "disc thickness", source);
     check.found = written(found);
     check.limit = least.map_or_else(
         || "above the figure on the disc, which is not given".to_owned(),
@@ -59,7 +61,8 @@ fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
 fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     let found = reading(brake, |brake| &brake.drum);
     let most = reading(brake, |brake| &brake.drum_maximum);
-    let check = bench.check(Group::Brakes, name, "drum diameter", DISC_AND_DRUM);
+    let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
+    let check = bench.check(Group::Brakes, name, "drum diameter", source);
     check.found = written(found);
     check.limit = most.map_or_else(
         || "below the figure on the drum, which is not given".to_owned(),
@@ -97,6 +100,8 @@ fn wear_remark(
 fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     let found = reading(brake, |brake| &brake.lining);
     let least = reading(brake, |brake| &brake.lining_minimum);
+    let is_riveted = reading(brake, |brake| &brake.riveted).map(|answer| *answer == Answer::Yes);
+    let mass = bench.is_over_10000_lb;
     let check = bench.check(Group::Brakes, name, "lining thickness", LINING);
     check.found = written(found);
     check.limit = least.map_or_else(
@@ -106,6 +111,14 @@ fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     let Some(found) = found else {
         return;
     };
+    let (law, law_text) = lining_of_the_law(mass, is_riveted);
+    if is_above(law, found.bounds.low) {
+        check.state = State::Fails;
+        check.source = LINING_OF_THE_LAW.of(mass);
+        law_text.clone_into(&mut check.limit);
+        "replace the linings of both wheels of the axle".clone_into(&mut check.remark);
+        return;
+    }
     let is_under_floor = is_above(lining_floor(), found.bounds.low);
     let remark = match least {
         Some(least) if !is_above(found.bounds.low, least.bounds.high) => {

@@ -2,13 +2,11 @@
 
 use super::{Bench, Group, State, written};
 use crate::fluid::{
-    FluidJudgement, FluidReading, Limit, LimitValue, Property, Subject, Verdict,
-    judge as judge_fluid,
+    FluidJudgement, FluidReading, Limit, Property, Subject, Verdict, judge as judge_fluid,
+    least_wet,
 };
-use crate::limit::{BOILING, FLUID_GRADE, PRACTICE};
+use crate::limit::{BOILING, FLUID_GRADE};
 use crate::record::Record;
-use bleedwright_network::Fluid;
-use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 pub(super) fn judge(record: &Record, bench: &mut Bench) {
@@ -53,7 +51,8 @@ fn judge_grade(reading: &FluidReading, bench: &mut Bench) {
     }
 }
 
-/// Water by a tester, or the boiling point, or both, and then the worse of the two. One of them is enough.
+/// Water by a tester, or the boiling point, or both, and then the worse of the two. One of them is enough. What is held
+/// against a limit is the boiling point, measured or estimated from the water.
 fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
     let measured: Vec<(Subject, String)> = [
         (Subject::Moisture, written(record.checks.moisture.found())),
@@ -66,12 +65,13 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
     .filter(|(_, text)| !text.is_empty())
     .collect();
     let is_boiling_alone = matches!(measured.as_slice(), [(Subject::Boiling, _)]);
-    let source = if is_boiling_alone { BOILING } else { PRACTICE };
-    let check = bench.check(Group::Vehicle, "", "water in the fluid", source);
+    let check = bench.check(Group::Vehicle, "", "boiling point of the fluid", BOILING);
     let texts: Vec<&str> = measured.iter().map(|(_, text)| text.as_str()).collect();
     check.found = texts.join(", boils at ");
     if is_boiling_alone {
         check.found = format!("boils at {}", check.found);
+    } else if !measured.is_empty() {
+        check.found = format!("water read: {}", check.found);
     }
     let judgement = match judge_fluid(reading) {
         Ok(judgement) => judgement,
@@ -86,7 +86,11 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
             return;
         }
     };
-    check.limit = limit(&judgement, is_boiling_alone);
+    check.limit = limit(&judgement, reading);
+    if let (Some(estimate), None) = (&judgement.boiling, reading.boiling) {
+        let boils_degc = estimate.boiling.nominal.get::<degree_celsius>();
+        check.found = format!("{}, estimated to boil at {boils_degc:.0} degC", check.found);
+    }
     if measured.is_empty() {
         // What to do where a tester is of no use stands in what the judgement says of moisture.
         let takes_water = judgement.limits.iter().any(is_of_moisture);
@@ -107,10 +111,6 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
         .map(|(_, reason)| reason.as_str())
         .collect();
     check.remark = reasons.join("; ");
-    if check.state == State::Within && is_wetter_than_new(reading, &judgement) {
-        "more than new fluid shows; measure again if it was just renewed"
-            .clone_into(&mut check.remark);
-    }
 }
 
 /// What the boiling point says where moisture cannot be judged.
@@ -139,51 +139,21 @@ fn said(judgement: &FluidJudgement, subject: Subject) -> (State, String) {
 }
 
 fn is_of_moisture(limit: &Limit) -> bool {
-    limit.property == Property::MoistureNow
+    limit.property == Property::Moisture
 }
 
-/// The limits as the judgement has them; empty where it has none.
-fn limit(judgement: &FluidJudgement, is_boiling_alone: bool) -> String {
-    let share = |property| {
-        let limit = judgement
-            .limits
-            .iter()
-            .find(|limit| limit.property == property);
-        match limit?.value {
-            LimitValue::ShareBelow(share) => Some(format!("{:.0} %", share.get::<percent>())),
-            _ => None,
-        }
-    };
-    if is_boiling_alone {
-        let of_the_grade = judgement.grade.and_then(least_wet_degc);
-        return of_the_grade.map_or_else(String::new, |least| {
-            format!("wet minimum of new fluid {least:.0} degC")
-        });
-    }
-    let shares = (
-        share(Property::MoistureSoon),
-        share(Property::MoistureNow),
-        share(Property::MoistureUnsafe),
-    );
-    match shares {
-        (Some(soon), Some(now), Some(unsafe_from)) => {
-            format!("under {soon}; renewed from {now}, unsafe from about {unsafe_from}")
-        }
-        _ => String::new(),
-    }
-}
-
-fn least_wet_degc(grade: Fluid) -> Option<f64> {
-    crate::fluid::least_wet(grade).map(|least| least.get::<degree_celsius>())
-}
-
-fn is_wetter_than_new(reading: &FluidReading, judgement: &FluidJudgement) -> bool {
-    let new = judgement
-        .limits
-        .iter()
-        .find(|limit| limit.property == Property::NewMoisture);
-    match (reading.moisture, new.map(|limit| limit.value)) {
-        (Some(found), Some(LimitValue::ShareBelow(new))) => found.high >= new,
-        _ => false,
-    }
+/// The boiling point that the maker may count on; empty where no law has one.
+fn limit(judgement: &FluidJudgement, reading: &FluidReading) -> String {
+    let grades = [judgement.grade, reading.required];
+    let least = grades
+        .into_iter()
+        .flatten()
+        .filter_map(|grade| Some((least_wet(grade)?.get::<degree_celsius>(), grade)))
+        .reduce(|one, other| if other.0 > one.0 { other } else { one });
+    least.map_or_else(String::new, |(least_degc, grade)| {
+        format!(
+            "not below {least_degc:.0} degC, the wet minimum of new {}",
+            grade.text()
+        )
+    })
 }

@@ -69,7 +69,8 @@ fn only_for_pedals(kind: Option<&ControlType>, bench: &mut Bench) {
 }
 
 fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
-    let check = bench.check(Group::Controls, name, "travel used", PEDAL_RESERVE);
+    let source = PEDAL_RESERVE.of(bench.is_over_10000_lb);
+    let check = bench.check(Group::Controls, name, "travel used", source);
     let most = most_pedal_travel();
     check.limit = format!("at most {:.0} % at 50 lbf (222 N)", most.get::<percent>());
     let free = reading(control, |control| &control.free);
@@ -178,7 +179,8 @@ fn worst_use(free: &Measured<Length>, depressed: &Measured<Length>) -> Option<Ra
 }
 
 fn judge_hold(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
-    let check = bench.check(Group::Controls, name, "hard press held", PEDAL_HOLD);
+    let source = PEDAL_HOLD.of(bench.is_over_10000_lb);
+    let check = bench.check(Group::Controls, name, "hard press held", source);
     "125 lbf (556 N) for 10 s, no further drop".clone_into(&mut check.limit);
     let force = reading(control, |control| &control.hold_force);
     let time = reading(control, |control| &control.hold_time);

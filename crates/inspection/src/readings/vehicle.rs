@@ -36,13 +36,14 @@ pub(super) fn judge_compartment(
 
 pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
     let checks = &record.checks;
+    let mass = bench.is_over_10000_lb;
     for (what, answer, good, source) in [
         ("leak found anywhere", &checks.leak_found, Answer::No, LEAK),
         (
             "hoses and pipes sound, supported, free of the body, also at full lock",
             &checks.hoses_sound,
             Answer::Yes,
-            HOSES,
+            HOSES.of(mass),
         ),
         (
             "brake warning lamp lights with the ignition",
@@ -54,7 +55,7 @@ pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
             "lamp then goes out, and stays off under the hard press",
             &checks.lamp_goes_out,
             Answer::Yes,
-            PEDAL_HOLD,
+            PEDAL_HOLD.of(mass),
         ),
     ] {
         bench.question((Group::Vehicle, "", what), answer.found(), good, source);

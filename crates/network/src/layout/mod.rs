@@ -6,6 +6,7 @@ mod guess;
 mod line;
 mod part;
 mod reservoir;
+mod substitute;
 mod viscosity;
 mod words;
 
@@ -19,6 +20,7 @@ pub use part::{
 };
 pub(crate) use reservoir::is_less;
 pub use reservoir::{Compartment, FeedHose, Reservoir};
+pub use substitute::Substitute;
 pub use viscosity::ViscosityPoint;
 pub use words::{
     BoosterKind, Control, Expansion, Fluid, FluidFamily, HoseMaterial, Level, Lining, Mounting,

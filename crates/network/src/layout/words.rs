@@ -67,8 +67,8 @@ words! {
         Dot3 = "dot3", "DOT 3";
         Dot4 = "dot4", "DOT 4";
         Dot4LowViscosity = "dot4_low_viscosity", "low-viscosity DOT 4 (ISO 4925 class 6)";
-        Dot5 = "dot5", "DOT 5 (silicone)";
-        Dot51 = "dot5_1", "DOT 5.1";
+        Dot5 = "dot5", "DOT 5 (silicone, not DOT 5.1)";
+        Dot51 = "dot5_1", "DOT 5.1 (not the silicone DOT 5)";
         Mineral = "mineral", "hydraulic system mineral oil";
     }
 }
@@ -101,6 +101,17 @@ impl Fluid {
             Self::Dot4 => Some(230.0),
             Self::Dot4LowViscosity => Some(250.0),
             Self::Dot5 | Self::Dot51 => Some(260.0),
+            Self::Mineral => None,
+        }
+    }
+
+    /// The greatest kinematic viscosity at -40 degC that the grade's texts allow, the lowest of them; mineral oil has
+    /// none. ISO 4925 (from memory); the same in FMVSS 116 S5.1.3 (second-hand) but for DOT 4, which may have 1800.
+    pub fn most_cold_viscosity_mm2_s(self) -> Option<f64> {
+        match self {
+            Self::Dot3 | Self::Dot4 => Some(1500.0),
+            Self::Dot4LowViscosity => Some(750.0),
+            Self::Dot5 | Self::Dot51 => Some(900.0),
             Self::Mineral => None,
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::options::Options;
 use bleedwright_mechanism::{CapacityVerdict, capacities};
-use bleedwright_network::{Bounds, Code, Finding, Fluid, Network, Place};
+use bleedwright_network::{Bounds, Code, Finding, Network, Place, Substitute};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -72,40 +72,32 @@ pub(super) fn new_fluid(network: &Network, options: &Options, findings: &mut Vec
         );
         return;
     };
-    if own.family() != new.family() {
-        findings.push(
-            Finding::new(
-                Code::OtherFamily,
-                Place::Option("--new-fluid"),
-                format!(
-                    "{} is {}, the layout's {} is {}",
-                    new.text(),
-                    new.family().text(),
-                    own.text(),
-                    own.family().text()
-                ),
-                "the two do not mix and may destroy the seals: use the fluid on the reservoir's cap",
-            )
-            .allowing(format!("fluids that are {}", own.family().text())),
-        );
-        return;
-    }
-    let boiling = |fluid: Fluid| fluid.least_dry_boiling_point_degc();
-    if let (Some(own_degc), Some(new_degc)) = (boiling(own), boiling(new))
-        && new_degc < own_degc
-    {
-        findings.push(
-            Finding::new(
-                Code::LowerGrade,
-                Place::Option("--new-fluid"),
-                format!(
-                    "{} may boil from {new_degc:.0} degC, the layout's {} not below {own_degc:.0} degC",
-                    new.text(),
-                    own.text()
-                ),
-                "a mixture is only as good as the lower grade: use the layout's grade or a higher one",
-            )
-            .allowing(format!("at least {own_degc:.0} degC dry")),
-        );
-    }
+    let (code, help) = match new.in_place_of(own) {
+        Substitute::Same => return,
+        Substitute::OtherFamily => (
+            Code::OtherFamily,
+            "the two do not mix and may destroy the seals: use the fluid on the reservoir's cap",
+        ),
+        Substitute::BoilsLower => (
+            Code::LowerGrade,
+            "a mixture is only as good as the lower grade: use the layout's grade",
+        ),
+        Substitute::Thicker { .. } => (
+            Code::ThickerFluid,
+            "use the layout's grade; another bottle of this one is no cure",
+        ),
+        Substitute::IfAllowed { .. } => (
+            Code::OtherGrade,
+            "look in the maker's manual whether it may go in, else use the layout's grade",
+        ),
+    };
+    findings.push(
+        Finding::new(
+            code,
+            Place::Option("--new-fluid"),
+            new.in_place_of(own).text(new, own),
+            help,
+        )
+        .allowing(own.text().to_owned()),
+    );
 }

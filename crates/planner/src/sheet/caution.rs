@@ -49,7 +49,7 @@ pub(crate) fn cautions(sheet: &Sheet<'_, '_>) -> Vec<String> {
     if fluid.is_some_and(|fluid| fluid.family() == FluidFamily::Silicone) {
         cautions.push(
             "Silicone fluid holds much dissolved air: pour slowly and let it stand before \
-             bleeding. It mixes with no other fluid."
+             bleeding. It mixes with no other fluid, DOT 5.1 included."
                 .to_owned(),
         );
     }

@@ -49,7 +49,7 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
         Method::Pressure | Method::Reverse => String::new(),
     };
     list.add(format!(
-        "{fluid} from a sealed bottle, moisture under 1 %{filled}.{level}"
+        "{fluid} from a sealed bottle within its date{filled}.{level}"
     ));
 }
 

@@ -34,11 +34,12 @@ pub struct FluidJson {
     pub contradiction: Option<String>,
     /// The moisture read, by mass.
     pub moisture_percent: Option<Range>,
-    /// The boiling point by the moisture; null without a reading or beyond 8 %.
+    /// The boiling point by the moisture, `nominal` being a cautious one: it lies below a fluid that just meets the minima
+    /// of its class. Null without a reading or beyond 8 %.
     pub boiling_degc: Option<Range>,
-    /// Whether that moisture lies beyond every published point; null without an estimate.
+    /// Whether that moisture lies beyond the water of the wet minimum; null without an estimate.
     pub is_extrapolated: Option<bool>,
-    /// What each source says of this moisture by itself.
+    /// What each figure that is known says of this moisture by itself.
     pub boiling_sources: Vec<BoilingSourceJson>,
     /// The boiling point measured.
     pub measured_boiling_degc: Option<Range>,
@@ -72,7 +73,7 @@ pub struct BoilingSourceJson {
 /// One thing that was looked at.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct FluidItemJson {
-    /// `grade`, `mixture`, `moisture`, `boiling_point`, `age`; of a bottle `bottle_grade`, `bottle_moisture`, `opened_for`,
+    /// `grade`, `mixture`, `look`, `moisture`, `boiling_point`, `age`; of a bottle `bottle_grade`, `bottle_moisture`, `opened_for`,
     /// `label_dry`, `label_wet`.
     pub subject: String,
     /// What it says by itself.
@@ -86,7 +87,7 @@ pub struct FluidItemJson {
 pub struct BottleJson {
     /// The grade it is judged as.
     pub grade: Option<String>,
-    /// `not_checked`, `fit`, `doubtful` or `do_not_use`.
+    /// `not_checked`, `no_reason_found`, `doubtful`, `only_if_allowed` or `do_not_use`.
     pub verdict: String,
     /// The same for people.
     pub verdict_text: String,

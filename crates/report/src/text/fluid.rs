@@ -88,15 +88,10 @@ fn write_bottle(bottle: &BottleJudgement, paper: &mut Paper) {
     );
     match bottle.verdict {
         BottleVerdict::DoNotUse => paper.danger(&line),
-        BottleVerdict::Doubtful => paper.warning(&line),
+        BottleVerdict::Doubtful | BottleVerdict::OnlyIfAllowed => paper.warning(&line),
         BottleVerdict::Fit | BottleVerdict::NotChecked => paper.heading(&line),
     }
-    // The item is fit by itself; to fill it in takes all of them.
-    let word = |verdict| match verdict {
-        BottleVerdict::Fit => "fit",
-        other => other.text(),
-    };
-    write_items(&bottle.items, word, paper);
+    write_items(&bottle.items, BottleVerdict::text, paper);
 }
 
 /// The worst first; what was not checked stands at the end.
@@ -120,16 +115,16 @@ fn write_items<V: Copy + Ord>(
 
 fn write_estimate(estimate: &BoilingEstimate, moisture: Bounds<Ratio>, paper: &mut Paper) {
     let extrapolated = if estimate.is_extrapolated {
-        ", EXTRAPOLATED beyond every published point"
+        ", EXTRAPOLATED beyond the water of the wet minimum"
     } else {
         ""
     };
     paper.heading(&format!(
-        "BOILING POINT, estimated at {} % water: {}{extrapolated}",
+        "BOILING POINT, estimated cautiously at the {} % read: {}{extrapolated}",
         short(moisture.nominal.get::<percent>()),
         boiling_text(estimate.boiling)
     ));
-    paper.item("  ", "The sources differ. At this moisture:");
+    paper.item("  ", "Beside it, with the same water:");
     for source in &estimate.sources {
         let says = match source.boiling {
             Some(boiling) => format!("{:.0} degC", boiling.get::<degree_celsius>()),

@@ -4,6 +4,7 @@
 pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
     Some(match (section, field) {
         ("readings_of", "fluid") => "Fluid that the maker asks for",
+        ("readings_of", "over_10000_lb") => "Gross mass over 10,000 lb (4536 kg)",
         ("work", "date") => "Date of the readings",
         ("work", "done_by") => "Done by",
         ("work", "checked_by") => "Checked by",
@@ -24,7 +25,8 @@ pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
         ("brakes", "disc_minimum") => "Least, embossed on the disc",
         ("brakes", "drum") => "Drum at its widest",
         ("brakes", "drum_maximum") => "Largest, embossed on the drum",
-        ("brakes", "lining") => "Lining at its thinnest",
+        ("brakes", "lining") => "Lining at its thinnest, over rivets if any",
+        ("brakes", "riveted") => "Lining riveted",
         ("brakes", "lining_minimum") => "Least lining, by the maker",
         ("screws", "torque") => "Torque at the second check",
         ("screws", "torque_wanted") => "Torque, by the maker",

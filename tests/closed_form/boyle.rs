@@ -1,5 +1,5 @@
-//! Boyle's law, from first principles: no printed figure is known for air behind a brake pedal, so the arithmetic is
-//! written out here and the program has to arrive at it.
+//! Boyle's law, `p V` constant (Merritt, Hydraulic Control Systems, 1967, chapter 2, from memory): no printed figure is known
+//! for air behind a brake pedal, so the arithmetic is written out here and the program has to arrive at it.
 //!
 //! One millilitre of air at one atmosphere (101325 Pa, exact by definition), pressed slowly to 70 bar above it, behind a
 //! piston of 7/8 in = 22.225 mm (exact):

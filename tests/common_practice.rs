@@ -4,8 +4,6 @@
 use crate::demo::{ALL, load_demo};
 use bleedwright_network::Network;
 use bleedwright_pedal::{Control, Mechanism, Press, Symptom, causes, controls};
-use bleedwright_planner::volumes;
-use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 
 fn controls_of(network: &Network) -> Vec<(Control, Mechanism)> {
@@ -16,22 +14,6 @@ fn controls_of(network: &Network) -> Vec<(Control, Mechanism)> {
             (control, mechanism)
         })
         .collect()
-}
-
-/// Common practice, no source: the rear lines are the longer ones, so that they hold more than the front ones. Lapwing is
-/// of the usual kind, split between front and rear.
-#[test]
-fn rear_lines_hold_more_than_front_ones() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("demos are sound");
-    assert_eq!(network.split().word(), "II");
-    let volumes = volumes(network);
-    let lines = |name: &str| -> Volume {
-        let circuit = volumes.circuits.iter().find(|it| it.name == name);
-        circuit.expect("the circuit is there").lines.nominal
-    };
-    let names: Vec<&str> = volumes.circuits.iter().map(|it| it.name.as_str()).collect();
-    assert!(lines("secondary") > lines("primary"), "{names:?}");
 }
 
 /// Common practice, no source: with one circuit lost the pedal goes farther down before the other one brakes.
