@@ -10,6 +10,8 @@ fn five_hundred_newtons_on_the_master_cylinder() {
     let stint = Stint {
         master_mm: 5.0,
         lever: 1.0,
+        // So little fluid must do for the brake that the piston meets no stop.
+        piston_mm: 10.0,
         ..Stint::default()
     };
     let found = bar_of(&stint, 500.0);
