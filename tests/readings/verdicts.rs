@@ -117,8 +117,12 @@ fn linings() {
     assert_eq!(state(&unknown, check.0, check.1), State::Fails);
     let heavy = with(&thin, "vehicle over 10000 lb", "yes");
     assert_eq!(state(&heavy, check.0, check.1), State::Fails);
-    let riveted = with(&heavy, "front left riveted", "yes");
-    assert_eq!(state(&riveted, check.0, check.1), State::LookAgain);
+    let drum = with(&heavy, "rear left lining minimum", "1 mm");
+    let drum = with(&drum, "rear left lining", "1.4 mm");
+    let fails = ("rear left", check.1);
+    assert_eq!(state(&drum, fails.0, fails.1), State::Fails);
+    let riveted = with(&drum, "rear left riveted", "yes");
+    assert_eq!(state(&riveted, fails.0, fails.1), State::LookAgain);
     let small = with(&complete(), "front left lining minimum", "0.5 mm");
     for (value, wanted) in [("0.79 mm", State::Fails), ("0.8 mm", State::LookAgain)] {
         assert_eq!(
@@ -323,6 +327,7 @@ fn what_is_looked_at() {
             State::Fails,
         ),
         ("lamp goes out", "no", ("", "lamp"), State::Fails),
+        ("fluid clear", "no", ("", "fluid clear"), State::Fails),
         ("pedal firm", "no", ("pedal", "firm"), State::Fails),
         ("done by", "", ("", "done by"), State::NotChecked),
         ("done by", "-", ("", "done by"), State::NotChecked),

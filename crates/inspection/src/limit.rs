@@ -144,6 +144,9 @@ pub const TORQUE: Source = source("", Standing::RecordedFigure);
 /// A level under the minimum mark [MOT](crate#sources).
 pub const LOW_LEVEL: Source = source("UK MOT manual, 1.1 and 1.8", Standing::Read);
 
+/// Fluid that is visibly contaminated [MOT](crate#sources).
+pub const CLEAR_FLUID: Source = source("UK MOT manual, 1.1 and 1.8", Standing::Read);
+
 /// Caps on reservoirs [MOT](crate#sources).
 pub const RESERVOIR_CAP: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Standing::Read);
 

@@ -270,6 +270,8 @@ readings! {
         lamp_lights: Entry<Answer>,
         /// Whether it then goes out and stays out, also under the hard press.
         lamp_goes_out: Entry<Answer>,
+        /// Whether a sample of the fluid is clear: no drops of water, no dirt.
+        fluid_clear: Entry<Answer>,
         /// The fluid that was filled in, by its bottle.
         fluid: Entry<Fluid>,
         /// Water in the fluid, as the tester shows it.

@@ -42,7 +42,7 @@ const fn guess(low: f64, nominal: f64, high: f64) -> Known<f64> {
 impl Figures {
     pub(super) fn of(grade: Grade) -> Self {
         match grade {
-            // ASSUMPTION: no sheet of a DOT 3 fluid was read; the nominal points are those of the DOT 4 sheet, which
+            // ASSUMPTION: nothing of a DOT 3 fluid was read; the nominal points are those of DOT 4, which
             // its limits admit, and the density is from memory.
             Grade::Dot3 => Self::glycol(
                 guess(1000.0, 1040.0, 1080.0),

@@ -147,11 +147,11 @@ impl<'r> Car<'r> {
         match substitute {
             Substitute::Thicker { .. } => say(
                 Verdict::RenewNow,
-                format!("{reason}: renew with what the maker asks for"),
+                format!("{reason}; renew with what the maker asks for"),
             ),
             Substitute::BoilsLower | Substitute::OtherFamily => say(
                 Verdict::RenewSoon,
-                format!("{reason}: renew with what the maker asks for"),
+                format!("{reason}; renew with what the maker asks for"),
             ),
             Substitute::Same | Substitute::IfAllowed { .. } => say(Verdict::Fit, reason),
         }

@@ -3,7 +3,7 @@
 use super::person::{is_name, is_same, is_stated};
 use super::{Bench, Check, Group, State, fluid, reading};
 use crate::limit::{
-    HOSES, LAMP_LIGHTS, LEAK, LOW_LEVEL, PEDAL_HOLD, PRACTICE, RESERVOIR_CAP, SHEET,
+    CLEAR_FLUID, HOSES, LAMP_LIGHTS, LEAK, LOW_LEVEL, PEDAL_HOLD, PRACTICE, RESERVOIR_CAP, SHEET,
 };
 use crate::record::{Answer, CompartmentReadings, FluidLevel, Record};
 
@@ -56,6 +56,12 @@ pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
             &checks.lamp_goes_out,
             Answer::Yes,
             PEDAL_HOLD.of(mass),
+        ),
+        (
+            "fluid clear in a glass, no water or dirt to be seen",
+            &checks.fluid_clear,
+            Answer::Yes,
+            CLEAR_FLUID,
         ),
     ] {
         bench.question((Group::Vehicle, "", what), answer.found(), good, source);

@@ -90,7 +90,8 @@ pub(crate) fn is_of_the_other_kind(slots: &dyn Slots, field: &str) -> bool {
         return false;
     };
     match field {
-        "drum" | "drum_maximum" => word == BrakeType::Disc.word(),
+        // Pads are bonded to their plates (common practice, no source).
+        "drum" | "drum_maximum" | "riveted" => word == BrakeType::Disc.word(),
         "disc" | "disc_minimum" => word == BrakeType::Drum.word(),
         "by" | "date" => word != TaskKind::Routine.word(),
         _ => false,

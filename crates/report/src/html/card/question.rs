@@ -4,7 +4,7 @@
 pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
     Some(match (section, field) {
         ("readings_of", "fluid") => "Fluid that the maker asks for",
-        ("readings_of", "over_10000_lb") => "Gross mass over 10,000 lb (4536 kg)",
+        ("readings_of", "over_10000_lb") => "Over 10,000 lb (4536 kg)",
         ("work", "date") => "Date of the readings",
         ("work", "done_by") => "Done by",
         ("work", "checked_by") => "Checked by",
@@ -25,7 +25,7 @@ pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
         ("brakes", "disc_minimum") => "Least, embossed on the disc",
         ("brakes", "drum") => "Drum at its widest",
         ("brakes", "drum_maximum") => "Largest, embossed on the drum",
-        ("brakes", "lining") => "Lining at its thinnest, over rivets if any",
+        ("brakes", "lining") => "Lining, over rivets if any",
         ("brakes", "riveted") => "Lining riveted",
         ("brakes", "lining_minimum") => "Least lining, by the maker",
         ("screws", "torque") => "Torque at the second check",
@@ -38,6 +38,7 @@ pub(super) fn question(section: &str, field: &str) -> Option<&'static str> {
         ("checks", "hoses_sound") => "Hoses and pipes sound, lock to lock",
         ("checks", "lamp_lights") => "Brake lamp lights with the ignition",
         ("checks", "lamp_goes_out") => "It goes out and stays out",
+        ("checks", "fluid_clear") => "Fluid clear: no water, no dirt",
         ("checks", "fluid") => "Fluid filled in, by its bottle",
         ("checks", "moisture") => "Water in the fluid, by the tester",
         ("checks", "boiling_point") => "Or its boiling point",
