@@ -74,7 +74,7 @@ pub(crate) fn good(name: &str) -> &'static str {
             return value;
         }
     }
-    if name.starts_with("step ") {
+    if name.starts_with("step ") && name.ends_with(" done") {
         return "by_jar";
     }
     "yes"
@@ -82,7 +82,16 @@ pub(crate) fn good(name: &str) -> &'static str {
 
 /// A record of lapwing in which everything was measured and is good.
 pub(crate) fn complete() -> Record {
-    set(&blank("lapwing"), |name| Some(good(name)))
+    filled(&blank("lapwing"))
+}
+
+/// A record in which every reading is good, and every step took what its plan wants.
+pub(crate) fn filled(record: &Record) -> Record {
+    let mut record = set(record, |name| Some(good(name)));
+    for step in &mut record.steps {
+        step.pushed = step.wanted.clone();
+    }
+    record
 }
 
 /// A record with some readings set.

@@ -3,7 +3,7 @@
 use super::work::{BEGUN, clear, enter, go_on, save};
 use super::{Tab, demo, write_card};
 use crate::demo::plan_demo;
-use bleedwright_inspection::record::StepEnd;
+use bleedwright_inspection::record::{Answer, StepEnd};
 use bleedwright_inspection::{Record, read_record};
 use bleedwright_planner::Options;
 use bleedwright_report::{Card, CardStep};
@@ -302,4 +302,74 @@ fn a_plan_is_frozen_while_its_job_is_open() {
         "SM 1742"
     );
     assert_eq!(tab.complaints(), [""; 0]);
+}
+
+/// A top-up that nobody saw to, or saw to too late, two jars of which one is empty, and a mark lower than the last one are
+/// no finished steps, and steps of another plan are none of this card's.
+#[test]
+fn what_was_not_done_is_not_saved_as_done() {
+    let Some((tab, folder)) = demo("unearned", "lapwing", &[]) else {
+        return;
+    };
+    let step = first_step();
+    let strokes = step.strokes.expect("a pedal drives it");
+    let level = |record: &Record| record.steps[0].level_kept.found().copied();
+    let tick = || tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    write(&tab, "step-1-count", &strokes.to_string());
+    tick();
+    assert_eq!(level(&record(&tab, &folder)), Some(Answer::No));
+    // One press for stops that came long ago makes no level that was kept.
+    tab.click("#banner button");
+    assert_eq!(level(&record(&tab, &folder)), Some(Answer::No));
+    tick();
+    write(&tab, "step-1-count", "0");
+    for stop in step.stops.iter().filter(|stop| stop.after <= strokes) {
+        write(&tab, "step-1-count", &stop.after.to_string());
+        tab.click("#banner button");
+    }
+    write(&tab, "step-1-count", &strokes.to_string());
+    tick();
+    assert_eq!(level(&record(&tab, &folder)), Some(Answer::Yes));
+    // A jar holds less than before: it was misread.
+    write(&tab, "step-1-jar-1", &step.push_ml.to_string());
+    write(&tab, "step-2-jar-1", &(step.push_ml - 1).to_string());
+    let fluid = tab.text("document.getElementById('step-2-fluid').textContent");
+    assert!(
+        fluid.starts_with("Fluid: 0 of ") && fluid.contains("read it again"),
+        "{fluid}"
+    );
+    // The same steps, and no plan that says so.
+    let mut other = record(&tab, &folder);
+    other.card.plan.clear();
+    let problem = tab.run(&format!(
+        "(() => {{ const read = RecordFile.read({}, ''); return [read.work, read.isOther]; }})()",
+        json!(other.to_json())
+    ));
+    assert_eq!(problem, json!([null, true]));
+}
+
+/// Two screws at a time: each wants its own amount.
+#[test]
+fn both_jars_of_a_step_must_hold_theirs() {
+    let Some((tab, folder)) = demo("jars", "curlew", &[]) else {
+        return;
+    };
+    let step = Card::new(&plan_demo("curlew", &Options::default())).steps[0].clone();
+    assert_eq!(step.jars.len(), 2);
+    let done = |one: u64, other: &str| {
+        write(&tab, "step-1-jar-1", &one.to_string());
+        write(&tab, "step-1-jar-2", other);
+        let record = record(&tab, &folder);
+        record.steps[0]
+            .pushed
+            .found()
+            .expect("jars were read")
+            .text
+            .clone()
+    };
+    assert_eq!(done(step.push_ml, "0"), "0 ml");
+    tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    assert_eq!(done(step.push_ml, ""), "0 ml");
+    let whole = done(step.jars[0].push_ml, &step.jars[1].push_ml.to_string());
+    assert_eq!(whole, format!("{} ml", step.push_ml));
 }

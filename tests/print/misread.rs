@@ -131,7 +131,7 @@ fn screws_left_out_are_named_and_nobody_drives() {
             ),
         );
     }
-    let first = "NOT READY TO DRIVE until the screws left out are bled: front right, rear left.";
+    let first = "Screws left out bled: front right, rear left. NOT READY TO DRIVE before.";
     for (format, said) in &sheets {
         let at = said
             .find(&bare(first))

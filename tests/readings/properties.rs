@@ -144,7 +144,7 @@ fn values(name: &str) -> &'static [&'static str] {
         &["", "2026-11-25", "2024-02-29"]
     } else if ends("pushed") {
         &["not_checked", "20 ml", "160 ml", "2 l"]
-    } else if name.starts_with("step ") {
+    } else if ends(" done") && name.starts_with("step ") {
         &["not_checked", "counted", "by_jar", "by strokes", "left_out"]
     } else if TEXTS.contains(&name) {
         &[

@@ -210,8 +210,10 @@ readings! {
         give_up: Entry<Measured<Volume>>,
         /// How it was finished.
         done: Entry<StepEnd>,
-        /// What was pushed, where it was counted.
+        /// What was pushed; of two screws at a time what the worse one got counts for both.
         pushed: Entry<Measured<Volume>>,
+        /// Whether every stop for the reservoir was seen to before the next was due.
+        level_kept: Entry<Answer>,
     }
 }
 

@@ -17,7 +17,14 @@ pub fn record_of(network: &Network, plan: &Plan) -> Record {
     let done: BTreeSet<&str> = plan.head.done.iter().map(String::as_str).collect();
     let now = plan.steps.iter().flat_map(|step| &step.screws);
     let now: BTreeSet<&str> = now.map(|screw| screw.screw.as_str()).collect();
-    let is_opened = |name: &str| now.contains(name) || done.contains(name);
+    // What was left out is to be bled, and asked for like the rest.
+    let left_out = plan.checks_after.iter().flat_map(|check| match check {
+        Check::LeftOut(screws) => screws.as_slice(),
+        _ => &[],
+    });
+    let left_out: BTreeSet<&str> = left_out.map(String::as_str).collect();
+    let is_opened =
+        |name: &str| now.contains(name) || done.contains(name) || left_out.contains(name);
     let job = Job {
         registration: plan.head.registration.clone().unwrap_or_default(),
         screws: network
@@ -51,6 +58,7 @@ fn step_of(step: &CardStep) -> StepReadings {
 /// tells of it.
 pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
     let (kind, name) = match check {
+        Check::UnsafeOrder => (TaskKind::Bleed, "bleed again in a sound order".to_owned()),
         Check::LeftOut(screws) => (TaskKind::Bleed, format!("bleed {}", some(screws))),
         Check::Undo(change) => (TaskKind::Undo, undoing(change)?),
         Check::AntiLockLamp => (TaskKind::Lamp, "see the anti-lock lamp out".to_owned()),

@@ -8,6 +8,7 @@ use crate::limit::{
 use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
 use uom::si::f64::{Length, Torque};
 use uom::si::ratio::ratio;
+use uom::si::torque::newton_meter;
 
 /// A disc of more than so many times its least thickness is not believed.
 ///
@@ -150,6 +151,14 @@ fn is_too_wide(wanted: &Measured<Torque>) -> bool {
     is_above(bounds.nominal - bounds.low, most) || is_above(bounds.high - bounds.nominal, most)
 }
 
+/// Whether a wanted torque is one that bleed screws have.
+///
+/// ASSUMPTION, no source: 3 to 20 N m, as the layout's check has it.
+fn is_usual(wanted: &Measured<Torque>) -> bool {
+    let [least, most] = [3.0, 20.0].map(Torque::new::<newton_meter>);
+    !is_above(least, wanted.bounds.nominal) && !is_above(wanted.bounds.nominal, most)
+}
+
 pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut Bench) {
     let found = reading(screw, |screw| &screw.torque);
     let wanted = reading(screw, |screw| &screw.torque_wanted);
@@ -177,6 +186,9 @@ pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut
                 "too tight: the screw may shear or its seat may be spoilt"
             } else if is_too_wide(wanted) {
                 "a tolerance of more than 30 % is no torque to hold against: read the maker's figure"
+            } else if !is_usual(wanted) {
+                check.state = State::LookAgain;
+                "bleed screws take 3 to 20 N m as a rule: read the maker's figure again"
             } else {
                 check.state = State::Within;
                 ""

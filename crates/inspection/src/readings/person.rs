@@ -2,8 +2,17 @@
 
 /// Words that say nobody, whatever stands beside them.
 const NOBODY: &[&str] = &[
+    "aborted",
     "anybody",
     "anyone",
+    "be",
+    "cancelled",
+    "failed",
+    "filled",
+    "given",
+    "illegible",
+    "known",
+    "later",
     "nil",
     "no",
     "nobody",
@@ -12,21 +21,33 @@ const NOBODY: &[&str] = &[
     "not",
     "notchecked",
     "null",
+    "open",
+    "pending",
+    "skipped",
     "somebody",
     "someone",
     "tba",
+    "tbc",
     "tbd",
     "todo",
+    "tomorrow",
     "unknown",
+    "waiting",
 ];
 
 /// Words that are no name by themselves, but may be part of one.
 const NO_NAME: &[&str] = &[
     "blank",
     "checked",
+    "above",
+    "as",
     "ditto",
+    "do",
     "done",
     "empty",
+    "follow",
+    "himself",
+    "herself",
     "maybe",
     "myself",
     "na",
@@ -35,6 +56,7 @@ const NO_NAME: &[&str] = &[
     "same",
     "self",
     "signature",
+    "to",
     "x",
     "yes",
 ];
@@ -80,19 +102,37 @@ pub(super) fn is_name(text: &str) -> bool {
 pub(super) fn is_stated(text: &str) -> bool {
     let words = words(text);
     let all = words.concat();
-    let is_nobody = NOBODY.contains(&all.as_str()) || NO_NAME.contains(&all.as_str());
-    !words.is_empty() && !text.contains('?') && !is_nobody
+    let says_nothing = |word: &str| NOBODY.contains(&word) || NO_NAME.contains(&word);
+    let is_nobody = says_nothing(&all) || words.iter().all(|word| says_nothing(word));
+    // One letter or digit is a stroke of the pen.
+    all.chars().count() > 1 && !text.contains('?') && !is_nobody
 }
 
-/// Whether two texts name one person: the same words in any order, whatever their case, their spaces, titles, and letters
-/// that only look alike.
+/// Whether two texts may name one person: every word of the shorter one stands in the other, in any order, in full or by its
+/// initial, whatever their case, their spaces, titles, numbers, and letters that only look alike.
 pub(super) fn is_same(one: &str, other: &str) -> bool {
-    let sorted = |text: &str| {
-        let mut words = words(text);
-        words.sort_unstable();
-        words
+    let (one, other) = (words(one), words(other));
+    if one.concat() == other.concat() {
+        return true;
+    }
+    let letters = |words: Vec<String>| -> Vec<String> {
+        let has_letter = |word: &String| word.chars().any(char::is_alphabetic);
+        words.into_iter().filter(has_letter).collect()
     };
-    sorted(one) == sorted(other) || words(one).concat() == words(other).concat()
+    let (one, other) = (letters(one), letters(other));
+    let (shorter, longer) = if one.len() <= other.len() {
+        (one, other)
+    } else {
+        (other, one)
+    };
+    let is_alike = |a: &str, b: &str| {
+        let is_initial = a.chars().count() == 1 || b.chars().count() == 1;
+        a == b || (is_initial && a.chars().next() == b.chars().next())
+    };
+    !shorter.is_empty()
+        && shorter
+            .iter()
+            .all(|a| longer.iter().any(|b| is_alike(a, b)))
 }
 
 /// The folded words of a name, without titles.
@@ -136,6 +176,15 @@ mod tests {
             "Same",
             "no one",
             "123",
+            "later",
+            "to do",
+            "open",
+            "as above",
+            "himself",
+            "tbc",
+            "to be filled in",
+            "waiting for A. Tern",
+            "will be checked by A. Tern",
         ] {
             assert!(!is_name(text), "{text}");
         }
@@ -159,6 +208,10 @@ mod tests {
             ("Dr A. Tern", "A. Tern"),
             ("Anna Tern", "Аnnа Теrn"),
             ("ATern", "A Tern"),
+            ("Anna Tern", "A. Tern"),
+            ("Anna Tern", "Anna T."),
+            ("Anna Tern", "Anna Tern (2)"),
+            ("Anna Tern, instructor", "Anna Tern"),
         ] {
             assert!(is_same(one, other), "{one} and {other}");
         }

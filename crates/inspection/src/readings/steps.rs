@@ -2,7 +2,7 @@
 
 use super::{Bench, Group, State, expected, is_above, person, reading, written};
 use crate::limit::{PRACTICE, SHEET};
-use crate::record::{Answer, Measured, Record, StepEnd, StepReadings, TaskKind, TaskReadings};
+use crate::record::{Answer, Day, Measured, Record, StepEnd, StepReadings, TaskKind, TaskReadings};
 use uom::si::f64::Volume;
 
 /// Every step and task that the plan has; one check where no plan is known.
@@ -17,7 +17,7 @@ pub(super) fn judge(record: &Record, bench: &mut Bench) {
             .clone_into(&mut check.remark);
     }
     for (name, task) in expected(&record.vehicle.tasks, &record.tasks, |task| &task.name) {
-        judge_task(name, task, bench);
+        judge_task(name, task, record.work.date.found(), bench);
     }
 }
 
@@ -44,6 +44,17 @@ fn judge_step(name: &str, step: Option<&StepReadings>, bench: &mut Bench) {
     let (state, remark) = judge_end(done.copied(), pushed, wanted, give_up);
     check.state = state;
     remark.clone_into(&mut check.remark);
+    let kept = reading(step, |step| &step.level_kept);
+    let question = (
+        Group::Job,
+        subject.as_str(),
+        "level kept, every stop seen to",
+    );
+    let check = bench.question(question, kept, Answer::Yes, PRACTICE);
+    if check.state == State::Fails {
+        check.state = State::NotChecked;
+        "a compartment may have run dry: plan again with it run dry".clone_into(&mut check.remark);
+    }
 }
 
 fn judge_end(
@@ -61,13 +72,13 @@ fn judge_end(
     match done {
         None => (State::NotChecked, "NOT FINISHED: this step is open"),
         Some(StepEnd::LeftOut) => (State::NotChecked, "NOT FINISHED: bleed what was left out"),
-        Some(_) if wanted.is_none() => (State::NotChecked, "how much the plan wants is not given"),
+        Some(_) if wanted.is_none() || give_up.is_none() => {
+            (State::NotChecked, "how much the plan wants is not given")
+        }
         Some(_) if wanted.is_some_and(is_short) => {
             (State::NotChecked, "NOT FINISHED: less than the plan wants")
         }
-        Some(StepEnd::Counted) if pushed.is_none() => {
-            (State::NotChecked, "counted, and no count is given")
-        }
+        Some(_) if pushed.is_none() => (State::NotChecked, "how much was pushed is not given"),
         Some(_) if give_up.is_some_and(is_given_up) => (
             State::LookAgain,
             "beyond where to give up: find where air enters",
@@ -85,7 +96,12 @@ fn end_text(end: StepEnd) -> &'static str {
     }
 }
 
-fn judge_task(name: &str, task: Option<&TaskReadings>, bench: &mut Bench) {
+fn judge_task(
+    name: &str,
+    task: Option<&TaskReadings>,
+    readings_on: Option<&Day>,
+    bench: &mut Bench,
+) {
     let done = reading(task, |task| &task.done);
     let kind = reading(task, |task| &task.kind).copied();
     let check = bench.question((Group::Job, name, "done"), done, Answer::Yes, PRACTICE);
@@ -99,13 +115,18 @@ fn judge_task(name: &str, task: Option<&TaskReadings>, bench: &mut Bench) {
             check.state = State::NotChecked;
             "what kind of task it is the record does not say".clone_into(&mut check.remark);
         }
-        Some(TaskKind::Routine) => judge_routine(name, task, bench),
+        Some(TaskKind::Routine) => judge_routine(name, task, readings_on, bench),
         Some(_) => {}
     }
 }
 
 /// A routine that nobody can say how or when it was run was not run.
-fn judge_routine(name: &str, task: Option<&TaskReadings>, bench: &mut Bench) {
+fn judge_routine(
+    name: &str,
+    task: Option<&TaskReadings>,
+    readings_on: Option<&Day>,
+    bench: &mut Bench,
+) {
     let by = task.map(|task| task.by.as_str()).unwrap_or_default();
     let check = bench.check(Group::Job, name, "by what", PRACTICE);
     "the tester or the steps of the manual".clone_into(&mut check.limit);
@@ -118,10 +139,11 @@ fn judge_routine(name: &str, task: Option<&TaskReadings>, bench: &mut Bench) {
     "stated".clone_into(&mut check.limit);
     if let Some(date) = date {
         check.found = date.to_string();
-        check.state = if date.is_of_this_century() {
-            State::Within
-        } else {
-            State::LookAgain
-        };
+        check.state = State::Within;
+        let is_of_the_work = readings_on.is_some_and(|day| date.is_shortly_before(*day));
+        if !is_of_the_work {
+            check.state = State::LookAgain;
+            "not within a month before the readings".clone_into(&mut check.remark);
+        }
     }
 }

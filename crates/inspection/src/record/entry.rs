@@ -160,6 +160,17 @@ impl Day {
 }
 
 impl Day {
+    /// Whether it is the other day or at most so many before.
+    pub(crate) fn is_shortly_before(self, other: Self) -> bool {
+        // ASSUMPTION, no source: a month at most lies between the work and its readings.
+        (0..=31).contains(&(other.number() - self.number()))
+    }
+
+    /// Days in their order, with months of 31: enough to tell near from far.
+    fn number(self) -> i32 {
+        (i32::from(self.year) * 12 + i32::from(self.month)) * 31 + i32::from(self.day)
+    }
+
     /// Whether it is a day on which a record of today may have been written.
     pub(crate) fn is_of_this_century(self) -> bool {
         (2000..2100).contains(&self.year)

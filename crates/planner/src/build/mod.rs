@@ -37,6 +37,7 @@ use comparison::compare;
 use gravity::unions;
 use ordered::Ordered;
 use pedal_block::Blocks;
+pub(crate) use pedal_block::Pedal;
 use remains::remains;
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Ratio, Volume};
@@ -258,8 +259,11 @@ impl<'a, 'n> Builder<'a, 'n> {
             circuits,
         };
         let preparations = preparations(&sheet);
-        let remains = remains(network, &now, &bubbles, options.purpose());
-        let checks_after = checks_after(&sheet, &preparations, &remains);
+        // What a screw kept that was finished earlier, it still keeps.
+        let ever: Vec<ScrewId> = now.iter().chain(&self.request.done).copied().collect();
+        let remains = remains(network, &ever, &bubbles, options.purpose());
+        let is_unsafe = self.ordered.is_unsafe_by_options;
+        let checks_after = checks_after(&sheet, &preparations, &remains, is_unsafe);
         Ok(Plan {
             head: self.head(),
             scope: self.scope.circuits.clone(),
@@ -304,7 +308,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             checks_after,
             steps,
             findings: Vec::new(),
-            is_unsafe_by_options: self.ordered.is_unsafe_by_options,
+            is_unsafe_by_options: is_unsafe,
             order_certainty: self.ordered.certainty.clone(),
             worth: None,
         })

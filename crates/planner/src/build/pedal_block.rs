@@ -28,7 +28,7 @@ const LEAST_SHARE_OF_WANTED: f64 = 0.5;
 
 /// The pedal or lever that works a circuit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Pedal {
+pub(crate) enum Pedal {
     /// That of one cylinder.
     OfCylinder(usize),
     /// That of the cylinders under one balance bar.
@@ -36,7 +36,7 @@ pub(super) enum Pedal {
 }
 
 impl Pedal {
-    pub(super) fn of(network: &Network, circuit: CircuitId) -> Self {
+    pub(crate) fn of(network: &Network, circuit: CircuitId) -> Self {
         match network.balance_bar(circuit) {
             Some(bar) => Self::OfBalanceBar(bar),
             None => Self::OfCylinder(network.circuit(circuit).cylinder),
@@ -44,7 +44,7 @@ impl Pedal {
     }
 
     /// Its cylinders, by name.
-    fn cylinders(self, network: &Network) -> String {
+    pub(crate) fn cylinders(self, network: &Network) -> String {
         match self {
             Self::OfCylinder(cylinder) => network.layout().cylinders[cylinder].id.clone(),
             Self::OfBalanceBar(bar) => network.layout().balance_bars[bar].cylinders.join(" + "),

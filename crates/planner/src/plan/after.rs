@@ -6,6 +6,8 @@ use bleedwright_network::ParkingBrake;
 /// Something to do after the last screw. Each is right or the work is not.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Check {
+    /// The user's own order breaks a rule of the pipework: what it leaves is bled again.
+    UnsafeOrder,
     /// Screws that were left out, by name: nobody drives before they are bled.
     LeftOut(Vec<String>),
     /// The screws to torque, hoses off, screws dried, the caps still off.

@@ -1,11 +1,12 @@
 //! What comes after the last screw, in working order: everything undone, then pressed and looked at, then driven.
 
-use super::Sheet;
 use super::unfinished::left_out;
 use super::unit::{checks_of, units};
+use super::{Sheet, parts_of};
+use crate::build::Pedal;
 use crate::options::Method;
 use crate::plan::{BarredBy, Change, Check, Preparation, Remains, ScrewTorque};
-use bleedwright_network::{BoosterKind, PartKind, ValveKind};
+use bleedwright_network::{BoosterKind, CircuitId, PartKind, ScrewId, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order. Every block, clamp and tie is undone before the first press; the wheels go on after the last,
@@ -14,6 +15,7 @@ pub(crate) fn checks_after(
     sheet: &Sheet<'_, '_>,
     preparations: &[Preparation],
     remains: &[Remains],
+    is_unsafe: bool,
 ) -> Vec<Check> {
     let left_out = left_out(sheet);
     let units = units(sheet);
@@ -25,6 +27,9 @@ pub(crate) fn checks_after(
         None
     };
     let mut checks = Vec::new();
+    if is_unsafe {
+        checks.push(Check::UnsafeOrder);
+    }
     if !left_out.is_empty() {
         checks.push(Check::LeftOut(
             left_out.into_iter().map(str::to_owned).collect(),
@@ -32,18 +37,24 @@ pub(crate) fn checks_after(
     }
     checks.push(Check::ScrewsToTorque(torques(sheet)));
     // The last change made is the first undone.
-    let changes = preparations
+    let mut changes: Vec<Change> = preparations
         .iter()
-        .filter_map(|preparation| preparation.change.as_ref());
-    let (last, first): (Vec<&Change>, Vec<&Change>) =
-        changes.rev().partition(|change| is_undone_last(change));
-    checks.extend(first.into_iter().cloned().map(Check::Undo));
+        .filter_map(|preparation| preparation.change.clone())
+        .collect();
+    for change in changed_earlier(sheet) {
+        if !changes.contains(&change) {
+            changes.push(change);
+        }
+    }
+    let (last, first): (Vec<Change>, Vec<Change>) =
+        changes.into_iter().rev().partition(is_undone_last);
+    checks.extend(first.into_iter().map(Check::Undo));
     if sheet.has_brakes() {
         checks.extend(pressed(sheet));
     } else {
         checks.push(Check::Level);
     }
-    if last.contains(&&Change::CapsOff) {
+    if last.contains(&Change::CapsOff) {
         checks.push(Check::CapsOn);
     }
     checks.extend(lamps(sheet));
@@ -63,10 +74,45 @@ pub(crate) fn checks_after(
     }
     let wheels_on = last
         .into_iter()
-        .filter(|change| **change == Change::OnSupports);
-    checks.extend(wheels_on.cloned().map(Check::Undo));
+        .filter(|change| *change == Change::OnSupports);
+    checks.extend(wheels_on.map(Check::Undo));
     checks.extend([Check::Spills, Check::RoadTest(barred_by)]);
     checks
+}
+
+/// What the part of the job that was done earlier changed on the vehicle: nobody may have undone it since.
+fn changed_earlier(sheet: &Sheet<'_, '_>) -> Vec<Change> {
+    let network = sheet.network();
+    let done: Vec<ScrewId> = sheet.request.done.iter().copied().collect();
+    let place = |screw: &ScrewId| network.screw_place(*screw);
+    let circuits: BTreeSet<CircuitId> = done
+        .iter()
+        .filter_map(|screw| place(screw).circuit)
+        .collect();
+    let mut changes = Vec::new();
+    if sheet.method() == Method::Pedal {
+        for circuit in &circuits {
+            changes.push(Change::PedalBlock(
+                Pedal::of(network, *circuit).cylinders(network),
+            ));
+        }
+    }
+    for part in parts_of(network, &circuits) {
+        if let PartKind::Valve(valve) = &part.kind {
+            changes.extend(match valve.kind {
+                ValveKind::LoadSensing => Some(Change::LeverTied(part.id.clone())),
+                ValveKind::Metering => Some(Change::MeteringHeld(part.id.clone())),
+                _ => None,
+            });
+        }
+    }
+    let tilted = done
+        .iter()
+        .filter(|screw| network.screw(**screw).at_top == Some(false))
+        .filter_map(|screw| network.part(place(screw).owner))
+        .filter(|part| matches!(part.kind, PartKind::Brake(_)));
+    changes.extend(tilted.map(|part| Change::Spacer(part.id.clone())));
+    changes
 }
 
 /// Wheels and caps are no force on the system, and both are in the way of looking for leaks.

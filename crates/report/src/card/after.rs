@@ -6,9 +6,13 @@ use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque};
 /// What to do and what is right.
 pub(crate) fn check_text(check: &Check) -> String {
     let fixed = match check {
+        Check::UnsafeOrder => {
+            "NOT FINISHED: the order given breaks a rule of the pipework. What it left is bled again in \
+             an order without that."
+        }
         Check::LeftOut(screws) => {
             return format!(
-                "NOT READY TO DRIVE until the screws left out are bled: {}.",
+                "Screws left out bled: {}. NOT READY TO DRIVE before.",
                 screws.join(", ")
             );
         }

@@ -12,7 +12,7 @@
   const blank = JSON.parse(data.record);
   const vehicle = blank.readings_of.name;
   const { fields, write, take, check, refusal } = Readings;
-  const { ticks, steps, isCounted, measure, takeBack, showStep, due, stopLines, marks, restoreMarks } = Steps;
+  const { ticks, steps, isCounted, measure, takeBack, showStep, due, isLevelKept, stopLines, marks, restoreMarks } = Steps;
   const registrationField = fields.find((field) => field.section === "readings_of" && field.field === "registration");
   const registration = () => write(registrationField) ?? "";
   const say = (text) => { byId("said").textContent = text; };
@@ -244,7 +244,10 @@
     }
     steps.forEach((step, nth) => {
       result.steps[nth].done = step.end;
-      result.steps[nth].pushed = isCounted(step) ? `${Math.round(step.pushed * 10) / 10} ml` : null;
+      // Two screws at a time: what the worse one got counts for both.
+      const pushed = step.end === "left_out" ? 0 : Math.min(step.pushed, step.least * step.planned);
+      result.steps[nth].pushed = step.end || isCounted(step) ? `${Math.round(pushed * 10) / 10} ml` : null;
+      result.steps[nth].level_kept = step.end && step.end !== "left_out" ? (isLevelKept(step) ? "yes" : "no") : null;
     });
     for (const tick of ticks) {
       if (tick.dataset.task !== undefined) result.tasks[tick.dataset.task].done = tick.checked ? "yes" : null;
@@ -282,7 +285,12 @@
       const step = steps[blank.steps.findIndex((known) => known.name === name)];
       step.end = done;
       step.tick.checked = done !== null && done !== "left_out";
-      if (pushed !== null && !isCounted(step)) step.count.value = Math.round((Readings.quantity(pushed, volume).nominal / step.planned) * step.wanted);
+      const told = pushed === null ? null : Readings.quantity(pushed, volume).nominal;
+      measure();
+      // A figure that was corrected in the file counts, and not the strokes and jars that it was made from.
+      if (told === null || done !== "counted" || Math.abs(told - Math.min(step.pushed, step.least * step.planned)) <= 0.5) return;
+      step.count.value = Math.floor((told / step.planned) * step.wanted);
+      for (const input of step.readings) input.value = "";
     });
     for (const { name, done = null, by = null, date = null } of tasks) {
       const item = blank.tasks.findIndex((known) => known.name === name);

@@ -383,6 +383,7 @@ fn buy(plan: &planner::Plan) -> BuyJson {
 fn check_kind(check: &planner::Check) -> &'static str {
     use planner::Check;
     match check {
+        Check::UnsafeOrder => "unsafe_order",
         Check::LeftOut(..) => "left_out",
         Check::ScrewsToTorque(..) => "screws_to_torque",
         Check::Undo(..) => "undo",

@@ -116,7 +116,7 @@ const RecordFile = (() => {
   function work(file) {
     const { ends, kinds, answers, volume } = JSON.parse(data.work);
     const known = {
-      steps: { screws: null, wanted: { quantity: volume }, give_up: { quantity: volume }, done: { words: ends }, pushed: { quantity: volume } },
+      steps: { screws: null, wanted: { quantity: volume }, give_up: { quantity: volume }, done: { words: ends }, pushed: { quantity: volume }, level_kept: { words: answers } },
       tasks: { kind: { words: kinds }, done: { words: answers }, by: { longest: 2000 }, date: { isDay: true } },
     };
     const readItem = (list, one) => {
@@ -160,10 +160,11 @@ const RecordFile = (() => {
     for (const [field, wrong] of Readings.clashes((field) => values.get(field) ?? null)) throw `${field.name}: ${wrong}`;
     const done = work(file);
     const isOurs = file.card?.plan === data.plan;
-    const isOfPlan = ["steps", "tasks"].every((list) => isSame(file.readings_of[list] ?? [], blank.readings_of[list]));
     const isOlder = Boolean(file.card?.plan) && !(Number(file.card.amounts ?? 1) >= Number(data.amounts));
-    const isOther = Boolean(file.card?.plan) && !isOurs;
-    return { values, work: isOfPlan && !isOther ? done : null, marks: isOurs ? file.card : {}, isOther, isOlder };
+    // Steps of another plan may have the same numbers and names; only the plan's fingerprint tells.
+    const hasWork = [...done.steps, ...done.tasks].some((item) => item.done);
+    const isOther = !isOurs && (Boolean(file.card?.plan) || hasWork);
+    return { values, work: isOurs ? done : null, marks: isOurs ? file.card : {}, isOther, isOlder };
   }
 
   // The text of a file; a record is UTF-8.

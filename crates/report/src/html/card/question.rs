@@ -85,6 +85,9 @@ mod tests {
             .filter(|field| question(field.section, field.field).is_none())
             .map(|field| field.name)
             .collect();
-        assert_eq!(silent, ["vehicle name", "done", "pushed", "done"]);
+        assert_eq!(
+            silent,
+            ["vehicle name", "done", "pushed", "level kept", "done"]
+        );
     }
 }

@@ -27,6 +27,7 @@ const Steps = (() => {
       const planned = step.jars.reduce((sum, jar) => sum + jar.push_ml, 0);
       step.counted = counted;
       step.pushed = 0;
+      step.least = Infinity; // the share of what it wants that the worst of its screws got
       step.note = "";
       step.jars.forEach((jar, nth) => {
         const before = marks[jar.jar] ?? 0;
@@ -35,22 +36,26 @@ const Steps = (() => {
         if (text !== "" && Number(text) >= 0) {
           const mark = Number(text);
           step.note = " by the jar";
-          if (mark < before) step.note += `, taken as emptied: it held ${rounded(before)} ml before this step`;
-          pushed = mark < before ? mark : mark - before;
-          marks[jar.jar] = mark;
+          // Nobody empties a jar by a little: a mark that is hardly lower was misread.
+          const isEmptied = mark < before / 2;
+          if (isEmptied) step.note += `, taken as emptied: it held ${rounded(before)} ml before this step`;
+          else if (mark < before) step.note += `, LESS than the ${rounded(before)} ml before this step: read it again`;
+          pushed = isEmptied ? mark : Math.max(0, mark - before);
+          marks[jar.jar] = Math.max(mark, isEmptied ? 0 : before);
         } else {
-          if (counted === 0 && step.tick.checked) {
+          if (counted === 0 && step.tick.checked && step.end !== "counted") {
             pushed = jar.push_ml;
             step.note = " by the plan, not counted";
           }
           marks[jar.jar] = before + pushed;
         }
         step.pushed += pushed;
+        step.least = Math.min(step.least, pushed / jar.push_ml);
       });
       step.planned = planned;
       // More fluid than strokes say has left the reservoir too: the stop that comes first counts.
       step.position = Math.max(counted, Math.floor((step.pushed / planned) * step.wanted + 1e-9));
-      step.isFull = step.pushed >= planned - 0.05;
+      step.isFull = step.pushed >= planned - 0.05 && step.least >= 1 - 0.05 / planned;
       step.isOver = step.pushed >= step.give_up_ml;
     }
   }
@@ -60,6 +65,7 @@ const Steps = (() => {
     for (const step of steps) {
       for (const nth of [...step.seen.keys()]) {
         if (step.stops[nth].after > step.position) step.seen.delete(nth);
+        else step.seen.set(nth, Math.min(step.seen.get(nth), step.position));
       }
       if (!step.isOver) step.givenUp = 0;
     }
@@ -90,6 +96,16 @@ const Steps = (() => {
       const { after } = step.stops[nth];
       const isBegun = after > 0 || step.position > 0 || step.isEntered || (isCurrent && hasBegun);
       return !step.seen.has(nth) && after <= step.position && isBegun;
+    });
+  }
+
+  // Whether the level was kept: every stop so far was seen to before the next of its compartment was due.
+  function isLevelKept(step) {
+    return step.stops.every(({ after, compartment }, nth) => {
+      if (after > step.position) return true;
+      if (!step.seen.has(nth)) return false;
+      const next = step.stops.find((stop, other) => other > nth && stop.compartment === compartment);
+      return step.end !== "counted" || next === undefined || step.seen.get(nth) < next.after;
     });
   }
 
@@ -133,5 +149,5 @@ const Steps = (() => {
     });
   }
 
-  return { ticks, steps, isCounted, measure, takeBack, showStep, due, stopLines, marks, restoreMarks };
+  return { ticks, steps, isCounted, measure, takeBack, showStep, due, isLevelKept, stopLines, marks, restoreMarks };
 })();
