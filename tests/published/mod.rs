@@ -2,7 +2,6 @@
 //! printed, how exact that is.
 
 mod astm_d341;
-mod aussillous_quere_2000;
 mod boyle;
 mod bretherton_1961;
 mod cfr_570;
@@ -18,7 +17,6 @@ mod levenspiel;
 mod merritt;
 mod openstax_college_physics;
 mod sae_j526;
-mod schiller_naumann;
 mod shah_1978;
 mod tb_9_2320;
 mod tm_10_3930;

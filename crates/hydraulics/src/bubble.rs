@@ -3,21 +3,13 @@
 //! - [`eotvos`]: weight against surface tension, and the bore below which a long bubble does not rise;
 //! - [`mod@verdict`]: stuck, borderline or climbing, with all that is not known exactly;
 //! - [`creep`]: the slow rise just above the threshold;
-//! - [`drift`]: the rise in wider bores;
-//! - [`film`]: how much faster than the fluid a pushed long bubble travels;
-//! - [`free`]: small bubbles;
-//! - [`sweep`]: which small bubbles a flow takes down with it;
-//! - [`pinning`]: what holds a bubble to a dirty wall.
+//! - [`drift`]: the rise in wider bores.
 //!
 //! Everywhere the gas is taken for weightless and free of viscosity, which is an error of about 1 in 800.
 
 pub mod creep;
 pub mod drift;
 pub mod eotvos;
-pub mod film;
-pub mod free;
-pub mod pinning;
-pub mod sweep;
 pub mod verdict;
 
 pub use verdict::{Slope, Verdict, verdict};

@@ -44,12 +44,12 @@
 //! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
 //! uses:
 //!
-//! \[ASTMD341\], \[Abramowitz1964\], \[Aussillous2000\], \[Avila2011\], \[Bretherton1961\], \[Bronshtein2007\],
-//! \[Cho2000\], \[Clift1978\], \[Dagan1982\], \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Gennes2004\],
-//! \[Gholizadeh2011\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\], \[Lasaint1974\],
-//! \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\], \[Merritt1967\], \[Openstax2012\], \[Ralston1978\],
-//! \[Rosen1924\], \[Sampson1891\], \[Shah1978\], \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\],
-//! \[Viana2003\], \[White2006\], \[White2011\], \[Wylie1993\], \[Zukoski1966\].
+//! \[ASTMD341\], \[Abramowitz1964\], \[Avila2011\], \[Bretherton1961\], \[Bronshtein2007\], \[Cho2000\],
+//! \[Dagan1982\], \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Gholizadeh2011\], \[Hairer1996\], \[ISO2533\],
+//! \[ISO4925\], \[Langhaar1942\], \[Lasaint1974\], \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\],
+//! \[Merritt1967\], \[Openstax2012\], \[Ralston1978\], \[Rosen1924\], \[Sampson1891\], \[Shah1978\],
+//! \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\], \[Viana2003\], \[White2006\], \[White2011\],
+//! \[Wylie1993\], \[Zukoski1966\].
 //!
 //! # Example
 //!
