@@ -15,7 +15,7 @@ mod vehicles;
 mod wide;
 mod words;
 
-pub(crate) use stint::Stint;
+pub(crate) use stint::{Stint, bar_of};
 
 use crate::command_line::run;
 use serde_json::Value;

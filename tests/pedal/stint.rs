@@ -1,7 +1,8 @@
 //! Stint, a workshop trolley with one brake: an invented vehicle small enough to be reckoned by hand.
 
 use bleedwright_network::{Loaded, load};
-use bleedwright_pedal::{Mechanism, Range, controls};
+use bleedwright_pedal::{Mechanism, Press, Range, controls};
+use uom::si::pressure::bar;
 
 /// The sizes that a test varies.
 #[derive(Clone, Copy, Debug)]
@@ -107,4 +108,20 @@ impl Stint {
         }
         mechanism
     }
+}
+
+/// What a force on the pedal presses in the circuit and in the brake, with all bounds, springs and seals taken away.
+pub(crate) fn bar_of(stint: &Stint, force_n: f64) -> f64 {
+    let feel = stint.without_drag().feel(&Press {
+        force_n,
+        ..Press::default()
+    });
+    let circuit = &feel.circuits[0];
+    let found = circuit.pressure.nominal.get::<bar>();
+    for pressure in [&circuit.pressure, &circuit.brakes[0].pressure] {
+        for corner in [pressure.low, pressure.nominal, pressure.high] {
+            assert!((corner.get::<bar>() - found).abs() <= 5e-5, "{pressure:?}");
+        }
+    }
+    found
 }

@@ -2,101 +2,43 @@
 //! and 21 on hydraulic brakes (read). Example 15 prints no answers; those
 //! below follow by hand.
 
-use crate::pedal::Stint;
-use bleedwright_hydraulics::press::{Press, force_from_pressure, lever_force, pressure_from_force};
+use crate::pedal::{Stint, bar_of};
 use std::f64::consts::FRAC_PI_4;
-use uom::si::f64::{Force, Length, Ratio};
+use uom::si::f64::{Force, Length};
 use uom::si::force::{newton, pound_force};
-use uom::si::length::{centimeter, inch};
-use uom::si::pressure::{bar, psi};
-use uom::si::ratio::ratio;
+use uom::si::length::{inch, millimeter};
 
-fn pounds(value: f64) -> Force {
-    Force::new::<pound_force>(value)
-}
-
-/// The diameter of a piston whose area is printed.
-fn diameter_of(area_square_inch: f64) -> Length {
-    Length::new::<inch>((area_square_inch / FRAC_PI_4).sqrt())
-}
-
-/// Example 19: 360 N at the pedal, 8 : 1, a master cylinder of 3 cm and caliper
-/// pistons of 3.2 cm.
+/// Example 19: 360 N at the pedal, 8 : 1, a master cylinder of 3 cm.
 ///
-/// Known difference: the source prints 3277.4 N, because it rounds the areas;
-/// 2880 x (3.2 / 3)^2 is 3276.8 N.
+/// Known difference: the source prints 407.64 N for each square centimetre, which pi = 3.14 gives; 2880 N over 7.0686 cm2
+/// is 407.437. The example knows no springs and seals, so that the cylinder's are taken away.
 #[test]
-fn pedal_master_cylinder_and_caliper() {
-    let rod = lever_force(Force::new::<newton>(360.0), Ratio::new::<ratio>(8.0));
-    assert!((rod.get::<newton>() - 2880.0).abs() < 1e-9);
-    let pressure = pressure_from_force(rod, Length::new::<centimeter>(3.0)).expect("above zero");
-    // Printed: 407.64 N for each square centimetre. Known difference of the same
-    // kind: 2880 N over 7.0686 cm2 is 407.437, and over the 7.065 that pi = 3.14
-    // gives 407.64.
-    let per_square_centimetre = pressure.value * 1e-4;
-    assert!(
-        (per_square_centimetre - 407.437).abs() <= 5e-4,
-        "{per_square_centimetre}"
-    );
-    let with_rough_pi = per_square_centimetre * std::f64::consts::PI / (157.0 / 50.0);
-    assert!((with_rough_pi - 407.64).abs() <= 5e-3, "{with_rough_pi}");
-    let force = force_from_pressure(pressure, Length::new::<centimeter>(3.2)).get::<newton>();
-    assert!((force - 3276.8).abs() <= 1e-9, "{force}");
-}
-
-/// The same example through a whole pedal: 360 N x 8 over pi / 4 x 30^2 = 706.858 mm2 is 4.07437 N/mm2, 40.7437 bar. The
-/// example knows no springs and seals, so that the cylinder's are taken away.
-#[test]
-fn pedal_and_master_cylinder_of_a_vehicle() {
-    let mechanism = Stint {
+fn pedal_and_master_cylinder() {
+    let stint = Stint {
         master_mm: 30.0,
         lever: 8.0,
         ..Stint::default()
-    }
-    .without_drag();
-    let feel = mechanism.feel(&bleedwright_pedal::Press {
-        force_n: 360.0,
-        ..bleedwright_pedal::Press::default()
-    });
-    let circuit = &feel.circuits[0];
-    for pressure in [&circuit.pressure, &circuit.brakes[0].pressure] {
-        for corner in [pressure.low, pressure.nominal, pressure.high] {
-            let found = corner.get::<bar>();
-            assert!((found - 40.743_7).abs() <= 5e-5, "{found}");
-        }
-    }
+    };
+    let found = bar_of(&stint, 360.0);
+    assert!((found - 40.743_7).abs() <= 5e-5, "{found}");
+    let with_rough_pi = found * std::f64::consts::PI / (157.0 / 50.0);
+    assert!((with_rough_pi - 40.764).abs() <= 5e-4, "{with_rough_pi}");
 }
 
-/// Example 21: 75 lb on 1 in2 gives 37.5 lb on 0.5 in2; 125 lb on 1 in2 gives
-/// 875 lb on 7 in2 and 93.75 lb on 0.75 in2.
+/// Example 21: 75 lb and 125 lb on 1 in2 are 75 and 125 psi. Example 15: 50 lb at 10 in against 1.25 in are 400 lb; on the
+/// same area that many psi. (Its other lever, 16 : 1, is longer than a pedal's may be.)
 #[test]
-fn printed_areas() {
-    for (push_lb, pressure_psi, area_square_inch, force_lb) in [
-        (75.0, 75.0, 0.5, 37.5),
-        (125.0, 125.0, 7.0, 875.0),
-        (125.0, 125.0, 0.75, 93.75),
-    ] {
-        let pressure = pressure_from_force(pounds(push_lb), diameter_of(1.0)).expect("above zero");
-        // The conversions of pound and inch in the library of units have seven digits.
-        assert!((pressure.get::<psi>() / pressure_psi - 1.0).abs() < 1e-6);
-        let force = force_from_pressure(pressure, diameter_of(area_square_inch));
-        assert!((force.get::<pound_force>() - force_lb).abs() < 1e-9);
+fn levers_and_a_piston_of_one_square_inch() {
+    // 1 in2 is 28.6619 mm across.
+    let master_mm = Length::new::<inch>(FRAC_PI_4.sqrt().recip()).get::<millimeter>();
+    for (push_lb, lever, psi) in [(75.0, 1.0, 75.0), (125.0, 1.0, 125.0), (50.0, 8.0, 400.0)] {
+        let stint = Stint {
+            master_mm,
+            lever,
+            ..Stint::default()
+        };
+        let found = bar_of(&stint, Force::new::<pound_force>(push_lb).get::<newton>());
+        let by_hand = psi * 0.068_947_57;
+        assert!((found / by_hand - 1.0).abs() < 1e-6, "{found}, {by_hand}");
     }
-}
-
-/// Example 15: 50 lb at 10 in against 1.25 in; 400 lb on 1 in, out 3.25 in;
-/// 30 lb at 8 in against 0.5 in.
-#[test]
-fn levers_and_a_press() {
-    for (push_lb, long_in, short_in, force_lb) in
-        [(50.0, 10.0, 1.25, 400.0), (30.0, 8.0, 0.5, 480.0)]
-    {
-        let arms = Ratio::new::<ratio>(long_in / short_in);
-        let force = lever_force(pounds(push_lb), arms).get::<pound_force>();
-        assert!((force - force_lb).abs() < 1e-9, "{force}");
-    }
-    let press = Press::new(Length::new::<inch>(1.0), Length::new::<inch>(3.25))
-        .expect("both are above zero");
-    let force = press.force_on_second(pounds(400.0)).get::<pound_force>();
-    assert!((force - 4225.0).abs() < 1e-9, "{force}");
 }

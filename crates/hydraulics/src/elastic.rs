@@ -1,9 +1,7 @@
-//! What gives way under pressure: pipe walls, hoses, fluid, air.
+//! What gives way under pressure: pipe walls and hoses.
 //!
 //! - [`wall`]: thick tubes of metal;
-//! - [`hose`]: flexible hoses, the limits of the law and what is typical;
-//! - [`modulus`]: fluid, vessel and air together.
+//! - [`hose`]: flexible hoses, the limits of the law and what is typical.
 
 pub mod hose;
-pub mod modulus;
 pub mod wall;

@@ -12,10 +12,9 @@
 //!
 //! Around it stand the small equations that turn geometry and strokes into volumes:
 //!
-//! - [`geometry`]: bores, contents, pistons, the air above a screw that is not the top of its cavity;
-//! - [`gas`]: how much of a gas volume a pressure absorbs, and how long pressing it together takes;
-//! - [`displacement`]: what a stroke displaces and how far the pedal travels for it;
-//! - [`press`]: forces, pressures and travels of two pistons.
+//! - [`geometry`]: the area of a bore;
+//! - [`gas`]: how much of a gas volume a pressure absorbs;
+//! - [`displacement`]: what a stroke displaces and how far the pedal travels for it.
 //!
 //! The second part is what flow, bubbles and a pedal depend on:
 //!
@@ -44,12 +43,11 @@
 //! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
 //! uses:
 //!
-//! \[ASTMD341\], \[Abramowitz1964\], \[Avila2011\], \[Bretherton1961\], \[Bronshtein2007\], \[Cho2000\],
-//! \[Dagan1982\], \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Gholizadeh2011\], \[Hairer1996\], \[ISO2533\],
-//! \[ISO4925\], \[Langhaar1942\], \[Lasaint1974\], \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\],
-//! \[Merritt1967\], \[Openstax2012\], \[Ralston1978\], \[Rosen1924\], \[Sampson1891\], \[Shah1978\],
-//! \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\], \[Viana2003\], \[White2006\], \[White2011\],
-//! \[Wylie1993\], \[Zukoski1966\].
+//! \[ASTMD341\], \[Abramowitz1964\], \[Avila2011\], \[Bretherton1961\], \[Bronshtein2007\], \[Dagan1982\],
+//! \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\],
+//! \[Lasaint1974\], \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\], \[Merritt1967\], \[Ralston1978\],
+//! \[Rosen1924\], \[Sampson1891\], \[Shah1978\], \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\],
+//! \[Viana2003\], \[White2006\], \[White2011\], \[Wylie1993\], \[Zukoski1966\].
 //!
 //! # Example
 //!
@@ -85,7 +83,6 @@ pub mod mixing;
 mod outflow;
 mod pace;
 pub mod pipe;
-pub mod press;
 mod range;
 mod resistance;
 pub mod screw;

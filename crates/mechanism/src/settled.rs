@@ -207,7 +207,8 @@ impl SettledZone {
     }
 }
 
-/// What is left of a volume of air; [`bleedwright_hydraulics::gas::polytropic_volume`] in plain numbers.
+/// What is left of a volume of air: `(p0 / (p0 + p))^(1/n)`, as [`bleedwright_hydraulics::gas::absorbed_share`] has it,
+/// in plain numbers.
 fn air_share(bar: f64, exponent: f64) -> f64 {
     (ATMOSPHERE_BAR / (ATMOSPHERE_BAR + bar)).powf(exponent)
 }

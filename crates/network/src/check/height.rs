@@ -215,4 +215,23 @@ mod tests {
         assert!((segment_share(mm(25.0), mm(50.0)) - 0.5).abs() < 1e-12);
         assert!((segment_share(mm(50.0), mm(50.0)) - 1.0).abs() < 1e-12);
     }
+
+    /// Areas of partly filled pipes as tabulated in hydraulics handbooks, `area / D^2` at `depth / D`
+    /// ([King1963], values from memory).
+    #[test]
+    fn tabulated_areas_of_partly_filled_pipes() {
+        let mm = Length::new::<millimeter>;
+        for (depth, area) in [
+            (0.1, 0.0409),
+            (0.2, 0.1118),
+            (0.25, 0.1535),
+            (0.3, 0.1982),
+            (0.4, 0.2934),
+            (0.6, 0.4920),
+            (0.8, 0.6736),
+        ] {
+            let found = segment_share(mm(10.0 * depth), mm(10.0)) * std::f64::consts::FRAC_PI_4;
+            assert!((found - area).abs() < 0.00005, "{depth}: {found}");
+        }
+    }
 }
