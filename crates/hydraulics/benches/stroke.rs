@@ -41,12 +41,11 @@ fn measure(name: &str, network: &StrokeNetwork, relative: f64) -> Result<(), Str
     let seconds = Time::new::<second>;
     let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(relative))?;
     let asked = [0.05, 0.1, 0.25, 0.5].map(seconds);
-    let start = network.rest();
     let mut times_us = Vec::with_capacity(ROUNDS);
     let mut steps = 0;
     for _ in 0..ROUNDS {
         let begin = Instant::now();
-        let trace = network.run(black_box(&start), seconds(1.0), &asked, &tolerances)?;
+        let trace = black_box(network).run(seconds(1.0), &asked, &tolerances)?;
         times_us.push(begin.elapsed().as_secs_f64() * 1e6);
         steps = black_box(trace).steps();
     }
@@ -91,10 +90,10 @@ fn three_lines(index: f64) -> Result<StrokeNetwork, StrokeError> {
     let tee = network.add_node(8.077_820_111e-15, None)?;
     let leg = network.add_node(0.0, Some(air(index)?))?;
     let outlet = network.add_end(Pressure::default())?;
-    network.add_branch(master, tee, laminar(pipe(1.0, bore_m)), None)?;
+    network.add_branch(master, tee, laminar(pipe(1.0, bore_m)))?;
     let screw = pipe(2.0, bore_m) + pipe(8e-3, 1.5e-3);
-    network.add_branch(tee, outlet, laminar(screw), None)?;
-    network.add_branch(tee, leg, laminar(pipe(0.4, bore_m)), None)?;
+    network.add_branch(tee, outlet, laminar(screw))?;
+    network.add_branch(tee, leg, laminar(pipe(0.4, bore_m)))?;
     let area = Area::new::<square_meter>(area_m2(20.64e-3));
     network.add_piston(master, area, press()?)?;
     Ok(network)
@@ -111,7 +110,7 @@ fn tree(nodes: usize) -> Result<StrokeNetwork, StrokeError> {
         ids.push(network.add_node(compliance, pocket)?);
         if nth > 0 {
             let law = laminar(pipe(0.5, 3.3e-3));
-            network.add_branch(ids[(nth - 1) / 2], ids[nth], law, None)?;
+            network.add_branch(ids[(nth - 1) / 2], ids[nth], law)?;
         }
     }
     let outlet = network.add_end(Pressure::default())?;
@@ -119,7 +118,7 @@ fn tree(nodes: usize) -> Result<StrokeNetwork, StrokeError> {
         linear_pa_s_per_m3: pipe(8e-3, 1.5e-3) + 3.0 * VISCOSITY_PA_S / (0.75e-3_f64).powi(3),
         quadratic_pa_s2_per_m6: 1.14 * 1050.0 / area_m2(1.5e-3).powi(2),
     };
-    network.add_branch(ids[nodes - 3], outlet, drilling, None)?;
+    network.add_branch(ids[nodes - 3], outlet, drilling)?;
     let area = Area::new::<square_meter>(area_m2(20.64e-3));
     network.add_piston(ids[0], area, press()?)?;
     Ok(network)

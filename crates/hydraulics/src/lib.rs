@@ -47,7 +47,7 @@
 //! \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\],
 //! \[Lasaint1974\], \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\], \[Merritt1967\], \[Ralston1978\],
 //! \[Rosen1924\], \[Sampson1891\], \[Shah1978\], \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\],
-//! \[Viana2003\], \[White2006\], \[White2011\], \[Wylie1993\], \[Zukoski1966\].
+//! \[Viana2003\], \[White2006\], \[White2011\], \[Zukoski1966\].
 //!
 //! # Example
 //!

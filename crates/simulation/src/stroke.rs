@@ -114,11 +114,11 @@ impl StrokeMaker<'_, '_> {
             }
             let node = self.node(&mut strokes, &lump)?;
             if let Some(before) = here {
-                strokes.add_branch(before, node, law(lump.resistance), None)?;
+                strokes.add_branch(before, node, law(lump.resistance))?;
             }
             for branch in branches.into_iter().flatten() {
                 let end = self.node(&mut strokes, branch)?;
-                strokes.add_branch(node, end, law(branch.resistance), None)?;
+                strokes.add_branch(node, end, law(branch.resistance))?;
             }
             first.get_or_insert(node);
             here = Some(node);
@@ -131,14 +131,14 @@ impl StrokeMaker<'_, '_> {
             });
         };
         let outside = strokes.add_end(Pressure::default())?;
-        let screw = strokes.add_branch(last, outside, self.screw_law(network), None)?;
+        let screw = strokes.add_branch(last, outside, self.screw_law(network))?;
         let stroke = Length::new::<meter>(displaced.get::<cubic_meter>() / area.value);
         let motion = Motion::resting_at(Length::default())?
             .then_move(stroke, press)?
             .then_hold(self.hold)?;
         strokes.add_piston(first, area, motion)?;
         let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(1e-4))?;
-        let trace = strokes.run(&strokes.rest(), time, &[], &tolerances)?;
+        let trace = strokes.run(time, &[], &tolerances)?;
         let delivered = trace.end().delivered(screw)?.get::<milliliter>();
         Ok(Delivered {
             // Rounding must not take out more than was pushed in.

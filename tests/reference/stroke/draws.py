@@ -71,9 +71,7 @@ def stroke_case(index: float) -> Network:
 
 def network(draw: Draw, nth: int) -> tuple[Network, list[float]]:
     """A tree of three to eight nodes with a screw or two, in every fifth case
-    with a loop. In every third case the screws stay open, in the others they
-    are shut when the press ends; then the cylinder is fed from its reservoir
-    while the pedal comes back."""
+    with a loop. The screws stay open while the pedal comes back."""
     count = 3 + nth % 6
     piston = Piston(
         short(area(draw.between(19e-3, 25.4e-3))),
@@ -82,7 +80,7 @@ def network(draw: Draw, nth: int) -> tuple[Network, list[float]]:
         draw.between(0.1, 0.3),
         draw.between(0.3, 0.6),
     )
-    press_s, held_s, back_s = (short(kink, 12) for kink in piston.kinks_s())
+    back_s = short(piston.kinks_s()[-1], 12)
     branches, joined = [], []
     for number in range(1, count):
         joined.append((draw.below(number), number))
@@ -103,21 +101,14 @@ def network(draw: Draw, nth: int) -> tuple[Network, list[float]]:
     for number in range(1, count):
         if draw.chance(0.5):
             storage[number] += draw.between(0.1, 5.0) * 1e-14
-    stays_open = nth % 3 == 0
-    changes = () if stays_open else ((press_s, True),)
     outlets = 1 + nth % 2
     for outlet in range(outlets):
         at = count - 1 - outlet
         bore, length = draw.between(1.0e-3, 2.0e-3), draw.between(4e-3, 10e-3)
         linear = short(pipe(length, bore) + 3 * VISCOSITY / (bore / 2) ** 3)
         quadratic = short(1.14 * DENSITY / area(bore) ** 2)
-        branches.append(Branch((at, -1 - outlet), linear, quadratic, changes))
+        branches.append(Branch((at, -1 - outlet), linear, quadratic))
     ends_pa = [draw.between(0.0, 3000.0) for _ in range(outlets)]
-    if not stays_open:
-        ends_pa.append(0.0)
-        feed = ((0.0, True), (held_s, False))
-        resistance = draw.between(1e8, 1e9)
-        branches.append(Branch((-len(ends_pa), 0), resistance, 0.0, feed))
     nodes = [Node(short(size), pocket) for size, pocket in zip(storage, pockets)]
     times_s = [short(share * back_s, 4) for share in (0.15, 0.45, 0.8)]
     times_s.append(short(back_s + 0.3, 4))

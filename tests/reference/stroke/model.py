@@ -32,13 +32,6 @@ class Branch:
     ends: tuple[int, int]
     linear: float
     quadratic: float
-    # Times with whether it is shut then; open at first.
-    changes: tuple[tuple[float, bool], ...] = ()
-
-    def is_open(self, time_s: float) -> bool:
-        shut = [shuts for at_s, shuts in self.changes if at_s <= time_s]
-        return not (shut and shut[-1])
-
     def flow(self, difference_pa: float) -> tuple[float, float]:
         """The flow, and its change with the pressure difference."""
         root = sqrt(self.linear**2 + 4 * self.quadratic * abs(difference_pa))
@@ -102,8 +95,6 @@ class Network:
                     "to": branch.ends[1],
                     "linear_pa_s_per_m3": branch.linear,
                     "quadratic_pa_s2_per_m6": branch.quadratic,
-                    "shut_s": [at_s for at_s, shuts in branch.changes if shuts],
-                    "open_s": [at_s for at_s, shuts in branch.changes if not shuts],
                 }
                 for branch in self.branches
             ],
@@ -135,8 +126,7 @@ def capacity(node: Node, gauge_pa: float) -> tuple[float, float]:
 
 def solve(network: Network, times_s: list[float]) -> list[Sample]:
     nodes, branches = len(network.nodes), len(network.branches)
-    changes = [at_s for branch in network.branches for at_s, _ in branch.changes]
-    stops = {*times_s, *network.piston.kinks_s(), *changes}
+    stops = {*times_s, *network.piston.kinks_s()}
     stops = sorted(stop for stop in stops if 0 < stop <= max(times_s))
     state = numpy.zeros(nodes + branches)
     tolerance = numpy.array(
@@ -144,7 +134,7 @@ def solve(network: Network, times_s: list[float]) -> list[Sample]:
     )
     samples, begin_s = [], 0.0
     for stop_s in stops:
-        part = _Part(network, (begin_s + stop_s) / 2)
+        part = _Part(network)
         solution = solve_ivp(
             part.slope, (begin_s, stop_s), state, method="Radau", jac=part.jacobian,
             rtol=RELATIVE, atol=tolerance, first_step=min(1e-7, (stop_s - begin_s) / 10),
@@ -184,9 +174,8 @@ def _sample(network: Network, time_s: float, state) -> Sample:
 class _Part:
     """The right side between two kinks."""
 
-    def __init__(self, network: Network, middle_s: float) -> None:
+    def __init__(self, network: Network) -> None:
         self._network = network
-        self._open = [branch.is_open(middle_s) for branch in network.branches]
 
     def _pressure(self, end: int, state) -> float:
         return state[end] if end >= 0 else self._network.ends_pa[-1 - end]
@@ -197,8 +186,6 @@ class _Part:
         slopes = numpy.zeros(len(network.branches))
         sums[0] = network.piston.area_m2 * network.piston.speed(time_s)
         for number, branch in enumerate(network.branches):
-            if not self._open[number]:
-                continue
             first, second = branch.ends
             difference = self._pressure(first, state) - self._pressure(second, state)
             flows[number], slopes[number] = branch.flow(difference)

@@ -8,7 +8,6 @@ use super::tolerances::StrokeTolerances;
 impl Stepper<'_> {
     /// The largest error of the step that was tried, against its tolerance.
     pub(super) fn largest_error(&self, step_s: f64, pushes: &[Push]) -> f64 {
-        let last = STAGES - 1;
         let mut largest = Largest::default();
         self.note_node_errors(&mut largest);
         let StrokeTolerances {
@@ -16,13 +15,8 @@ impl Stepper<'_> {
             volume_m3,
             ..
         } = self.tolerances;
-        for &index in &self.open {
-            let allowed_m3 = volume_m3 + relative * self.next.delivered_m3[index].abs();
-            largest.note(self.errors_m3[index], allowed_m3);
-            let flow = self.next.flows_m3_per_s[index];
-            // A flow that is wrong by this much is wrong by the tolerance after a second.
-            let allowed_m3_per_s = volume_m3 + relative * flow.abs();
-            largest.note(self.flow_stages[last][index], allowed_m3_per_s);
+        for (error_m3, delivered_m3) in self.errors_m3.iter().zip(&self.next.delivered_m3) {
+            largest.note(*error_m3, volume_m3 + relative * delivered_m3.abs());
         }
         for push in pushes {
             // What the quadrature missed must be small before it can be made up for.

@@ -28,7 +28,7 @@ pub enum StrokeError {
         /// The pressure found.
         pressure_pa: f64,
     },
-    /// The pressure of an end or of a start is not a finite number above the vacuum.
+    /// The pressure of an end is not a finite number above the vacuum.
     #[error("a gauge pressure must be finite and above the vacuum, found {pressure_pa} Pa")]
     GaugePressureOutOfRange {
         /// The pressure found.
@@ -50,12 +50,6 @@ pub enum StrokeError {
         /// The coefficient found.
         resistance_pa_s2_per_m6: f64,
     },
-    /// A branch's inertance is not a finite number above nothing.
-    #[error("an inertance must be finite and above 0, found {inertance_pa_s2_per_m3} Pa s2/m3")]
-    InertanceOutOfRange {
-        /// The inertance found.
-        inertance_pa_s2_per_m3: f64,
-    },
     /// A branch begins and ends at one node.
     #[error("a branch must join two different nodes")]
     BranchToItself,
@@ -76,7 +70,7 @@ pub enum StrokeError {
         /// Its unit.
         unit: &'static str,
     },
-    /// The time to run for, a time asked for, or the time of a change is not finite, or it is negative.
+    /// The time to run for or a time asked for is not finite, or it is negative.
     #[error("a time must be finite and zero or more, found {time_s} s")]
     TimeOutOfRange {
         /// The time found.
@@ -102,7 +96,7 @@ pub enum StrokeError {
         /// Its unit.
         unit: &'static str,
     },
-    /// A node, branch or piston of another network.
+    /// A node or branch of another network.
     #[error("the network has no {what} number {index}")]
     Unknown {
         /// What was meant.
@@ -110,9 +104,6 @@ pub enum StrokeError {
         /// Its number.
         index: usize,
     },
-    /// A state of a network with other nodes or branches.
-    #[error("the state is that of another network")]
-    ForeignState,
     /// The steps became too small to go on, as when a pocket is pressed to nothing.
     #[error("the pressures change too fast to be followed at {time_s} s")]
     StepTooSmall {

@@ -46,17 +46,6 @@ impl BranchLaw {
         }
     }
 
-    /// The pressure difference that a flow takes.
-    pub(super) fn difference_pa(&self, flow_m3_per_s: f64) -> f64 {
-        (self.linear_pa_s_per_m3 + self.quadratic_pa_s2_per_m6 * flow_m3_per_s.abs())
-            * flow_m3_per_s
-    }
-
-    /// The change of the pressure difference with the flow, at a flow.
-    pub(super) fn slope_at_flow_pa_s_per_m3(&self, flow_m3_per_s: f64) -> f64 {
-        self.linear_pa_s_per_m3 + 2.0 * self.quadratic_pa_s2_per_m6 * flow_m3_per_s.abs()
-    }
-
     /// The law, if a branch can have it.
     pub(super) fn checked(self) -> Result<Self, StrokeError> {
         let Self {

@@ -1,9 +1,10 @@
 //! A pedal stroke in time: pressures, pockets and flow in a network of nodes and branches.
 //!
-//! [`StrokeNetwork`] describes the pipework, [`StrokeNetwork::run`] follows it through a stroke, [`Trace`] says what
-//! happened, and [`Trace::end_state`] is where the next stroke begins.
+//! [`StrokeNetwork`] describes the pipework, [`StrokeNetwork::run`] follows it through a stroke, and [`Trace`] says what
+//! happened.
 //!
-//! Volumes are what this is for. Without inertance they are right to about 1 %, and pressures in time are not.
+//! Volumes are what this is for. The mass of the fluid is left out: they are right to about 1 %, and pressures in time are
+//! not.
 
 mod accuracy;
 mod elimination;
@@ -14,7 +15,6 @@ mod network;
 mod pocket;
 mod push;
 mod run;
-mod state;
 mod step;
 mod tableau;
 mod tolerances;
@@ -22,9 +22,8 @@ mod trace;
 
 pub use error::StrokeError;
 pub use law::BranchLaw;
-pub use motion::{Motion, MotionPoint};
-pub use network::{BranchId, NodeId, PistonId, StrokeNetwork};
+pub use motion::Motion;
+pub use network::{BranchId, NodeId, StrokeNetwork};
 pub use pocket::Pocket;
-pub use state::StrokeState;
 pub use tolerances::StrokeTolerances;
-pub use trace::{StrokeSample, StrokeWarning, Trace};
+pub use trace::{StrokeSample, Trace};

@@ -1,25 +1,10 @@
 //! How a piston moves.
 
-use super::error::{StrokeError, checked_s};
+use super::error::StrokeError;
 use std::f64::consts::{FRAC_PI_2, PI};
-use std::fmt;
-use std::sync::Arc;
-use uom::si::f64::{Acceleration, Length, Time, Velocity};
+use uom::si::f64::{Length, Time};
 use uom::si::length::millimeter;
 use uom::si::time::second;
-
-/// Where a piston is, and how that changes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MotionPoint {
-    /// How far it stands in.
-    pub travel: Length,
-    /// The travel's change in time.
-    pub speed: Velocity,
-    /// The speed's change in time.
-    pub acceleration: Acceleration,
-}
-
-type Course = Arc<dyn Fn(Time) -> MotionPoint + Send + Sync>;
 
 /// How a piston moves, smooth between its kinks. The time begins with each run.
 ///
@@ -40,19 +25,18 @@ type Course = Arc<dyn Fn(Time) -> MotionPoint + Send + Sync>;
 /// use uom::si::{f64::{Length, Time}, length::millimeter, time::second};
 ///
 /// let (mm, s) = (Length::new::<millimeter>, Time::new::<second>);
-/// let motion = Motion::press_hold_release(mm(20.0), s(0.5), s(1.0), s(0.5))?;
-/// assert!((motion.at(s(0.25)).travel.get::<millimeter>() - 10.0).abs() < 1e-12);
-/// assert!(motion.at(s(9.0)).travel.get::<millimeter>().abs() < 1e-12);
+/// let press = Motion::resting_at(mm(0.0))?.then_move(mm(20.0), s(0.5))?.then_hold(s(1.0))?;
+/// assert!(press.then_move(mm(0.0), s(0.0)).is_err(), "a jump has no speed");
 /// # Ok::<(), bleedwright_hydraulics::stroke::StrokeError>(())
 /// ```
-#[derive(Clone)]
+#[derive(Debug, Clone)]
 pub struct Motion {
     kinks_s: Vec<f64>,
     /// Between the start, the kinks and the end of time: one piece more than kinks.
     pieces: Vec<Piece>,
 }
 
-#[derive(Clone)]
+#[derive(Debug, Clone)]
 enum Piece {
     Rest {
         travel_m: f64,
@@ -63,10 +47,9 @@ enum Piece {
         from_m: f64,
         to_m: f64,
     },
-    Given(Course),
 }
 
-/// The same as [`MotionPoint`], in metres and seconds.
+/// Where a piston is, how that changes, and how its speed does.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Point {
     pub(super) travel_m: f64,
@@ -82,36 +65,6 @@ impl Motion {
             kinks_s: Vec::new(),
             pieces: vec![Piece::Rest { travel_m }],
         })
-    }
-
-    /// From nothing to the stroke, a hold, and back again.
-    pub fn press_hold_release(
-        stroke: Length,
-        press: Time,
-        hold: Time,
-        release: Time,
-    ) -> Result<Self, StrokeError> {
-        Self::resting_at(Length::default())?
-            .then_move(stroke, press)?
-            .then_hold(hold)?
-            .then_move(Length::default(), release)
-    }
-
-    /// Any motion. `course` must be smooth between the kinks and continuous at them, and its three parts must belong
-    /// together: the volume balance closes only if the travel is what the speed adds up to, and the acceleration steers
-    /// the accuracy. The first kinks may be left out where speed and acceleration are smooth from the start.
-    pub fn following(
-        course: impl Fn(Time) -> MotionPoint + Send + Sync + 'static,
-        kinks: &[Time],
-    ) -> Result<Self, StrokeError> {
-        let mut kinks_s = Vec::with_capacity(kinks.len());
-        for kink in kinks {
-            kinks_s.push(checked_s(kink.get::<second>())?);
-        }
-        kinks_s.sort_by(f64::total_cmp);
-        let course: Course = Arc::new(course);
-        let pieces = vec![Piece::Given(course); kinks_s.len() + 1];
-        Ok(Self { kinks_s, pieces })
     }
 
     /// The motion, and after its last kink a move to another place as a half cosine.
@@ -149,20 +102,6 @@ impl Motion {
         Ok(self)
     }
 
-    /// Where the piston is at a time; at a kink with speed and acceleration of what follows.
-    pub fn at(&self, time: Time) -> MotionPoint {
-        let time_s = time.get::<second>();
-        let piece = self.kinks_s.partition_point(|&kink_s| kink_s <= time_s);
-        let point = self.pieces[piece].point(time_s);
-        MotionPoint {
-            travel: Length::new::<uom::si::length::meter>(point.travel_m),
-            speed: Velocity::new::<uom::si::velocity::meter_per_second>(point.speed_m_per_s),
-            acceleration: Acceleration::new::<uom::si::acceleration::meter_per_second_squared>(
-                point.acceleration_m_per_s2,
-            ),
-        }
-    }
-
     /// Where the motion is not smooth.
     pub(super) fn kinks_s(&self) -> &[f64] {
         &self.kinks_s
@@ -172,16 +111,7 @@ impl Motion {
     pub(super) fn point_within(&self, time_s: f64, stretch: Stretch) -> Point {
         let middle_s = 0.5 * (stretch.begin_s + stretch.end_s);
         let piece = self.kinks_s.partition_point(|&kink_s| kink_s <= middle_s);
-        let piece = &self.pieces[piece];
-        match piece {
-            // A course that jumps in speed must not be asked at the jump itself.
-            Piece::Given(_) => {
-                let margin_s = 1e-12 * (stretch.end_s - stretch.begin_s);
-                let least_s = stretch.begin_s + margin_s;
-                piece.point(time_s.clamp(least_s, least_s.max(stretch.end_s - margin_s)))
-            }
-            Piece::Rest { .. } | Piece::HalfCosine { .. } => piece.point(time_s),
-        }
+        self.pieces[piece].point(time_s)
     }
 
     fn last_kink_s(&self) -> f64 {
@@ -189,9 +119,8 @@ impl Motion {
     }
 
     fn travel_at_end_m(&self) -> f64 {
-        self.at(Time::new::<second>(self.last_kink_s()))
-            .travel
-            .value
+        let last = self.pieces.last();
+        last.map_or(0.0, |last| last.point(self.last_kink_s()).travel_m)
     }
 
     /// Puts a piece in the place of the rest after the last kink.
@@ -235,24 +164,7 @@ impl Piece {
                     acceleration_m_per_s2: 0.5 * way_m * rate_per_s * rate_per_s * cosine,
                 }
             }
-            Self::Given(course) => {
-                let point = course(Time::new::<second>(time_s));
-                Point {
-                    travel_m: point.travel.value,
-                    speed_m_per_s: point.speed.value,
-                    acceleration_m_per_s2: point.acceleration.value,
-                }
-            }
         }
-    }
-}
-
-impl fmt::Debug for Motion {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter
-            .debug_struct("Motion")
-            .field("kinks_s", &self.kinks_s)
-            .finish_non_exhaustive()
     }
 }
 
@@ -284,35 +196,44 @@ mod tests {
     use super::*;
     use uom::si::length::meter;
 
+    fn press_hold_release(times_s: [f64; 3], stroke_m: f64) -> Result<Motion, StrokeError> {
+        let (m, s) = (Length::new::<meter>, Time::new::<second>);
+        let [press_s, hold_s, release_s] = times_s;
+        Motion::resting_at(m(0.0))?
+            .then_move(m(stroke_m), s(press_s))?
+            .then_hold(s(hold_s))?
+            .then_move(m(0.0), s(release_s))
+    }
+
     /// Speed and acceleration against differences of the travel.
     #[test]
     fn the_parts_of_a_move_belong_together() {
-        let s = Time::new::<second>;
-        let motion = Motion::press_hold_release(Length::new::<meter>(0.02), s(0.5), s(0.2), s(0.7))
-            .expect("the motion is sound");
-        let travel_m = |time_s: f64| motion.at(s(time_s)).travel.value;
+        let motion = press_hold_release([0.5, 0.2, 0.7], 0.02).expect("the motion is sound");
         for time_s in [0.1, 0.25, 0.49, 0.6, 0.8, 1.3, 2.0] {
-            let point = motion.at(s(time_s));
             let step_s = 1e-4;
-            let (before, here, after) = (
-                travel_m(time_s - step_s),
-                travel_m(time_s),
-                travel_m(time_s + step_s),
+            let stretch = Stretch {
+                begin_s: time_s - step_s,
+                end_s: time_s + step_s,
+            };
+            let point = |at_s| motion.point_within(at_s, stretch);
+            let here = point(time_s);
+            let (before, after) = (
+                point(stretch.begin_s).travel_m,
+                point(stretch.end_s).travel_m,
             );
             let speed = (after - before) / (2.0 * step_s);
-            let acceleration = (after - 2.0 * here + before) / (step_s * step_s);
-            assert!((speed - point.speed.value).abs() < 1e-7);
-            assert!((acceleration - point.acceleration.value).abs() < 1e-5);
+            let acceleration = (after - 2.0 * here.travel_m + before) / (step_s * step_s);
+            assert!((speed - here.speed_m_per_s).abs() < 1e-7);
+            assert!((acceleration - here.acceleration_m_per_s2).abs() < 1e-5);
         }
         assert_eq!(motion.kinks_s(), [0.5, 0.7, 1.4]);
     }
 
     #[test]
     fn what_cannot_be_moved_is_refused() {
-        let (m, s) = (Length::new::<meter>, Time::new::<second>);
-        assert!(Motion::resting_at(m(f64::NAN)).is_err());
-        assert!(Motion::press_hold_release(m(0.02), s(0.0), s(0.0), s(0.1)).is_err());
-        assert!(Motion::press_hold_release(m(0.02), s(0.1), s(-1.0), s(0.1)).is_err());
-        assert!(Motion::press_hold_release(m(f64::INFINITY), s(0.1), s(0.0), s(0.1)).is_err());
+        assert!(Motion::resting_at(Length::new::<meter>(f64::NAN)).is_err());
+        assert!(press_hold_release([0.0, 0.0, 0.1], 0.02).is_err());
+        assert!(press_hold_release([0.1, -1.0, 0.1], 0.02).is_err());
+        assert!(press_hold_release([0.1, 0.0, 0.1], f64::INFINITY).is_err());
     }
 }

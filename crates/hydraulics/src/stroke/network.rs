@@ -1,16 +1,14 @@
 //! Nodes, branches and pistons.
 
 use super::elimination::Elimination;
-use super::error::{StrokeError, checked_s};
+use super::error::StrokeError;
 use super::law::BranchLaw;
 use super::motion::Motion;
 use super::pocket::{Pocket, Store};
-use super::state::StrokeState;
 use std::sync::OnceLock;
 use uom::si::area::{square_meter, square_millimeter};
-use uom::si::f64::{Area, Pressure, Time};
+use uom::si::f64::{Area, Pressure};
 use uom::si::pressure::pascal;
-use uom::si::time::second;
 
 /// The least that a node without a pocket stores, 1e-18 m3/Pa: a fifth of a millimetre of 3.3 mm pipe.
 ///
@@ -32,25 +30,20 @@ pub(super) enum Place {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct BranchId(pub(super) usize);
 
-/// A piston of a network.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct PistonId(pub(super) usize);
-
 /// Pipework with pistons, as nodes that store and branches that resist.
 ///
-/// Formula: `(C_i + V_i / (n p_i)) dp_i/dt = sum Q_in + A dx/dt`, with `dp = a Q + b Q |Q|` in a branch, or with
-/// `I dQ/dt = dp - a Q - b Q |Q|` in one with inertance.
+/// Formula: `(C_i + V_i / (n p_i)) dp_i/dt = sum Q_in + A dx/dt`, with `dp = a Q + b Q |Q|` in a branch.
 ///
 /// Symbols: `p_i` absolute pressure of node `i` (Pa); `C_i` its compliance, fluid and walls (m3/Pa); `V_i` its pocket
 /// (m3) and `n` the polytropic index; `Q` flow of a branch (m3/s); `A dx/dt` what a piston pushes in (m3/s); `a`
-/// (Pa s/m3), `b` (Pa s2/m6) see [`BranchLaw`]; `I = rho L / A_bore` (Pa s2/m3).
+/// (Pa s/m3), `b` (Pa s2/m6) see [`BranchLaw`].
 ///
 /// Range: compliances that do not change with the pressure; quasi-steady laminar friction; pistons that go where they
-/// are told. Without inertance, volumes are right to about 1 % and pressures in time are not: a pocket behind a line
-/// swings at some 10 Hz. Nothing boils: [`Trace::warnings`](super::Trace::warnings) says where fluid would be torn. Gas
-/// stays where it is and neither flows nor dissolves. A shut branch is tight, and shuts at once without a knock.
+/// are told. The mass of the fluid is left out: volumes are right to about 1 % and pressures in time are not, since a pocket
+/// behind a line swings at some 10 Hz. Nothing boils, and fluid does not tear. Gas stays where it is and neither flows nor
+/// dissolves.
 ///
-/// Source: [Merritt1967](crate#sources), [Wylie1993](crate#sources).
+/// Source: [Merritt1967](crate#sources).
 ///
 /// ```
 /// use bleedwright_hydraulics::gas::standard_atmosphere;
@@ -63,13 +56,12 @@ pub struct PistonId(pub(super) usize);
 /// let master = network.add_node(1e-14, None)?;
 /// let outlet = network.add_end(Pressure::default())?;
 /// let pipe = BranchLaw { linear_pa_s_per_m3: 1e10, quadratic_pa_s2_per_m6: 0.0 };
-/// let screw = network.add_branch(master, outlet, pipe, None)?;
-/// let press = Motion::press_hold_release(mm(20.0), s(0.5), s(0.5), s(0.5))?;
+/// let screw = network.add_branch(master, outlet, pipe)?;
+/// let press = Motion::resting_at(mm(0.0))?.then_move(mm(20.0), s(0.5))?;
 /// network.add_piston(master, Area::new::<square_millimeter>(300.0), press)?;
-/// network.shut_at(screw, s(1.0))?;
 ///
 /// let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(1e-5))?;
-/// let trace = network.run(&network.rest(), s(1.0), &[], &tolerances)?;
+/// let trace = network.run(s(1.0), &[], &tolerances)?;
 /// let delivered = trace.end().delivered(screw)?;
 /// assert!((delivered.get::<milliliter>() - 6.0).abs() < 1e-3);
 /// # Ok::<(), bleedwright_hydraulics::stroke::StrokeError>(())
@@ -89,9 +81,6 @@ pub(super) struct Branch {
     pub(super) from: Place,
     pub(super) to: Place,
     pub(super) law: BranchLaw,
-    pub(super) inertance_pa_s2_per_m3: Option<f64>,
-    /// When it is shut (`true`) or opened, in any order.
-    changes: Vec<(f64, bool)>,
 }
 
 #[derive(Debug, Clone)]
@@ -159,33 +148,22 @@ impl StrokeNetwork {
         Ok(NodeId(Place::End(self.ends_pa.len() - 1)))
     }
 
-    /// A branch, open until it is shut. Flow counts from the first node to the second. The inertance is
-    /// `rho L / A` in Pa s2/m3.
+    /// A branch. Flow counts from the first node to the second.
     pub fn add_branch(
         &mut self,
         from: NodeId,
         to: NodeId,
         law: BranchLaw,
-        inertance_pa_s2_per_m3: Option<f64>,
     ) -> Result<BranchId, StrokeError> {
         self.known_node(from)?;
         self.known_node(to)?;
         if from == to {
             return Err(StrokeError::BranchToItself);
         }
-        if let Some(inertance) = inertance_pa_s2_per_m3
-            && !(inertance.is_finite() && inertance > 0.0)
-        {
-            return Err(StrokeError::InertanceOutOfRange {
-                inertance_pa_s2_per_m3: inertance,
-            });
-        }
         self.branches.push(Branch {
             from: from.0,
             to: to.0,
             law: law.checked()?,
-            inertance_pa_s2_per_m3,
-            changes: Vec::new(),
         });
         self.plan = OnceLock::new();
         Ok(BranchId(self.branches.len() - 1))
@@ -197,7 +175,7 @@ impl StrokeNetwork {
         node: NodeId,
         area: Area,
         motion: Motion,
-    ) -> Result<PistonId, StrokeError> {
+    ) -> Result<(), StrokeError> {
         self.known_node(node)?;
         let Place::Node(node) = node.0 else {
             return Err(StrokeError::PistonAtEnd);
@@ -213,58 +191,7 @@ impl StrokeNetwork {
             area_m2,
             motion,
         });
-        Ok(PistonId(self.pistons.len() - 1))
-    }
-
-    /// Gives a piston another motion for the runs to come.
-    pub fn set_motion(&mut self, piston: PistonId, motion: Motion) -> Result<(), StrokeError> {
-        let PistonId(index) = piston;
-        let piston = self.pistons.get_mut(index).ok_or(StrokeError::Unknown {
-            what: "piston",
-            index,
-        })?;
-        piston.motion = motion;
         Ok(())
-    }
-
-    /// Gives a branch another law for the runs to come, such as a screw that is opened further.
-    pub fn set_law(&mut self, branch: BranchId, law: BranchLaw) -> Result<(), StrokeError> {
-        self.branch_mut(branch)?.law = law.checked()?;
-        Ok(())
-    }
-
-    /// Shuts a branch at a time of every run to come.
-    pub fn shut_at(&mut self, branch: BranchId, time: Time) -> Result<(), StrokeError> {
-        self.change_at(branch, time, true)
-    }
-
-    /// Opens a branch at a time of every run to come.
-    pub fn open_at(&mut self, branch: BranchId, time: Time) -> Result<(), StrokeError> {
-        self.change_at(branch, time, false)
-    }
-
-    /// Forgets when a branch is shut or opened: it is open.
-    pub fn leave_open(&mut self, branch: BranchId) -> Result<(), StrokeError> {
-        self.branch_mut(branch)?.changes.clear();
-        Ok(())
-    }
-
-    /// Everything at the pressure of the atmosphere and without flow.
-    pub fn rest(&self) -> StrokeState {
-        self.rest_at_pa(0.0)
-    }
-
-    /// Everything at one gauge pressure and without flow.
-    pub fn rest_at(&self, gauge: Pressure) -> Result<StrokeState, StrokeError> {
-        Ok(self.rest_at_pa(self.checked_gauge_pa(gauge)?))
-    }
-
-    fn rest_at_pa(&self, gauge_pa: f64) -> StrokeState {
-        let stored = |store: &Store| store.stored_m3(store.level_at(gauge_pa, self.atmosphere_pa));
-        StrokeState {
-            stored_m3: self.stores.iter().map(stored).collect(),
-            flows_m3_per_s: vec![0.0; self.branches.len()],
-        }
     }
 
     pub(super) fn plan(&self) -> &Plan {
@@ -292,20 +219,6 @@ impl StrokeNetwork {
         })
     }
 
-    fn change_at(&mut self, branch: BranchId, time: Time, shuts: bool) -> Result<(), StrokeError> {
-        let time_s = checked_s(time.get::<second>())?;
-        self.branch_mut(branch)?.changes.push((time_s, shuts));
-        Ok(())
-    }
-
-    fn branch_mut(&mut self, branch: BranchId) -> Result<&mut Branch, StrokeError> {
-        let BranchId(index) = branch;
-        self.branches.get_mut(index).ok_or(StrokeError::Unknown {
-            what: "branch",
-            index,
-        })
-    }
-
     fn known_node(&self, node: NodeId) -> Result<(), StrokeError> {
         let (what, index, count) = match node.0 {
             Place::Node(index) => ("node", index, self.stores.len()),
@@ -325,23 +238,5 @@ impl StrokeNetwork {
         } else {
             Err(StrokeError::GaugePressureOutOfRange { pressure_pa })
         }
-    }
-}
-
-impl Branch {
-    /// Whether it is open just after a time.
-    pub(super) fn is_open_after(&self, time_s: f64) -> bool {
-        let (mut latest_s, mut is_shut) = (f64::NEG_INFINITY, false);
-        for &(at_s, shuts) in &self.changes {
-            // Of changes at one time the one that was asked for last counts.
-            if at_s <= time_s && at_s >= latest_s {
-                (latest_s, is_shut) = (at_s, shuts);
-            }
-        }
-        !is_shut
-    }
-
-    pub(super) fn change_times_s(&self) -> impl Iterator<Item = f64> + '_ {
-        self.changes.iter().map(|&(at_s, _)| at_s)
     }
 }

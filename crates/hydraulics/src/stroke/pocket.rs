@@ -2,7 +2,7 @@
 
 use super::error::StrokeError;
 use uom::si::f64::{Pressure, Ratio, Volume};
-use uom::si::volume::{cubic_meter, milliliter};
+use uom::si::volume::milliliter;
 
 /// A gas pocket at a node.
 ///
@@ -21,8 +21,7 @@ use uom::si::volume::{cubic_meter, milliliter};
 /// use uom::si::{f64::{Ratio, Volume}, ratio::ratio, volume::milliliter};
 ///
 /// let slow = Ratio::new::<ratio>(1.0);
-/// let pocket = Pocket::new(Volume::new::<milliliter>(0.5), standard_atmosphere(), slow)?;
-/// assert_eq!(pocket.volume_at_start().get::<milliliter>(), 0.5);
+/// Pocket::new(Volume::new::<milliliter>(0.5), standard_atmosphere(), slow)?;
 /// # Ok::<(), bleedwright_hydraulics::stroke::StrokeError>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -53,11 +52,6 @@ impl Pocket {
             pressure_pa: absolute.value,
             index: index.value,
         })
-    }
-
-    /// The volume at the absolute pressure that the pocket was described with.
-    pub fn volume_at_start(&self) -> Volume {
-        Volume::new::<cubic_meter>(self.volume_m3)
     }
 
     /// The absolute pressure at a volume.

@@ -4,7 +4,6 @@ use super::motion::Stretch;
 use super::network::{Piston, Place, Plan, StrokeNetwork};
 use super::pocket::Level;
 use super::push::Push;
-use super::state::StrokeState;
 use super::tableau::{CARRIED, GAMMA, QUADRATURE, QUADRATURE_ERROR, STAGE_WEIGHTS, STAGES};
 use super::tolerances::StrokeTolerances;
 
@@ -16,20 +15,16 @@ pub(super) struct Stepper<'a> {
     pub(super) network: &'a StrokeNetwork,
     plan: &'a Plan,
     pub(super) tolerances: StrokeTolerances,
-    /// The branches that are open, by their numbers.
-    pub(super) open: Vec<usize>,
     pub(super) now: Moment,
     pub(super) next: Moment,
     /// `u_i`, stage by stage.
     pub(super) stored_stages: [Vec<f64>; STAGES],
-    pub(super) flow_stages: [Vec<f64>; STAGES],
     levels: Vec<Level>,
     pub(super) capacities_m3_per_pa: Vec<f64>,
     stars: Vec<f64>,
     shares: Vec<f64>,
     right: Vec<f64>,
     conductances: Vec<f64>,
-    drives_pa: Vec<f64>,
     slopes_m3_per_s: Vec<f64>,
     pub(super) errors_m3: Vec<f64>,
 }
@@ -39,7 +34,6 @@ pub(super) struct Stepper<'a> {
 pub(super) struct Moment {
     pub(super) time_s: f64,
     pub(super) stored_m3: Vec<f64>,
-    pub(super) flows_m3_per_s: Vec<f64>,
     pub(super) delivered_m3: Vec<f64>,
     pub(super) levels: Vec<Level>,
     /// Where each piston is.
@@ -47,19 +41,13 @@ pub(super) struct Moment {
 }
 
 impl<'a> Stepper<'a> {
-    /// At the start of a run. Nothing where a node cannot store what the state says.
-    pub(super) fn new(
-        network: &'a StrokeNetwork,
-        start: &StrokeState,
-        tolerances: StrokeTolerances,
-    ) -> Option<Self> {
+    /// At the start of a run: everything at the pressure of the atmosphere and without flow.
+    pub(super) fn new(network: &'a StrokeNetwork, tolerances: StrokeTolerances) -> Self {
         let plan = network.plan();
         let (nodes, branches) = (network.stores.len(), network.branches.len());
-        let mut levels = Vec::with_capacity(nodes);
-        for (store, &stored_m3) in network.stores.iter().zip(&start.stored_m3) {
-            let guess = store.level_at(0.0, network.atmosphere_pa);
-            levels.push(store.level(stored_m3, network.atmosphere_pa, guess)?);
-        }
+        let levels: Vec<Level> = (network.stores.iter())
+            .map(|store| store.level_at(0.0, network.atmosphere_pa))
+            .collect();
         let stretch = Stretch {
             begin_s: 0.0,
             end_s: 0.0,
@@ -67,62 +55,29 @@ impl<'a> Stepper<'a> {
         let travel_m = |piston: &Piston| piston.motion.point_within(0.0, stretch).travel_m;
         let now = Moment {
             time_s: 0.0,
-            stored_m3: start.stored_m3.clone(),
-            flows_m3_per_s: start.flows_m3_per_s.clone(),
+            stored_m3: (network.stores.iter().zip(&levels))
+                .map(|(store, &level)| store.stored_m3(level))
+                .collect(),
             delivered_m3: vec![0.0; branches],
             levels: levels.clone(),
             travels_m: network.pistons.iter().map(travel_m).collect(),
         };
-        Some(Self {
+        Self {
             network,
             plan,
             tolerances,
-            open: Vec::with_capacity(branches),
             next: now.clone(),
             now,
             stored_stages: std::array::from_fn(|_| vec![0.0; nodes]),
-            flow_stages: std::array::from_fn(|_| vec![0.0; branches]),
             levels,
             capacities_m3_per_pa: vec![0.0; nodes],
             stars: vec![0.0; nodes],
             shares: vec![0.0; plan.elimination.conductances()],
             right: vec![0.0; nodes],
             conductances: vec![0.0; branches],
-            drives_pa: vec![0.0; branches],
             slopes_m3_per_s: vec![0.0; branches],
             errors_m3: vec![0.0; branches],
-        })
-    }
-
-    /// Takes the branches as they are after a time. What still flows in one that is shut stops.
-    pub(super) fn switch(&mut self, time_s: f64) {
-        self.open.clear();
-        for (index, branch) in self.network.branches.iter().enumerate() {
-            if branch.is_open_after(time_s) {
-                self.open.push(index);
-            } else {
-                self.now.flows_m3_per_s[index] = 0.0;
-                for stage in &mut self.flow_stages {
-                    stage[index] = 0.0;
-                }
-            }
         }
-    }
-
-    /// The flow of every branch.
-    pub(super) fn flows_m3_per_s(&self) -> Vec<f64> {
-        let mut flows = vec![0.0; self.network.branches.len()];
-        for &index in &self.open {
-            let branch = &self.network.branches[index];
-            flows[index] = if branch.inertance_pa_s2_per_m3.is_some() {
-                self.now.flows_m3_per_s[index]
-            } else {
-                branch
-                    .law
-                    .flow_m3_per_s(self.difference_pa(&self.now.levels, index))
-            };
-        }
-        flows
     }
 
     /// Tries a step. The result is the largest error against its tolerance: at most 1 for a good step, not finite for
@@ -164,8 +119,7 @@ impl<'a> Stepper<'a> {
         self.pressure_pa(levels, branch.from) - self.pressure_pa(levels, branch.to)
     }
 
-    /// The matrix `M / (h g) - J`, in the pressures: capacities at the nodes, conductances between them. The flow of a
-    /// branch with inertance is taken out beforehand, which makes it a branch of more resistance.
+    /// The matrix `M / (h g) - J`, in the pressures: capacities at the nodes, conductances between them.
     fn factor(&mut self, step_s: f64) {
         let rate_per_s = 1.0 / (step_s * GAMMA);
         let atmosphere_pa = self.network.atmosphere_pa;
@@ -175,18 +129,9 @@ impl<'a> Stepper<'a> {
             self.stars[node] = capacity * rate_per_s;
         }
         self.shares.fill(0.0);
-        for &index in &self.open {
-            let branch = &self.network.branches[index];
-            let resistance = match branch.inertance_pa_s2_per_m3 {
-                Some(inertance) => {
-                    let flow = self.now.flows_m3_per_s[index];
-                    inertance * rate_per_s + branch.law.slope_at_flow_pa_s_per_m3(flow)
-                }
-                None => branch
-                    .law
-                    .slope_pa_s_per_m3(self.difference_pa(&self.now.levels, index)),
-            };
-            let conductance = resistance.recip();
+        for (index, branch) in self.network.branches.iter().enumerate() {
+            let difference_pa = self.difference_pa(&self.now.levels, index);
+            let conductance = branch.law.slope_pa_s_per_m3(difference_pa).recip();
             self.conductances[index] = conductance;
             match (branch.from, branch.to) {
                 (Place::Node(node), Place::End(_)) | (Place::End(_), Place::Node(node)) => {
@@ -209,9 +154,6 @@ impl<'a> Stepper<'a> {
     fn take_stage(&mut self, stage: usize) -> bool {
         if stage == 0 {
             self.levels.clone_from(&self.now.levels);
-            self.next
-                .flows_m3_per_s
-                .clone_from(&self.now.flows_m3_per_s);
             return true;
         }
         self.add_stages(STAGE_WEIGHTS[stage]);
@@ -220,22 +162,11 @@ impl<'a> Stepper<'a> {
 
     /// `y + sum_j w_j u_j`, into `next`.
     fn add_stages(&mut self, weights: &[f64]) {
-        let Moment {
-            stored_m3,
-            flows_m3_per_s,
-            ..
-        } = &mut self.next;
+        let stored_m3 = &mut self.next.stored_m3;
         stored_m3.clone_from(&self.now.stored_m3);
-        flows_m3_per_s.clone_from(&self.now.flows_m3_per_s);
-        for (weight, (stored, flows)) in weights
-            .iter()
-            .zip(self.stored_stages.iter().zip(&self.flow_stages))
-        {
+        for (weight, stored) in weights.iter().zip(&self.stored_stages) {
             for (sum, add) in stored_m3.iter_mut().zip(stored) {
                 *sum += weight * add;
-            }
-            for &index in &self.open {
-                flows_m3_per_s[index] += weight * flows[index];
             }
         }
     }
@@ -264,32 +195,14 @@ impl<'a> Stepper<'a> {
         for push in pushes {
             self.right[push.node] += push.drive_m3_per_s(stage, step_s);
         }
-        for at in 0..self.open.len() {
-            let index = self.open[at];
-            let branch = &self.network.branches[index];
-            let difference_pa = self.difference_pa(&self.levels, index);
-            let given_m3_per_s = if let Some(inertance) = branch.inertance_pa_s2_per_m3 {
-                let flow = self.next.flows_m3_per_s[index];
-                let before: f64 = carried
-                    .iter()
-                    .zip(&self.flow_stages)
-                    .map(|(weight, flows)| weight * flows[index])
-                    .sum();
-                let drive_pa =
-                    difference_pa - branch.law.difference_pa(flow) + inertance * before / step_s;
-                self.drives_pa[index] = drive_pa;
-                self.slopes_m3_per_s[index] = flow;
-                flow + self.conductances[index] * drive_pa
-            } else {
-                let flow = branch.law.flow_m3_per_s(difference_pa);
-                self.slopes_m3_per_s[index] = flow;
-                flow
-            };
+        for (index, branch) in self.network.branches.iter().enumerate() {
+            let flow = (branch.law).flow_m3_per_s(self.difference_pa(&self.levels, index));
+            self.slopes_m3_per_s[index] = flow;
             if let Place::Node(node) = branch.from {
-                self.right[node] -= given_m3_per_s;
+                self.right[node] -= flow;
             }
             if let Place::Node(node) = branch.to {
-                self.right[node] += given_m3_per_s;
+                self.right[node] += flow;
             }
         }
         self.plan
@@ -298,20 +211,13 @@ impl<'a> Stepper<'a> {
         for (node, stored) in self.stored_stages[stage].iter_mut().enumerate() {
             *stored = self.capacities_m3_per_pa[node] * self.right[node];
         }
-        for &index in &self.open {
-            let branch = &self.network.branches[index];
+        for (index, branch) in self.network.branches.iter().enumerate() {
             let rise_pa = |place: Place| match place {
                 Place::Node(node) => self.right[node],
                 Place::End(_) => 0.0,
             };
-            let mut driven_pa = rise_pa(branch.from) - rise_pa(branch.to);
-            if branch.inertance_pa_s2_per_m3.is_some() {
-                driven_pa += self.drives_pa[index];
-            }
+            let driven_pa = rise_pa(branch.from) - rise_pa(branch.to);
             let more_m3_per_s = self.conductances[index] * driven_pa;
-            if branch.inertance_pa_s2_per_m3.is_some() {
-                self.flow_stages[stage][index] = more_m3_per_s;
-            }
             let volume_m3 = step_s * (self.slopes_m3_per_s[index] + more_m3_per_s);
             self.next.delivered_m3[index] += QUADRATURE[stage] * volume_m3;
             self.errors_m3[index] += QUADRATURE_ERROR[stage] * volume_m3;
@@ -329,9 +235,6 @@ impl<'a> Stepper<'a> {
             .zip(&self.stored_stages[last])
         {
             *sum += add;
-        }
-        for &index in &self.open {
-            self.next.flows_m3_per_s[index] += self.flow_stages[last][index];
         }
         if !self.find_levels() {
             return f64::INFINITY;

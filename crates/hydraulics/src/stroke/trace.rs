@@ -1,53 +1,20 @@
 //! What a run of a network gives.
 
 use super::error::StrokeError;
-use super::network::{BranchId, NodeId, PistonId, Place};
+use super::network::{BranchId, NodeId, Place};
 use super::pocket::Level;
-use super::state::StrokeState;
-use uom::si::f64::{Pressure, Ratio, Time, Volume, VolumeRate};
+use uom::si::f64::{Pressure, Time, Volume};
 use uom::si::pressure::pascal;
-use uom::si::ratio::ratio;
 use uom::si::time::second;
 use uom::si::volume::cubic_meter;
-use uom::si::volume_rate::cubic_meter_per_second;
 
-/// A run: the state at every time asked for, and how well it was followed.
+/// A run: the state at every time asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Trace {
     /// In the order of their times; the first at the start, the last at the end.
     pub(super) samples: Vec<StrokeSample>,
-    pub(super) end_state: StrokeState,
     pub(super) steps: usize,
-    pub(super) rejected: usize,
-    pub(super) residual_m3: f64,
-    pub(super) moved_m3: f64,
-    pub(super) warnings: Vec<StrokeWarning>,
 }
-
-/// What a run met that its equations do not describe.
-#[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub enum StrokeWarning {
-    /// A node's pressure fell below the vacuum. Fluid tears or a cup lets air in long before.
-    BelowVacuum {
-        /// Where.
-        node: NodeId,
-        /// The lowest absolute pressure computed, below zero.
-        lowest: Pressure,
-    },
-    /// A node's pressure rose above 200 bar, where constant compliances are far from what they were measured at.
-    ///
-    /// ASSUMPTION: 200 bar is the most that a pedal makes in a sound brake.
-    AbovePedal {
-        /// Where.
-        node: NodeId,
-        /// The highest gauge pressure computed.
-        highest: Pressure,
-    },
-}
-
-/// The highest gauge pressure without a warning.
-pub(super) const MOST_GAUGE_PA: f64 = 2e7;
 
 impl Trace {
     /// The state at a time that was asked for, at the start or at the end.
@@ -59,11 +26,6 @@ impl Trace {
             .map(|at| &self.samples[at])
     }
 
-    /// All states, in the order of their times.
-    pub fn samples(&self) -> &[StrokeSample] {
-        &self.samples
-    }
-
     /// The state at the end.
     pub fn end(&self) -> &StrokeSample {
         self.samples
@@ -71,39 +33,9 @@ impl Trace {
             .expect("a run begins with a sample of its start")
     }
 
-    /// Where the next run begins.
-    pub fn end_state(&self) -> &StrokeState {
-        &self.end_state
-    }
-
     /// How many steps were accepted.
     pub fn steps(&self) -> usize {
         self.steps
-    }
-
-    /// How many steps were made again with a smaller size.
-    pub fn rejected_steps(&self) -> usize {
-        self.rejected
-    }
-
-    /// The largest volume by which a node's pressure and pocket, at any state asked for, differ from what came in and
-    /// went out.
-    pub fn balance_residual(&self) -> Volume {
-        Volume::new::<cubic_meter>(self.residual_m3)
-    }
-
-    /// The same as a share of the largest volume that went through a branch or was pushed in by a piston.
-    pub fn relative_balance_residual(&self) -> Ratio {
-        Ratio::new::<ratio>(if self.moved_m3 > 0.0 {
-            self.residual_m3 / self.moved_m3
-        } else {
-            0.0
-        })
-    }
-
-    /// What the equations do not describe, node by node.
-    pub fn warnings(&self) -> &[StrokeWarning] {
-        &self.warnings
     }
 }
 
@@ -115,17 +47,9 @@ pub struct StrokeSample {
     pub(super) has_pocket: Vec<bool>,
     pub(super) ends_pa: Vec<f64>,
     pub(super) delivered_m3: Vec<f64>,
-    pub(super) flows_m3_per_s: Vec<f64>,
-    /// Per piston, since the start of the run.
-    pub(super) displaced_m3: Vec<f64>,
 }
 
 impl StrokeSample {
-    /// The time since the start of the run.
-    pub fn time(&self) -> Time {
-        Time::new::<second>(self.time_s)
-    }
-
     /// The gauge pressure of a node or an end.
     pub fn gauge(&self, node: NodeId) -> Result<Pressure, StrokeError> {
         let found = match node.0 {
@@ -151,30 +75,6 @@ impl StrokeSample {
         self.delivered_m3
             .get(index)
             .map(|&volume_m3| Volume::new::<cubic_meter>(volume_m3))
-            .ok_or(StrokeError::Unknown {
-                what: "branch",
-                index,
-            })
-    }
-
-    /// What a piston pushed in since the start of the run.
-    pub fn displaced(&self, piston: PistonId) -> Result<Volume, StrokeError> {
-        let PistonId(index) = piston;
-        self.displaced_m3
-            .get(index)
-            .map(|&volume_m3| Volume::new::<cubic_meter>(volume_m3))
-            .ok_or(StrokeError::Unknown {
-                what: "piston",
-                index,
-            })
-    }
-
-    /// The flow through a branch, from its first node to its second.
-    pub fn flow(&self, branch: BranchId) -> Result<VolumeRate, StrokeError> {
-        let BranchId(index) = branch;
-        self.flows_m3_per_s
-            .get(index)
-            .map(|&flow| VolumeRate::new::<cubic_meter_per_second>(flow))
             .ok_or(StrokeError::Unknown {
                 what: "branch",
                 index,

@@ -54,11 +54,10 @@ fn tolerance(relative: f64) -> StrokeTolerances {
 }
 
 fn press_hold_release(stroke_m: f64, press_s: f64, hold_s: f64, release_s: f64) -> Motion {
-    Motion::press_hold_release(
-        Length::new::<meter>(stroke_m),
-        seconds(press_s),
-        seconds(hold_s),
-        seconds(release_s),
-    )
-    .expect("the motion is sound")
+    let (m, s) = (Length::new::<meter>, seconds);
+    let press =
+        Motion::resting_at(m(0.0)).and_then(|motion| motion.then_move(m(stroke_m), s(press_s)));
+    let hold = press.and_then(|motion| motion.then_hold(s(hold_s)));
+    hold.and_then(|motion| motion.then_move(m(0.0), s(release_s)))
+        .expect("the motion is sound")
 }

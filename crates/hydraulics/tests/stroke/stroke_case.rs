@@ -7,12 +7,12 @@
 
 use crate::{air, laminar, pocket, press_hold_release, seconds, square_meters, tolerance};
 use bleedwright_hydraulics::stroke::{
-    BranchId, Motion, NodeId, PistonId, StrokeNetwork, StrokeSample, StrokeState, Trace,
+    BranchId, Motion, NodeId, StrokeNetwork, StrokeSample, Trace,
 };
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Pressure};
+use uom::si::length::meter;
 use uom::si::pressure::pascal;
-use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 const PISTON_M: f64 = 0.020_64;
@@ -32,7 +32,6 @@ struct Case {
     tee: NodeId,
     air: NodeId,
     screw: BranchId,
-    piston: PistonId,
 }
 
 /// What makes one case different from another.
@@ -41,13 +40,11 @@ struct Choice {
     index: f64,
     /// The share of the compliances that is counted.
     compliance: f64,
-    has_inertance: bool,
 }
 
 const SLOW: Choice = Choice {
     index: 1.0,
     compliance: 1.0,
-    has_inertance: false,
 };
 const FAST: Choice = Choice { index: 1.4, ..SLOW };
 
@@ -59,11 +56,11 @@ fn resistance(length_m: f64, bore_m: f64) -> f64 {
     128.0 * VISCOSITY_PA_S * length_m / (PI * bore_m.powi(4))
 }
 
-fn inertance(length_m: f64, bore_m: f64) -> f64 {
-    DENSITY_KG_PER_M3 * length_m / area_m2(bore_m)
+fn case(choice: Choice) -> Case {
+    case_moved(choice, press_hold_release(0.02, 0.5, 1.0, 0.5))
 }
 
-fn case(choice: Choice, hold_s: f64) -> Case {
+fn case_moved(choice: Choice, motion: Motion) -> Case {
     let mut network = air();
     let mut node = |compliance, pocket| network.add_node(compliance, pocket).expect("sound");
     let master = node(choice.compliance * MASTER_M3_PER_PA, None);
@@ -71,17 +68,13 @@ fn case(choice: Choice, hold_s: f64) -> Case {
     let air = node(0.0, Some(pocket(0.5, choice.index)));
     let outlet = network.add_end(Pressure::default()).expect("sound");
     let mut join = |from, to, lines: &[(f64, f64)]| {
-        let total = |part: fn(f64, f64) -> f64| lines.iter().map(|&(l, d)| part(l, d)).sum();
-        let mass = choice.has_inertance.then(|| total(inertance));
-        network
-            .add_branch(from, to, laminar(total(resistance)), mass)
-            .expect("sound")
+        let total = lines.iter().map(|&(l, d)| resistance(l, d)).sum();
+        network.add_branch(from, to, laminar(total)).expect("sound")
     };
     join(master, tee, &[(1.0, BORE_M)]);
     let screw = join(tee, outlet, &[(2.0, BORE_M), (0.008, 0.0015)]);
     join(tee, air, &[(0.4, BORE_M)]);
-    let motion = press_hold_release(0.02, 0.5, hold_s, 0.5);
-    let piston = network
+    network
         .add_piston(master, square_meters(area_m2(PISTON_M)), motion)
         .expect("sound");
     Case {
@@ -90,7 +83,6 @@ fn case(choice: Choice, hold_s: f64) -> Case {
         tee,
         air,
         screw,
-        piston,
     }
 }
 
@@ -98,12 +90,7 @@ impl Case {
     fn run(&self, relative: f64) -> Trace {
         let asked = TIMES_S.map(seconds);
         self.network
-            .run(
-                &self.network.rest(),
-                seconds(1.0),
-                &asked,
-                &tolerance(relative),
-            )
+            .run(seconds(1.0), &asked, &tolerance(relative))
             .expect("the run ends")
     }
 
@@ -138,7 +125,7 @@ fn gauge_pa(sample: &StrokeSample, node: NodeId) -> f64 {
 /// `SciPy`: pressures to their four printed digits, volumes to nine.
 #[test]
 fn a_slow_pocket_follows_the_table() {
-    let case = case(SLOW, 1.0);
+    let case = case(SLOW);
     let trace = case.run(1e-11);
     for (time_s, master_pa, tee_pa, gas_ml, out_ml) in [
         (
@@ -187,7 +174,7 @@ fn a_slow_pocket_follows_the_table() {
 
 #[test]
 fn volumes_agree_at_a_usual_tolerance() {
-    let case = case(SLOW, 1.0);
+    let case = case(SLOW);
     let trace = case.run(1e-8);
     case.check_volumes(&trace, 0.05, 0.394_060_105, 0.057_059_866, VOLUME_ML);
     case.check_volumes(&trace, 0.1, 0.233_762_667, 0.370_522_421, VOLUME_ML);
@@ -199,69 +186,45 @@ fn volumes_agree_at_a_usual_tolerance() {
 /// `SciPy`, n = 1.4.
 #[test]
 fn a_fast_pocket_follows_the_table() {
-    let case = case(FAST, 1.0);
+    let case = case(FAST);
     let trace = case.run(1e-8);
     case.check_volumes(&trace, 0.1, 0.282_525_513, 0.419_176_918, VOLUME_ML);
     case.check_volumes(&trace, 0.25, 0.206_357_997, 3.047_751_289, VOLUME_ML);
     case.check_volumes(&trace, 0.5, 0.404_405_747, 6.595_706_337, VOLUME_ML);
 }
 
-/// `SciPy`, with the inertance of every line; values printed to 1e-8 ml.
+/// `SciPy`, with the inertance of every line, `rho L / A`: what the mass of the fluid, which is left out here, does to what
+/// is delivered. It is under one part in a hundred once fluid flows.
 #[test]
-fn inertance_makes_the_pocket_swing() {
-    let slow = case(
-        Choice {
-            has_inertance: true,
-            ..SLOW
-        },
-        1.0,
-    );
-    let trace = slow.run(1e-8);
-    slow.check_volumes(&trace, 0.1, 0.175_672_32, 0.311_364_76, VOLUME_ML);
-    slow.check_volumes(&trace, 0.25, 0.143_758_32, 2.985_118_73, VOLUME_ML);
-    slow.check_volumes(&trace, 0.5, 0.407_232_29, 6.598_871_96, VOLUME_ML);
-    // Printed to two digits in kPa, and to four in Pa.
-    let at_end = trace.at(seconds(0.5)).expect("it was asked for");
-    assert!((gauge_pa(at_end, slow.master) + 1.8e3).abs() < 50.0);
-    let middle = trace.at(seconds(0.25)).expect("it was asked for");
-    assert!((gauge_pa(middle, slow.tee) - 2.507e5).abs() < 50.0);
-
-    let fast = case(
-        Choice {
-            has_inertance: true,
-            ..FAST
-        },
-        1.0,
-    );
-    let trace = fast.run(1e-8);
-    let at_end = trace.at(seconds(0.5)).expect("it was asked for");
-    assert!((gauge_pa(at_end, fast.master) + 7.3e3).abs() < 50.0);
+fn delivered_volumes_are_right_to_one_per_cent_without_inertance() {
+    let case = case(SLOW);
+    let trace = case.run(1e-8);
+    for (time_s, with_inertance_ml) in [(0.25, 2.985_118_73), (0.5, 6.598_871_96)] {
+        let found_ml = case.out_ml(trace.at(seconds(time_s)).expect("it was asked for"));
+        assert!(
+            (found_ml / with_inertance_ml - 1.0).abs() < 0.01,
+            "{found_ml}"
+        );
+    }
 }
 
 #[test]
 fn the_volume_balance_closes_at_every_tolerance() {
     for choice in [SLOW, FAST] {
-        for has_inertance in [false, true] {
-            let case = case(
-                Choice {
-                    has_inertance,
-                    ..choice
-                },
-                1.0,
+        let case = case(choice);
+        for relative in [1e-3, 1e-5, 1e-8] {
+            let trace = case.run(relative);
+            // All that the piston pushed is out, in the pocket's place, or compressed.
+            let end = trace.end();
+            let pushed_ml = area_m2(PISTON_M) * 0.02 * 1e6;
+            let stored_ml = 1e6
+                * (MASTER_M3_PER_PA * gauge_pa(end, case.master)
+                    + TEE_M3_PER_PA * gauge_pa(end, case.tee));
+            let found_ml = case.out_ml(end) + 0.5 - case.gas_ml(end) + stored_ml;
+            assert!(
+                (found_ml - pushed_ml).abs() < 1e-12 * pushed_ml,
+                "{relative}: {found_ml}"
             );
-            for relative in [1e-3, 1e-5, 1e-8] {
-                let trace = case.run(relative);
-                let residual = trace.relative_balance_residual().get::<ratio>();
-                assert!(residual < 1e-12, "{relative}: {residual}");
-                // All that the piston pushed is out, in the pocket's place, or compressed.
-                let end = trace.end();
-                let pushed_ml = area_m2(PISTON_M) * 0.02 * 1e6;
-                let stored_ml = 1e6
-                    * (MASTER_M3_PER_PA * gauge_pa(end, case.master)
-                        + TEE_M3_PER_PA * gauge_pa(end, case.tee));
-                let found_ml = case.out_ml(end) + 0.5 - case.gas_ml(end) + stored_ml;
-                assert!((found_ml - pushed_ml).abs() < 1e-9 * pushed_ml);
-            }
         }
     }
 }
@@ -283,15 +246,12 @@ fn nodes_without_compliance_leave_one_equation() {
             / (resistances.0.recip() + resistances.1.recip());
         (tee_pa - gas_pa) / resistances.1
     };
-    let reduced = case(
-        Choice {
-            compliance: 0.0,
-            ..SLOW
-        },
-        1.0,
-    );
+    let reduced = case(Choice {
+        compliance: 0.0,
+        ..SLOW
+    });
     let trace = reduced.run(1e-8);
-    let full = case(SLOW, 1.0).run(1e-8);
+    let full = case(SLOW).run(1e-8);
     let step_s = 1e-5;
     let mut gas_m3 = 0.5e-6;
     for step in 0..100_000_u32 {
@@ -318,34 +278,23 @@ fn nodes_without_compliance_leave_one_equation() {
 /// Compressing a pocket in a dead leg removes nothing, stroke after stroke.
 #[test]
 fn the_pocket_ends_at_its_volume_again() {
-    let case = case(SLOW, 0.2);
-    let mut state = case.network.rest();
+    let mut motion = Motion::resting_at(Length::default()).expect("sound");
     for _ in 0..5 {
-        let trace = case
-            .network
-            .run(&state, seconds(6.0), &[], &tolerance(1e-7))
-            .expect("the run ends");
-        assert!((case.gas_ml(trace.end()) - 0.5).abs() < 1e-6);
-        assert!(trace.relative_balance_residual().get::<ratio>() < 1e-9);
-        state = trace.end_state().clone();
+        for (travel_m, hold_s) in [(0.02, 0.2), (0.0, 4.8)] {
+            motion = motion
+                .then_move(Length::new::<meter>(travel_m), seconds(0.5))
+                .and_then(|moved| moved.then_hold(seconds(hold_s)))
+                .expect("sound");
+        }
     }
-}
-
-/// A run that goes on from the end of another one is the same as one run over both.
-#[test]
-fn two_runs_are_one() {
-    let mut case = case(FAST, 1.0);
-    let whole = case.run(1e-9);
-    let run = |network: &StrokeNetwork, state: &StrokeState| {
-        network
-            .run(state, seconds(0.5), &[], &tolerance(1e-9))
-            .expect("the run ends")
-    };
-    let first = run(&case.network, &case.network.rest());
-    let still = Motion::resting_at(Length::default()).expect("sound");
-    case.network.set_motion(case.piston, still).expect("known");
-    let second = run(&case.network, first.end_state());
-    let out_ml = case.out_ml(first.end()) + case.out_ml(second.end());
-    assert!((out_ml - case.out_ml(whole.end())).abs() < 1e-8);
-    assert!((case.gas_ml(second.end()) - case.gas_ml(whole.end())).abs() < 1e-8);
+    let case = case_moved(SLOW, motion);
+    let asked = [6.0, 12.0, 18.0, 24.0, 30.0].map(seconds);
+    let trace = case
+        .network
+        .run(seconds(30.0), &asked, &tolerance(1e-7))
+        .expect("the run ends");
+    for time in asked {
+        let sample = trace.at(time).expect("it was asked for");
+        assert!((case.gas_ml(sample) - 0.5).abs() < 1e-6);
+    }
 }
