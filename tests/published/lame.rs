@@ -5,14 +5,14 @@
 //! 0.3 (common values of steel, from memory): the growth of the contents for
 //! one pascal, from the formulas by hand.
 
-use bleedwright_hydraulics::elastic::wall::{Ends, TubeWall};
+use bleedwright_hydraulics::elastic::wall::TubeWall;
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::millimeter;
 use uom::si::pressure::{gigapascal, pascal};
 use uom::si::ratio::ratio;
 
 #[test]
-fn steel_pipe_with_three_kinds_of_ends() {
+fn steel_pipe_with_closed_ends() {
     let pipe = TubeWall::new(
         Length::new::<millimeter>(4.75),
         Length::new::<millimeter>(0.7112),
@@ -20,14 +20,6 @@ fn steel_pipe_with_three_kinds_of_ends() {
         Ratio::new::<ratio>(0.3),
     )
     .expect("the pipe is sound");
-    for (ends, growth) in [
-        (Ends::Closed, 3.0252e-11),
-        (Ends::Clamped, 2.9507e-11),
-        (Ends::Open, 2.8390e-11),
-    ] {
-        let found = pipe
-            .growth(Pressure::new::<pascal>(1.0), ends)
-            .get::<ratio>();
-        assert!((found - growth).abs() <= 5e-16, "{ends:?}: {found}");
-    }
+    let found = pipe.growth(Pressure::new::<pascal>(1.0)).get::<ratio>();
+    assert!((found - 3.0252e-11).abs() <= 5e-16, "{found}");
 }

@@ -6,9 +6,7 @@
 //! given to six decimals; those of tube and tank together were worked out with
 //! a general-purpose integrator to nine.
 
-use bleedwright_hydraulics::{
-    Tank, Tube, Washout, laminar_old_fraction_out, laminar_old_left_inside, laminar_theta_for,
-};
+use bleedwright_hydraulics::{Tank, Tube, Washout, laminar_theta_for};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
@@ -34,15 +32,19 @@ fn how_often_a_pipe_must_be_filled() {
     }
 }
 
+fn pipe() -> Tube {
+    Tube::fresh(ml(1.0)).expect("1 ml is a volume")
+}
+
 /// The new fluid on the axis runs twice as fast as the mean, so nothing new
 /// arrives before half of the contents was pushed.
 #[test]
 fn nothing_new_arrives_in_the_first_half() {
     for theta in [0.0, 0.25, 0.5] {
-        let found = laminar_old_fraction_out(share(theta)).get::<ratio>();
+        let found = pipe().old_fraction_out(ml(theta)).get::<ratio>();
         assert!((found - 1.0).abs() < 1e-12, "{theta}: {found}");
     }
-    let found = laminar_old_fraction_out(share(2.0)).get::<ratio>();
+    let found = pipe().old_fraction_out(ml(2.0)).get::<ratio>();
     assert!((found - 1.0 / 16.0).abs() < 1e-12, "{found}");
 }
 
@@ -50,7 +52,7 @@ fn nothing_new_arrives_in_the_first_half() {
 #[test]
 fn five_per_cent_going_out_leaves_eleven_inside() {
     let theta = laminar_theta_for(share(0.05));
-    let inside = laminar_old_left_inside(theta).get::<ratio>();
+    let inside = pipe().old_left_inside(ml(1.0) * theta).get::<ratio>();
     assert!((inside - 0.111_803).abs() <= 1e-6, "{inside}");
 }
 

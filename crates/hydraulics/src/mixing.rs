@@ -20,50 +20,22 @@ const PIECES: usize = 6;
 /// Cells of the coarser of the two grids.
 const CELLS: usize = 64;
 
-/// The old fraction of what leaves pieces of pipe in series that are fully mixed at every joint.
-///
-/// Formula: `c = P(T_1 + ... + T_n > v)` with independent `T_i`, `P(T_i > t) = 1` for `t < V_i / 2`, else
-/// `(V_i / 2t)^2`: the convolution of the pieces' times of stay, in pushed volume.
-///
-/// Symbols: `c` old fraction of the outflow (dimensionless); `v = theta * sum V_i` pushed volume (m3); `V_i` contents
-/// of piece `i` (m3); `T_i` push that carries a fluid element through piece `i` (m3).
-///
-/// Range: as for [`crate::laminar_old_fraction_out`] in each piece. The convolution is made on two grids and
-/// extrapolated: right to 1e-6 for pieces of similar size and to 1e-5 for sizes in the ratio of 300 to 1, up to
-/// `theta` of 5. More than six pieces are merged, smallest with smallest, which leaves joints out.
-///
-/// Source: [Danckwerts1953](crate#sources) for one piece, [Levenspiel1999](crate#sources) for the convolution of vessels in series.
-///
-/// ```
-/// use bleedwright_hydraulics::fully_mixed_old_fraction_out;
-/// use uom::si::{f64::{Ratio, Volume}, ratio::ratio, volume::milliliter};
-///
-/// let pieces = [Volume::new::<milliliter>(20.0); 2];
-/// let out = fully_mixed_old_fraction_out(&pieces, Ratio::new::<ratio>(1.0))?;
-/// assert!((out.get::<ratio>() - 0.280_664).abs() < 1e-6);
-/// # Ok::<(), bleedwright_hydraulics::PurgeError>(())
-/// ```
-pub fn fully_mixed_old_fraction_out(
-    piece_contents: &[Volume],
-    theta: Ratio,
-) -> Result<Ratio, PurgeError> {
-    let scales = scales(piece_contents)?;
-    // `max` turns a ratio that is not a number into nothing pushed.
-    let fraction = fraction_at(&scales, theta.get::<ratio>().max(0.0));
-    Ok(Ratio::new::<ratio>(fraction))
-}
-
 /// The ratio of pushed volume to contents at which the outflow of fully mixed pieces falls to a residual.
 ///
-/// Formula: the `theta` at which [`fully_mixed_old_fraction_out`] equals the residual. One piece alone gives the
-/// laminar ratio, pieces without contents count as absent, and no pieces at all need no push.
+/// Formula: the `theta` at which `c = P(T_1 + ... + T_n > v)` equals the residual, with independent `T_i`,
+/// `P(T_i > t) = 1` for `t < V_i / 2`, else `(V_i / 2t)^2`: the convolution of the pieces' times of stay, in pushed volume.
+/// One piece alone gives the laminar ratio, pieces without contents count as absent, and no pieces at all need no push.
 ///
-/// Symbols: `theta` pushed volume divided by the contents of all pieces (dimensionless).
+/// Symbols: `theta = v / sum V_i` pushed volume divided by the contents of all pieces (dimensionless); `c` old fraction of
+/// the outflow (dimensionless); `v` pushed volume (m3); `V_i` contents of piece `i` (m3); `T_i` push that carries a fluid
+/// element through piece `i` (m3).
 ///
-/// Range: `0 < residual < 1`. It is meant for answers below a `theta` of 2, where it can ask for more than the rule
-/// without mixing; the accuracy is that of [`fully_mixed_old_fraction_out`].
+/// Range: `0 < residual < 1`; as for [`crate::laminar_theta_for`] in each piece. It is meant for answers below a `theta` of
+/// 2, where it can ask for more than the rule without mixing. The convolution is made on two grids and extrapolated: right
+/// to 1e-6 for pieces of similar size and to 1e-5 for sizes in the ratio of 300 to 1, up to `theta` of 5. More than six
+/// pieces are merged, smallest with smallest, which leaves joints out.
 ///
-/// Source: as for [`fully_mixed_old_fraction_out`].
+/// Source: [Danckwerts1953](crate#sources) for one piece, [Levenspiel1999](crate#sources) for the convolution of vessels in series.
 ///
 /// ```
 /// use bleedwright_hydraulics::{fully_mixed_theta_for, laminar_theta_for};
@@ -234,9 +206,8 @@ mod tests {
     }
 
     fn out(contents_ml: &[f64], theta: f64) -> f64 {
-        fully_mixed_old_fraction_out(&pieces(contents_ml), Ratio::new::<ratio>(theta))
-            .expect("the pieces are finite")
-            .get::<ratio>()
+        let scales = scales(&pieces(contents_ml)).expect("the pieces are finite");
+        fraction_at(&scales, theta)
     }
 
     fn theta_for(contents_ml: &[f64], residual: f64) -> f64 {
@@ -337,9 +308,9 @@ mod tests {
     #[test]
     fn bad_numbers_are_refused() {
         let one = Ratio::new::<ratio>(1.0);
-        assert!(fully_mixed_old_fraction_out(&pieces(&[1.0, -1.0]), one).is_err());
+        let half = Ratio::new::<ratio>(0.5);
+        assert!(fully_mixed_theta_for(&pieces(&[1.0, -1.0]), half).is_err());
         assert!(fully_mixed_theta_for(&pieces(&[1.0]), one).is_err());
-        assert!((out(&[1.0, 1.0], f64::NAN) - 1.0).abs() < f64::EPSILON);
         assert!(out(&[1.0, 1.0], f64::INFINITY).abs() < f64::EPSILON);
     }
 }

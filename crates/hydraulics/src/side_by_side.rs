@@ -143,7 +143,8 @@ mod tests {
     use super::*;
     use crate::fluid::Liquid;
     use crate::pipe::Pipe;
-    use crate::screw::{Drilling, DrillingLoss};
+    use crate::screw::Drilling;
+    use crate::stroke::BranchLaw;
     use proptest::prelude::*;
     use uom::si::f64::{KinematicViscosity, Length, MassDensity, Pressure, SurfaceTension};
     use uom::si::kinematic_viscosity::square_millimeter_per_second;
@@ -205,11 +206,11 @@ mod tests {
         let flow = flow.get::<milliliter_per_second>();
         assert!((flow - 6.244_14).abs() < 5e-6, "{flow}");
         // Without the quadratic part it is the sum of two resistances.
-        let linear = DrillingLoss {
+        let linear = BranchLaw {
             quadratic_pa_s2_per_m6: 0.0,
             ..screw.loss(&liquid)
         };
-        let sum = (all + linear.linear).flow(pressure);
+        let sum = (all + HydraulicResistance::new(linear.linear_pa_s_per_m3)).flow(pressure);
         assert!((linear.flow_behind(all, pressure) / sum).value - 1.0 < 1e-12);
     }
 

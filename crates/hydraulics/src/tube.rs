@@ -134,7 +134,7 @@ impl Tube {
     ///
     /// Symbols: `v` pushed volume (m3); `c` old fraction of the outflow (dimensionless).
     ///
-    /// Range: as for [`crate::laminar_old_fraction_out`]; one screw open at a time; never too low for any order of
+    /// Range: as for [`crate::laminar_theta_for`]; one screw open at a time; never too low for any order of
     /// the earlier pushes. At `v = 0` a run with contents gives old fluid only, whatever its history, because its
     /// wall does; an empty one gives none.
     ///
@@ -260,10 +260,18 @@ impl Tube {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::laminar::{laminar_old_fraction_out, laminar_old_left_inside};
 
     fn ml(volume_ml: f64) -> Volume {
         Volume::new::<milliliter>(volume_ml)
+    }
+
+    /// What leaves a fresh pipe at a ratio of push to contents, and what is left inside: the integral of the first.
+    fn laminar(theta: f64) -> (f64, f64) {
+        if theta > 0.5 {
+            ((0.5 / theta).powi(2), 0.25 / theta)
+        } else {
+            (1.0, 1.0 - theta)
+        }
     }
 
     fn tube(parts_ml: &[(f64, f64)]) -> Tube {
@@ -281,11 +289,9 @@ mod tests {
     fn without_history_it_is_the_laminar_rule() {
         let run = tube(&[(12.0, 0.0), (0.0, 0.0), (28.0, 0.0)]);
         for pushed in [0.0, 5.0, 20.0, 20.1, 40.0, 95.0, 1e4] {
-            let theta = Ratio::new::<ratio>(pushed / 40.0);
-            let out =
-                (run.old_fraction_out(ml(pushed)) - laminar_old_fraction_out(theta)).get::<ratio>();
-            let inside =
-                (run.old_left_inside(ml(pushed)) - laminar_old_left_inside(theta)).get::<ratio>();
+            let (out, inside) = laminar(pushed / 40.0);
+            let out = run.old_fraction_out(ml(pushed)).get::<ratio>() - out;
+            let inside = run.old_left_inside(ml(pushed)).get::<ratio>() - inside;
             assert!(out.abs() < 1e-14, "{pushed}: {out}");
             assert!(inside.abs() < 1e-14, "{pushed}: {inside}");
         }
@@ -294,10 +300,9 @@ mod tests {
     #[test]
     fn a_run_pushed_through_its_whole_length_goes_on_where_it_stopped() {
         let run = tube(&[(40.0, 70.0)]);
-        let theta = Ratio::new::<ratio>(100.0 / 40.0);
-        let out = (run.old_fraction_out(ml(30.0)) - laminar_old_fraction_out(theta)).get::<ratio>();
-        let inside =
-            (run.old_left_inside(ml(30.0)) - laminar_old_left_inside(theta)).get::<ratio>();
+        let (out, inside) = laminar(100.0 / 40.0);
+        let out = run.old_fraction_out(ml(30.0)).get::<ratio>() - out;
+        let inside = run.old_left_inside(ml(30.0)).get::<ratio>() - inside;
         assert!(out.abs() < 1e-15 && inside.abs() < 1e-14);
     }
 

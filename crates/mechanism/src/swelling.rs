@@ -6,7 +6,7 @@ use crate::unknown::{Range, Unknown};
 use bleedwright_hydraulics::elastic::hose::{
     Expansion as Mark, expansion_limit, typical_expansion,
 };
-use bleedwright_hydraulics::elastic::wall::{Ends, TubeWall};
+use bleedwright_hydraulics::elastic::wall::TubeWall;
 use bleedwright_network::{Expansion, HoseMaterial, Line, LineKind};
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::{meter, millimeter};
@@ -23,10 +23,7 @@ pub(crate) fn wall_growth(bore: Length) -> f64 {
         Pressure::new::<pascal>(assumed::STEEL_PA),
         Ratio::new::<ratio>(assumed::STEEL_POISSON),
     )
-    .map(|tube| {
-        tube.growth(Pressure::new::<bar>(100.0), Ends::Closed)
-            .get::<ratio>()
-    })
+    .map(|tube| tube.growth(Pressure::new::<bar>(100.0)).get::<ratio>())
     .expect("the loader lets no pipe through whose bore is not above zero")
 }
 

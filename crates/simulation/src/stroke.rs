@@ -258,7 +258,7 @@ impl StrokeMaker<'_, '_> {
             .is_some_and(|last| self.system.air_in(last.element) > LEAST_POCKET_ML);
         let share = if is_air { LEAST_LIQUID_SHARE } else { 1.0 };
         BranchLaw {
-            linear_pa_s_per_m3: loss.linear.pascal_seconds_per_cubic_metre() * share,
+            linear_pa_s_per_m3: loss.linear_pa_s_per_m3 * share,
             quadratic_pa_s2_per_m6: loss.quadratic_pa_s2_per_m6 * share,
         }
     }

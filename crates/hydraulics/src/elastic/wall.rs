@@ -6,18 +6,7 @@ use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 
-/// How the ends of a pipe are held.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Ends {
-    /// Closed: the pressure on its ends stretches the pipe.
-    Closed,
-    /// Clamped: its length cannot change.
-    Clamped,
-    /// Open: nothing pulls at the ends; the pipe shortens as it widens.
-    Open,
-}
-
-/// A thick round tube.
+/// A thick round tube whose ends are closed: the pressure on them stretches it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TubeWall {
     inner_m: f64,
@@ -66,10 +55,8 @@ impl TubeWall {
 
     /// By which share the contents of the tube grow under a pressure.
     ///
-    /// Formula: with `q = p / (E (b^2 - a^2))`, the growth is `2 e_t + e_z`:
-    /// closed `e_t = q ((1 - 2v) a^2 + (1 + v) b^2)`, `e_z = q (1 - 2v) a^2`;
-    /// clamped `e_t = q (1 + v) ((1 - 2v) a^2 + b^2)`, `e_z = 0`;
-    /// open `e_t = q ((1 - v) a^2 + (1 + v) b^2)`, `e_z = -2 q v a^2`.
+    /// Formula: with `q = p / (E (b^2 - a^2))`, the growth is `2 e_t + e_z` with
+    /// `e_t = q ((1 - 2v) a^2 + (1 + v) b^2)` and `e_z = q (1 - 2v) a^2`.
     ///
     /// Symbols: `e_t` strain around the bore and `e_z` along it (dimensionless); `p` gauge pressure (Pa); `E` modulus
     /// of elasticity (Pa); `v` Poisson's ratio (dimensionless); `a`, `b` inner and outer radius (m).
@@ -79,7 +66,7 @@ impl TubeWall {
     /// Source: Lame's solution in [Timoshenko1970](crate#sources).
     ///
     /// ```
-    /// use bleedwright_hydraulics::elastic::wall::{Ends, TubeWall};
+    /// use bleedwright_hydraulics::elastic::wall::TubeWall;
     /// use uom::si::f64::{Length, Pressure, Ratio};
     /// use uom::si::{length::millimeter, pressure::{gigapascal, bar}, ratio::ratio};
     ///
@@ -89,18 +76,15 @@ impl TubeWall {
     ///     Pressure::new::<gigapascal>(207.0),
     ///     Ratio::new::<ratio>(0.3),
     /// )?;
-    /// let growth = pipe.growth(Pressure::new::<bar>(100.0), Ends::Closed);
+    /// let growth = pipe.growth(Pressure::new::<bar>(100.0));
     /// assert!((growth.get::<ratio>() - 3.0252e-4).abs() < 5e-9);
     /// # Ok::<(), bleedwright_hydraulics::OutOfRange>(())
     /// ```
-    pub fn growth(&self, pressure: Pressure, ends: Ends) -> Ratio {
+    pub fn growth(&self, pressure: Pressure) -> Ratio {
         let (a2, b2, v) = (self.inner_m.powi(2), self.outer_m.powi(2), self.poisson);
         let unit = pressure.get::<pascal>() / (self.modulus_pa * (b2 - a2));
-        let (around, along) = match ends {
-            Ends::Closed => ((1.0 - 2.0 * v) * a2 + (1.0 + v) * b2, (1.0 - 2.0 * v) * a2),
-            Ends::Clamped => ((1.0 + v) * ((1.0 - 2.0 * v) * a2 + b2), 0.0),
-            Ends::Open => ((1.0 - v) * a2 + (1.0 + v) * b2, -2.0 * v * a2),
-        };
+        let around = (1.0 - 2.0 * v) * a2 + (1.0 + v) * b2;
+        let along = (1.0 - 2.0 * v) * a2;
         Ratio::new::<ratio>(unit * (2.0 * around + along))
     }
 }
@@ -126,7 +110,7 @@ mod tests {
         let wall_mm = 0.001;
         let growth = tube(wall_mm, 0.3)
             .expect("the tube is sound")
-            .growth(Pressure::new::<pascal>(1.0), Ends::Closed);
+            .growth(Pressure::new::<pascal>(1.0));
         let thin = (10.0 - 2.0 * wall_mm) / wall_mm * (1.25 - 0.3) / 200e9;
         // The two differ by the share that the wall has of the radius.
         assert!((growth.get::<ratio>() / thin - 1.0).abs() < 1e-3);

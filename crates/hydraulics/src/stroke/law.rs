@@ -1,6 +1,10 @@
 //! What a branch asks for its flow.
 
 use super::error::StrokeError;
+use crate::resistance::HydraulicResistance;
+use uom::si::f64::{Pressure, VolumeRate};
+use uom::si::pressure::pascal;
+use uom::si::volume_rate::cubic_meter_per_second;
 
 /// The pressure that a branch takes for a flow.
 ///
@@ -12,7 +16,8 @@ use super::error::StrokeError;
 ///
 /// Range: quasi-steady flow; `a > 0`, `b >= 0`.
 ///
-/// Source: [White2011](crate#sources).
+/// Source: [White2011](crate#sources); the root [Bronshtein2007](crate#sources), in the form that loses no digits at small
+/// pressures.
 ///
 /// ```
 /// use bleedwright_hydraulics::stroke::BranchLaw;
@@ -30,6 +35,22 @@ pub struct BranchLaw {
 }
 
 impl BranchLaw {
+    /// The pressure difference that a flow needs; it has the sign of the flow.
+    pub fn pressure(&self, flow: VolumeRate) -> Pressure {
+        let flow_m3_s = flow.get::<cubic_meter_per_second>();
+        HydraulicResistance::new(self.linear_pa_s_per_m3).pressure(flow)
+            + Pressure::new::<pascal>(self.quadratic_pa_s2_per_m6 * flow_m3_s * flow_m3_s.abs())
+    }
+
+    /// The flow that a pressure difference drives through this and a resistance before it.
+    pub fn flow_behind(&self, pipework: HydraulicResistance, pressure: Pressure) -> VolumeRate {
+        let both = Self {
+            linear_pa_s_per_m3: self.linear_pa_s_per_m3 + pipework.pascal_seconds_per_cubic_metre(),
+            ..*self
+        };
+        VolumeRate::new::<cubic_meter_per_second>(both.flow_m3_per_s(pressure.get::<pascal>()))
+    }
+
     /// The steady flow under a pressure difference, with its sign.
     pub fn flow_m3_per_s(&self, difference_pa: f64) -> f64 {
         2.0 * difference_pa / (self.linear_pa_s_per_m3 + self.slope_pa_s_per_m3(difference_pa))

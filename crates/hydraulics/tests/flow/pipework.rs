@@ -43,29 +43,21 @@ proptest! {
         let (thin, thick) = (liquid(1050.0, nu, 33.0), liquid(1050.0, nu + more, 33.0));
         let pipe = pipe(bore_mm, length_m);
         prop_assert!(pipe.resistance(thick.dynamic_viscosity()) >= pipe.resistance(thin.dynamic_viscosity()));
-        let (fast, slow) = (pipe.flow(pa(pressure_pa), &thin), pipe.flow(pa(pressure_pa), &thick));
-        prop_assert!(slow.flow <= fast.flow);
         let drilling = drilling(bore_mm, 8.0);
         let behind = |liquid| {
-            drilling.flow_behind(HydraulicResistance::default(), pa(pressure_pa), liquid).flow
+            drilling.loss(liquid).flow_behind(HydraulicResistance::default(), pa(pressure_pa))
         };
         prop_assert!(behind(&thick) <= behind(&thin));
     }
 
     #[test]
     fn flow_is_odd_in_the_sign_of_the_pressure(
-        bore_mm in 0.5_f64..10.0, length_m in 0.01_f64..10.0, nu in 0.5_f64..2000.0, pressure_pa in -1e6_f64..1e6,
-        pipework in 0.0_f64..1e12,
+        bore_mm in 0.5_f64..10.0, nu in 0.5_f64..2000.0, pressure_pa in -1e6_f64..1e6, pipework in 0.0_f64..1e12,
     ) {
-        let liquid = liquid(1050.0, nu, 33.0);
-        let pipe = pipe(bore_mm, length_m);
-        let (there, back) = (pipe.flow(pa(pressure_pa), &liquid), pipe.flow(pa(-pressure_pa), &liquid));
-        prop_assert_eq!(there.flow, -back.flow);
-        prop_assert_eq!(there.reynolds_number, back.reynolds_number);
-        let drilling = drilling(bore_mm, 8.0);
+        let loss = drilling(bore_mm, 8.0).loss(&liquid(1050.0, nu, 33.0));
         let pipework = HydraulicResistance::new(pipework);
-        let through = |pressure| drilling.flow_behind(pipework, pressure, &liquid);
-        prop_assert_eq!(through(pa(pressure_pa)).flow, -through(pa(-pressure_pa)).flow);
+        let through = |pressure| loss.flow_behind(pipework, pressure);
+        prop_assert_eq!(through(pa(pressure_pa)), -through(pa(-pressure_pa)));
     }
 
     #[test]
@@ -76,7 +68,7 @@ proptest! {
         let liquid = liquid(1050.0, nu, 33.0);
         let pipework = HydraulicResistance::new(pipework);
         let drilling = drilling(bore_mm, length_mm);
-        let flow = drilling.flow_behind(pipework, pa(pressure_pa), &liquid).flow;
+        let flow = drilling.loss(&liquid).flow_behind(pipework, pa(pressure_pa));
         let lost = pipework.pressure(flow) + drilling.loss(&liquid).pressure(flow);
         prop_assert!((lost.value - pressure_pa).abs() <= 1e-9 * pressure_pa.abs());
     }

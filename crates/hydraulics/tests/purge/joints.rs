@@ -38,6 +38,19 @@ fn some_residuals_are_governed_by_each_rule() {
     assert!(!governed(0.05));
 }
 
+/// What leaves two pieces with full mixing between them: the second one's law over the flow shares of the first, by the
+/// midpoint rule.
+fn mixed_out(first_ml: f64, second_ml: f64, pushed_ml: f64) -> f64 {
+    let shares = 2000;
+    let sum: f64 = (0..shares)
+        .map(|nth| {
+            let taken_ml = 0.5 * first_ml / ((f64::from(nth) + 0.5) / f64::from(shares)).sqrt();
+            (0.5 * second_ml / (pushed_ml - taken_ml).max(0.5 * second_ml)).powi(2)
+        })
+        .sum();
+    sum / f64::from(shares)
+}
+
 /// With a cavity behind the tube the ratio of the fresh tube is applied to the whole push. It must cover what full
 /// mixing really asks for: the mixed outflow sent through the cavity's kernel by the midpoint rule.
 #[test]
@@ -54,14 +67,7 @@ fn the_ratio_covers_a_tube_with_a_cavity() {
             let sum: f64 = (0..intervals)
                 .map(|i| {
                     let at = start + (f64::from(i) + 0.5) * width;
-                    let pieces = [ml(first), ml(second)];
-                    let mixed = bleedwright_hydraulics::fully_mixed_old_fraction_out(
-                        &pieces,
-                        share(at / total),
-                    )
-                    .expect("finite")
-                    .get::<ratio>();
-                    mixed * ((at - pushed) / cavity_ml).exp()
+                    mixed_out(first, second, at) * ((at - pushed) / cavity_ml).exp()
                 })
                 .sum();
             let fraction = ((start - pushed) / cavity_ml).exp() + sum * width / cavity_ml;

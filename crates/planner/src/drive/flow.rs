@@ -116,7 +116,8 @@ impl<'n> Flows<'n> {
                 Element::Cell(_) => None,
             })
             .sum();
-        pipes + screw_loss(self.network, screw, liquid).linear
+        let loss = screw_loss(self.network, screw, liquid);
+        pipes + HydraulicResistance::new(loss.linear_pa_s_per_m3)
     }
 
     /// What is left to drive the fluid, low where it is least.

@@ -3,7 +3,8 @@
 use crate::options::Method;
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::pipe::{Pipe, mean_velocity, reynolds_number};
-use bleedwright_hydraulics::screw::{Drilling, DrillingLoss};
+use bleedwright_hydraulics::screw::Drilling;
+use bleedwright_hydraulics::stroke::BranchLaw;
 use bleedwright_hydraulics::{Branch, HydraulicResistance, effective_resistance};
 use bleedwright_network::{Bounds, CircuitId, Element, LinkId, LinkKind, Network, ScrewId};
 use uom::si::f64::{Length, Pressure, VolumeRate};
@@ -128,7 +129,7 @@ pub fn line_resistance(network: &Network, link: LinkId, liquid: &Liquid) -> Hydr
 }
 
 /// What an open screw takes at the nominal size of its drilling.
-pub fn screw_loss(network: &Network, screw: ScrewId, liquid: &Liquid) -> DrillingLoss {
+pub fn screw_loss(network: &Network, screw: ScrewId, liquid: &Liquid) -> BranchLaw {
     loss_of_screw(network, screw, Corner::Usual, liquid)
 }
 
@@ -140,19 +141,14 @@ fn drilling(bore_mm: f64, length_mm: f64) -> Drilling {
     .expect("bores and lengths of drillings are above zero")
 }
 
-fn loss_of_screw(
-    network: &Network,
-    screw: ScrewId,
-    corner: Corner,
-    liquid: &Liquid,
-) -> DrillingLoss {
+fn loss_of_screw(network: &Network, screw: ScrewId, corner: Corner, liquid: &Liquid) -> BranchLaw {
     let bore = corner.wide(network.screw(screw).bore.bounds);
     drilling(bore.get::<millimeter>(), SCREW_LENGTH_MM).loss(liquid)
 }
 
-fn in_series(one: DrillingLoss, other: DrillingLoss) -> DrillingLoss {
-    DrillingLoss {
-        linear: one.linear + other.linear,
+fn in_series(one: BranchLaw, other: BranchLaw) -> BranchLaw {
+    BranchLaw {
+        linear_pa_s_per_m3: one.linear_pa_s_per_m3 + other.linear_pa_s_per_m3,
         quadratic_pa_s2_per_m6: one.quadratic_pa_s2_per_m6 + other.quadratic_pa_s2_per_m6,
     }
 }
