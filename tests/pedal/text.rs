@@ -82,21 +82,6 @@ fn text_of_air_that_is_said_and_a_shared_reservoir() {
     ]));
 }
 
-#[test]
-fn json_of_readings() {
-    insta::assert_snapshot!(output_of(&[
-        "layouts/plover.ron",
-        "--booster",
-        "exhausted",
-        "--measured",
-        "300 N: 70 mm",
-        "--symptom",
-        "hard",
-        "--format",
-        "json",
-    ]));
-}
-
 /// Whether a line is too wide although it could have been broken.
 fn is_too_wide(line: &str, width: usize) -> bool {
     line.chars().count() > width && line.split_whitespace().nth(1).is_some()
