@@ -98,16 +98,10 @@ impl WaterCurve {
     ) -> Self {
         let at_little = |dry_k: f64| factor_of(dry_k, little.get::<ratio>(), high.get::<kelvin>());
         let at_much = |dry_k: f64| factor_of(dry_k, much.get::<ratio>(), low.get::<kelvin>());
-        let (mut below, mut above) = (high.get::<kelvin>(), highest_dry.get::<kelvin>());
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(below, above);
-            if at_little(middle) < at_much(middle) {
-                below = middle;
-            } else {
-                above = middle;
-            }
-        }
-        let dry_k = f64::midpoint(below, above);
+        let dry_k = highest_below(
+            [high.get::<kelvin>(), highest_dry.get::<kelvin>()],
+            |dry_k| at_little(dry_k) < at_much(dry_k),
+        );
         Self {
             dry_k,
             factor: at_much(dry_k),
@@ -131,17 +125,24 @@ impl WaterCurve {
             let water_part = self.factor * x * saturation_mpa(t_k) / ATMOSPHERE_MPA;
             water_part + (1.0 - x) * fluid_part(t_k, self.dry_k) < 1.0
         };
-        let (mut below, mut above) = (WATER_BOILS_K, self.dry_k);
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(below, above);
-            if is_below(middle) {
-                below = middle;
-            } else {
-                above = middle;
-            }
-        }
-        ThermodynamicTemperature::new::<kelvin>(f64::midpoint(below, above))
+        ThermodynamicTemperature::new::<kelvin>(highest_below(
+            [WATER_BOILS_K, self.dry_k],
+            is_below,
+        ))
     }
+}
+
+/// The place between two ends up to which something holds, by halving.
+fn highest_below([mut below, mut above]: [f64; 2], holds: impl Fn(f64) -> bool) -> f64 {
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(below, above);
+        if holds(middle) {
+            below = middle;
+        } else {
+            above = middle;
+        }
+    }
+    f64::midpoint(below, above)
 }
 
 /// The share of the molecules that are water.
