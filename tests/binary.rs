@@ -36,3 +36,13 @@ pub(crate) fn root() -> PathBuf {
         .expect("the folder of tests stands in the repository")
         .to_owned()
 }
+
+/// A folder of one test's own, empty, below the folder for temporary files.
+pub(crate) fn empty_folder(name: &str) -> PathBuf {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
+    if folder.exists() {
+        std::fs::remove_dir_all(&folder).expect("the folder of the last run can go");
+    }
+    std::fs::create_dir_all(&folder).expect("the folder for temporary files can be written to");
+    folder
+}

@@ -16,19 +16,9 @@ mod rules;
 mod tab;
 mod work;
 
-use crate::binary::{bleedwright, root};
+use crate::binary::{bleedwright, empty_folder, root};
 use std::path::{Path, PathBuf};
 use tab::Tab;
-
-/// A folder of this test alone, empty.
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR"))
-        .join("cards")
-        .join(name);
-    let _ = std::fs::remove_dir_all(&folder);
-    std::fs::create_dir_all(&folder).expect("the build folder can be written");
-    folder
-}
 
 /// Writes the card of a layout with the program itself.
 fn write_card(layout: &Path, options: &[&str], folder: &Path) -> PathBuf {
@@ -53,7 +43,7 @@ fn write_card(layout: &Path, options: &[&str], folder: &Path) -> PathBuf {
 /// The card of a demo vehicle in a tab, and the folder it lies in; `None` where there is no browser.
 fn demo(test: &str, name: &str, options: &[&str]) -> Option<(Tab, PathBuf)> {
     let tab = Tab::new()?;
-    let folder = folder(&format!("{test}-{name}"));
+    let folder = empty_folder(&format!("cards/{test}-{name}"));
     let layout = root().join(format!("layouts/{name}.ron"));
     let card = write_card(&layout, options, &folder);
     tab.open(&card);

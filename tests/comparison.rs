@@ -1,6 +1,6 @@
 //! Two plans side by side, and every order of one.
 
-use crate::binary::root;
+use crate::binary::{empty_folder, root};
 use crate::command_line::{Run, run, run_with_input};
 use scraper::{Html, Selector};
 use serde_json::Value;
@@ -247,8 +247,7 @@ fn every_line_of_a_lesson_has_a_state_in_every_step() {
 /// A page that is shown to a class says what the files are called, and not where they lie.
 #[test]
 fn no_format_shows_where_the_files_lie() {
-    let folder = std::path::PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("a secret place");
-    std::fs::create_dir_all(&folder).expect("the folder can be made");
+    let folder = empty_folder("a secret place");
     let paths = ["lapwing", "plover"].map(|name| {
         let to = folder.join(format!("{name}.ron"));
         std::fs::copy(root().join(format!("layouts/{name}.ron")), &to).expect("it can be copied");

@@ -27,6 +27,12 @@ pub(crate) fn load_file(path: &str) -> Loaded {
     loaded
 }
 
+/// The text of a demo vehicle.
+pub(crate) fn demo_text(name: &str) -> String {
+    let path = crate::binary::root().join(format!("layouts/{name}.ron"));
+    std::fs::read_to_string(path).expect("a demo layout can be read")
+}
+
 /// Loads a demo vehicle.
 pub(crate) fn load_demo(name: &str) -> Loaded {
     load_file(&format!("layouts/{name}.ron"))

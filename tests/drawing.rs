@@ -159,8 +159,7 @@ fn odd_layouts_keep_to_the_rules() {
 /// Names that try to leave their place: markup, quotes, other directions of writing, signs of several characters.
 #[test]
 fn hostile_names_stay_names() {
-    let path = crate::binary::root().join("layouts/lapwing.ron");
-    let text = std::fs::read_to_string(path).expect("the layout can be read");
+    let text = crate::demo::demo_text("lapwing");
     let long = "a very long name ".repeat(17);
     for (old, new) in [
         (

@@ -1,20 +1,12 @@
 //! What earlier screws, diffusion and dead corners do to a plan of renewal.
 
-use crate::demo::plan_of;
+use crate::demo::{load_demo, plan_of};
 use bleedwright_hydraulics::{Tank, Tube, Washout};
 use bleedwright_network::{Bounds, Loaded, load};
 use bleedwright_planner::{JointRule, Method, Options, Plan, StepScrew};
-use std::path::Path;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
-
-fn demo(name: &str) -> Loaded {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../layouts")
-        .join(format!("{name}.ron"));
-    load(&std::fs::read(path).expect("the demo is there"))
-}
 
 fn screws(plan: &Plan) -> impl Iterator<Item = &StepScrew> {
     plan.steps.iter().flat_map(|step| &step.screws)
@@ -56,7 +48,7 @@ fn a_second_screw_gets_what_mixing_at_the_tee_asks_for() {
         method: Method::Pressure,
         ..Options::default()
     };
-    let plan = plan_of(&demo("lapwing"), &options);
+    let plan = plan_of(&load_demo("lapwing"), &options);
     let second = screw(&plan, "rear right");
     assert_eq!(second.joints, Some(JointRule::Mixed));
     let push = ml(second.push.nominal);
@@ -69,7 +61,7 @@ fn a_second_screw_gets_what_mixing_at_the_tee_asks_for() {
 /// less than a quarter, and what stays is less than without.
 #[test]
 fn the_pedal_diffuses_more_than_a_tank() {
-    let lapwing = demo("lapwing");
+    let lapwing = load_demo("lapwing");
     let of = |method| {
         let options = Options {
             method,
@@ -121,7 +113,7 @@ fn what_stays_counts_chamber_and_brake() {
 #[test]
 fn what_stays_has_bounds_in_order() {
     for name in ["lapwing", "redshank", "ruff", "godwit", "avocet", "dunlin"] {
-        let plan = plan_of(&demo(name), &Options::default());
+        let plan = plan_of(&load_demo(name), &Options::default());
         for screw in screws(&plan) {
             let Some(Bounds { low, nominal, high }) = screw.old_left else {
                 continue;
@@ -141,7 +133,7 @@ fn no_rinse_that_takes_more_than_it_saves() {
     for name in [
         "lapwing", "redshank", "ruff", "godwit", "avocet", "dunlin", "plover",
     ] {
-        let loaded = demo(name);
+        let loaded = load_demo(name);
         let plan = plan_of(&loaded, &Options::default());
         assert!(plan.reservoir_old < Options::default().residual, "{name}");
         for rinsing in &plan.rinsing {

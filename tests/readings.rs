@@ -111,15 +111,3 @@ pub(crate) fn set(record: &Record, value: impl Fn(&str) -> Option<&'static str>)
 pub(crate) fn with(record: &Record, name: &str, value: &'static str) -> Record {
     set(record, |known| (known == name).then_some(value))
 }
-
-/// An empty folder for one test.
-pub(crate) fn folder(name: &str) -> PathBuf {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
-        .join("readings")
-        .join(name);
-    if folder.exists() {
-        std::fs::remove_dir_all(&folder).expect("the folder of the last run can go");
-    }
-    std::fs::create_dir_all(&folder).expect("the folder for temporary files can be written to");
-    folder
-}

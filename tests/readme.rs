@@ -1,6 +1,6 @@
 //! What the README shows is what the program prints.
 
-use crate::binary::{bleedwright, root};
+use crate::binary::{bleedwright, empty_folder, root};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -50,11 +50,8 @@ fn printed(arguments: &str, folder: &Path) -> String {
 
 /// A folder with the layouts in which commands may leave files.
 fn copy_of_the_layouts() -> PathBuf {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("readme");
-    if folder.exists() {
-        fs::remove_dir_all(&folder).expect("the folder of the last run can go");
-    }
-    fs::create_dir_all(folder.join("layouts")).expect("a folder can be made");
+    let folder = empty_folder("readme");
+    fs::create_dir(folder.join("layouts")).expect("a folder can be made");
     for layout in fs::read_dir(root().join("layouts")).expect("the layouts are there") {
         let layout = layout.expect("the folder can be read").path();
         let name = layout.file_name().expect("a file has a name");

@@ -7,7 +7,6 @@ mod both_circuits;
 mod not_followed;
 mod scenes;
 
-use crate::binary::root;
 use crate::command_line::run;
 use crate::demo::{ALL, load_demo, planned};
 use bleedwright_network::{Code, Loaded, PartKind, load};
@@ -195,7 +194,7 @@ fn a_screw_left_open_wins_nothing() {
 #[test]
 fn an_empty_primary_circuit_takes_every_stroke_of_the_secondary_one() {
     // Without the points at which its rear pipes rise: over those gravity is not proposed.
-    let text = std::fs::read_to_string(root().join("layouts/plover.ron")).expect("it is there");
+    let text = crate::demo::demo_text("plover");
     let loaded = load(without_via(&text).as_bytes());
     let options = Options {
         purpose: Some(Purpose::Fill),

@@ -1,7 +1,8 @@
 //! Files that a card refuses, and a browser that keeps nothing.
 
 use super::work::{clear, enter, save, state};
-use super::{Tab, demo, folder};
+use super::{Tab, demo};
+use crate::binary::empty_folder;
 use crate::readings::blank;
 use bleedwright_inspection::record::AMOUNTS_REVISION;
 use serde_json::{Value, json};
@@ -288,7 +289,7 @@ fn a_browser_that_keeps_nothing_says_so() {
     let Some(tab) = Tab::new() else {
         return;
     };
-    let folder = folder("keeps-nothing");
+    let folder = empty_folder("cards/keeps-nothing");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
     let card = super::write_card(&layout, &[], &folder);
     for script in [

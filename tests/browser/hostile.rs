@@ -1,7 +1,7 @@
 //! Names that try to be more than names.
 
-use super::{Tab, folder, write_card};
-use crate::binary::{bleedwright, root};
+use super::{Tab, write_card};
+use crate::binary::{bleedwright, empty_folder, root};
 use crate::readings::layout;
 use bleedwright_network::{load, quoted};
 use pulldown_cmark::{Event, Options, Parser, Tag};
@@ -40,7 +40,7 @@ pub(super) fn hostile() -> String {
 
 /// The card with hostile names, or why the layout was refused.
 fn hostile_card(test: &str) -> std::path::PathBuf {
-    let folder = folder(test);
+    let folder = empty_folder(&format!("cards/{test}"));
     let layout = folder.join("hostile.ron");
     let text = hostile();
     let loaded = load(text.as_bytes());
@@ -68,7 +68,7 @@ fn a_page_with_hostile_names_is_a_page_like_any_other() {
     let innocent = write_card(
         &root().join("layouts/lapwing.ron"),
         &[],
-        &folder("innocent"),
+        &empty_folder("cards/innocent"),
     );
     let innocent = Html::parse_document(&read(&innocent));
     let text = read(&hostile_card("hostile-parsed"));
@@ -138,7 +138,7 @@ fn hostile_names_do_nothing_in_a_browser() {
 /// In Markdown a name is text: no other kind of block or mark than an innocent plan has.
 #[test]
 fn markdown_with_hostile_names_says_what_it_says() {
-    let folder = folder("hostile-markdown");
+    let folder = empty_folder("cards/hostile-markdown");
     let file = folder.join("hostile.ron");
     std::fs::write(&file, hostile()).expect("the build folder can be written");
     let markdown = |path: &std::path::Path| {

@@ -1,8 +1,8 @@
 //! The lesson in a browser: stepped through, and still whole without its script.
 
+use super::Tab;
 use super::looks::{can_be_read, can_be_touched, fits};
-use super::{Tab, folder};
-use crate::binary::{bleedwright, root};
+use crate::binary::{bleedwright, empty_folder, root};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
@@ -47,7 +47,7 @@ fn state(tab: &Tab, line: &str) -> String {
 fn a_lesson_is_stepped_through() {
     let Some(tab) = Tab::new() else { return };
     tab.look(1280, "light");
-    tab.open(&write_lesson(&SPLITS, &folder("lesson")));
+    tab.open(&write_lesson(&SPLITS, &empty_folder("cards/lesson")));
     assert_eq!(shown(&tab), ["0", "0"]);
     assert_eq!(state(&tab, "long rear pipe"), "old");
     tab.click("#on");
@@ -94,7 +94,10 @@ fn a_lesson_can_be_read_and_touched() {
         &["layouts/avocet.ron", "layouts/turnstone.ron"],
     ];
     for (nth, arguments) in lessons.into_iter().enumerate() {
-        tab.open(&write_lesson(arguments, &folder(&format!("lesson-{nth}"))));
+        tab.open(&write_lesson(
+            arguments,
+            &empty_folder(&format!("cards/lesson-{nth}")),
+        ));
         tab.run(tab.axe());
         for width in [390, 820, 1280] {
             tab.look(width, "light");
@@ -114,7 +117,10 @@ fn a_lesson_reads_without_script() {
         "Emulation.setScriptExecutionDisabled",
         &serde_json::json!({ "value": true }),
     );
-    tab.open(&write_lesson(&SPLITS, &folder("lesson-scriptless")));
+    tab.open(&write_lesson(
+        &SPLITS,
+        &empty_folder("cards/lesson-scriptless"),
+    ));
     assert_eq!(
         shown(&tab),
         ["0", "1", "2", "3", "4", "0", "1", "2", "3", "4"]
@@ -133,7 +139,7 @@ fn a_lesson_reads_without_script() {
 #[test]
 fn hostile_names_do_nothing_in_a_lesson() {
     let Some(tab) = Tab::new() else { return };
-    let folder = folder("lesson-hostile");
+    let folder = empty_folder("cards/lesson-hostile");
     let layout = folder.join("hostile.ron");
     std::fs::write(&layout, super::hostile::hostile()).expect("the build folder can be written");
     let path = layout.to_str().expect("the path is text");

@@ -1,6 +1,7 @@
 //! How a card looks: it fits, it can be touched, and everybody can read it.
 
 use super::{Tab, demo};
+use crate::binary::empty_folder;
 use crate::demo::plan_demo;
 use bleedwright_planner::Options;
 use bleedwright_report::Card;
@@ -130,7 +131,7 @@ fn it_reads_without_script() {
     };
     let off = serde_json::json!({ "value": true });
     tab.ask("Emulation.setScriptExecutionDisabled", &off);
-    let folder = super::folder("without-script");
+    let folder = empty_folder("cards/without-script");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
     let card = super::write_card(&layout, &[], &folder);
     let url = format!("file://{}", card.display());

@@ -1,7 +1,7 @@
 //! What a card is made of, read without a browser.
 
-use super::{folder, write_card};
-use crate::binary::{bleedwright, root};
+use super::write_card;
+use crate::binary::{bleedwright, empty_folder, root};
 use crate::readings::sheets::base64;
 use scraper::{Html, Selector};
 use sha2::{Digest, Sha256};
@@ -12,7 +12,7 @@ fn card(name: &str) -> String {
     static ASKED: AtomicUsize = AtomicUsize::new(0);
     let nth = ASKED.fetch_add(1, Ordering::Relaxed);
     let layout = root().join(format!("layouts/{name}.ron"));
-    let card = write_card(&layout, &[], &folder(&format!("policy-{nth}")));
+    let card = write_card(&layout, &[], &empty_folder(&format!("cards/policy-{nth}")));
     std::fs::read_to_string(card).expect("it was written")
 }
 
@@ -104,7 +104,7 @@ fn every_field_has_one_label() {
 fn a_card_is_the_same_every_time_and_says_what_is_guessed() {
     assert_eq!(card("plover"), card("plover"));
     assert!(!card("plover").contains("<strong>Draft: </strong>"));
-    let folder = folder("drafted");
+    let folder = empty_folder("cards/drafted");
     let layout = folder.join("stilt.ron");
     let drafted = bleedwright()
         .args([
@@ -144,7 +144,7 @@ fn a_card_is_the_same_every_time_and_says_what_is_guessed() {
 /// Where a card goes: never over the layout, over another file only when asked.
 #[test]
 fn a_card_is_written_over_nothing_unasked() {
-    let folder = folder("destination");
+    let folder = empty_folder("cards/destination");
     let layout = folder.join("lapwing.ron");
     std::fs::copy(root().join("layouts/lapwing.ron"), &layout).expect("the layout can be copied");
     let before = std::fs::read(&layout).expect("it was copied");

@@ -245,8 +245,7 @@ fn exact_figures_leave_nothing_to_measure() {
 /// What the file marks as a guess is no measurement, though it stands there.
 #[test]
 fn a_guess_counts_as_assumed() {
-    let path = crate::binary::root().join("layouts/lapwing.ron");
-    let text = std::fs::read_to_string(path).expect("the demo is there");
+    let text = crate::demo::demo_text("lapwing");
     let known = "length: \"4.70 m ± 0.10 m\"";
     assert!(text.contains(known), "the long rear pipe of lapwing");
     let shares = |text: &str| {

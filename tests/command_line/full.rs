@@ -1,9 +1,8 @@
 //! Standard output and disks that take nothing more: an error, never a success.
 #![cfg(unix)]
 
-use crate::binary::{bleedwright, root};
+use crate::binary::{bleedwright, empty_folder, root};
 use std::fs::{self, File};
-use std::path::PathBuf;
 use std::process::{Command, Stdio};
 
 /// Every writer of standard output: help and version, which the reader of the command line prints, completions, the manual, a
@@ -57,9 +56,7 @@ fn help_into_a_broken_pipe_is_quiet() {
 /// `--overwrite` is advised where a file is in the way, and not where the disk takes nothing more.
 #[test]
 fn a_full_disk_is_no_file_in_the_way() {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("full disk");
-    let _may_not_exist = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).expect("the folder can be made");
+    let folder = empty_folder("full disk");
     let draw = |limit: &str, name: &str| {
         let program = bleedwright();
         let script =

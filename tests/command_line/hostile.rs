@@ -2,6 +2,7 @@
 //! the terminal.
 
 use super::{Run, run, run_with_input};
+use crate::demo::demo_text;
 use std::path::PathBuf;
 
 const VERBS: [&str; 3] = ["check", "plan", "volumes"];
@@ -11,11 +12,6 @@ fn file(name: &str, bytes: &[u8]) -> PathBuf {
     let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
     std::fs::write(&path, bytes).expect("the folder for temporary files can be written to");
     path
-}
-
-fn lapwing() -> String {
-    let path = crate::binary::root().join("layouts/lapwing.ron");
-    std::fs::read_to_string(path).expect("the layout is part of the repository")
 }
 
 /// All verbs on one file: each refuses with the code, says why, and prints no
@@ -61,7 +57,7 @@ fn a_million_nested_brackets() {
 #[test]
 fn a_file_of_five_mebibytes() {
     assert_refused("large.ron", &vec![b' '; 5 * 1024 * 1024], "BW007");
-    let text = format!("{}{}", lapwing(), "// filler\n".repeat(524_288));
+    let text = format!("{}{}", demo_text("lapwing"), "// filler\n".repeat(524_288));
     assert_refused("large_layout.ron", text.as_bytes(), "BW007");
     let run = run_with_input(&["check", "-"], &vec![b'a'; 5 * 1024 * 1024]);
     assert_refusal("standard input", &run, "BW007");
@@ -108,7 +104,7 @@ fn a_directory_and_a_missing_file() {
 #[test]
 fn windows_line_ends_and_a_byte_order_mark() {
     let plain = run(&["plan", "layouts/lapwing.ron"]);
-    let text = lapwing();
+    let text = demo_text("lapwing");
     for (name, text) in [
         ("crlf.ron", text.replace('\n', "\r\n")),
         ("bom.ron", format!("\u{feff}{text}")),
@@ -137,12 +133,12 @@ fn numbers_that_are_none() {
         ("nan_tolerance.ron", "23.8 mm ± NaN mm", "BW10"),
         ("zero_division.ron", "1/0 in", "BW10"),
     ] {
-        let text = lapwing().replace("bore: \"23.8 mm\"", &format!("bore: \"{value}\""));
-        assert_ne!(text, lapwing());
+        let text = demo_text("lapwing").replace("bore: \"23.8 mm\"", &format!("bore: \"{value}\""));
+        assert_ne!(text, demo_text("lapwing"));
         assert_refused(name, text.as_bytes(), code);
     }
     for bare in ["NaN", "inf", "-inf", "1e400"] {
-        let text = lapwing().replace("bore: \"23.8 mm\"", &format!("bore: {bare}"));
+        let text = demo_text("lapwing").replace("bore: \"23.8 mm\"", &format!("bore: {bare}"));
         assert_refused("bare_number.ron", text.as_bytes(), "BW");
     }
 }
@@ -166,8 +162,8 @@ fn an_escape_in_a_name() {
             "\"master\"",
             "\"Lapwing, long-wheelbase minibus\"",
         ] {
-            let text = lapwing().replacen(field, &format!("\"{name}\""), 1);
-            assert_ne!(text, lapwing(), "{field}");
+            let text = demo_text("lapwing").replacen(field, &format!("\"{name}\""), 1);
+            assert_ne!(text, demo_text("lapwing"), "{field}");
             let path = file(&format!("escape_{nth}.ron"), text.as_bytes());
             let path = path.to_str().expect("the path is text");
             for verb in VERBS {
@@ -186,7 +182,7 @@ fn an_escape_in_a_name() {
 /// The remark and the date are free text and printed.
 #[test]
 fn an_escape_in_a_remark() {
-    let text = lapwing().replace("notes: \"Island", "notes: \"\\u{1b}[31mIsland");
+    let text = demo_text("lapwing").replace("notes: \"Island", "notes: \"\\u{1b}[31mIsland");
     let path = file("remark.ron", text.as_bytes());
     let path = path.to_str().expect("the path is text");
     for verb in VERBS {

@@ -1,18 +1,14 @@
 //! What was read is never written over, by whatever name it is called.
 
 use super::bleedwright;
-use crate::binary::root;
+use crate::binary::{empty_folder, root};
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 /// A folder of its own with two layouts.
 fn folder(name: &str) -> (PathBuf, [PathBuf; 2]) {
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))
-        .join("spared")
-        .join(name);
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).expect("the folder can be made");
+    let folder = empty_folder(&format!("spared/{name}"));
     let layouts = ["lapwing", "plover"].map(|name| {
         let to = folder.join(format!("{name}.ron"));
         fs::copy(root().join(format!("layouts/{name}.ron")), &to).expect("it can be copied");

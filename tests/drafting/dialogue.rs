@@ -1,24 +1,14 @@
 //! The whole dialogue in a pseudo-terminal: mistakes, "don't know", Ctrl-C, and the same file by options.
 
-use crate::binary::bleedwright;
+use crate::binary::{bleedwright, empty_folder};
 use rexpect::session::{PtySession, spawn_command};
 use std::fs;
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Stdio;
 
 /// Long enough for a loaded machine; a dialogue that hangs ends here.
 const PATIENCE_MS: u64 = 60_000;
-
-/// A folder of this test's own, empty.
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("dialogue-{name}"));
-    if folder.exists() {
-        fs::remove_dir_all(&folder).expect("an earlier run's folder can be removed");
-    }
-    fs::create_dir_all(&folder).expect("the folder for temporary files can be written");
-    folder
-}
 
 fn start(folder: &Path, file: &str) -> PtySession {
     let mut command = bleedwright();
@@ -38,7 +28,7 @@ fn answer(session: &mut PtySession, question: &str, answer: &str) {
 
 #[test]
 fn the_whole_dialogue_gives_the_file_of_the_same_options() {
-    let folder = folder("whole");
+    let folder = empty_folder("dialogue-whole");
     let mut session = start(&folder, "asked.ron");
     let mut say = |question: &str, text: &str| answer(&mut session, question, text);
     say("steering wheel", "up");
@@ -106,7 +96,7 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
 /// Questions, hints, refusals and what follows keep to sixty columns, over a pipe too.
 #[test]
 fn a_narrow_terminal_is_kept_to() {
-    let folder = folder("narrow");
+    let folder = empty_folder("dialogue-narrow");
     let mut command = bleedwright();
     command
         .current_dir(&folder)
@@ -133,7 +123,7 @@ fn a_narrow_terminal_is_kept_to() {
 
 #[test]
 fn nothing_known_is_a_draft_too() {
-    let folder = folder("unknown");
+    let folder = empty_folder("dialogue-unknown");
     let mut session = start(&folder, "unknown.ron");
     for _ in 0..17 {
         session.exp_string("> ").expect("a question");
@@ -150,7 +140,7 @@ fn nothing_known_is_a_draft_too() {
 #[test]
 fn an_interrupt_leaves_nothing_behind() {
     for answered in [0, 3, 9] {
-        let folder = folder(&format!("interrupted-{answered}"));
+        let folder = empty_folder(&format!("dialogue-interrupted-{answered}"));
         let mut session = start(&folder, "never.ron");
         for _ in 0..answered {
             session.exp_string("> ").expect("a question");
@@ -167,7 +157,7 @@ fn an_interrupt_leaves_nothing_behind() {
 /// A dialogue that ends at an impossible vehicle does not lose the answers: they come back as options.
 #[test]
 fn the_answers_of_an_impossible_vehicle_come_back_as_options() {
-    let folder = folder("impossible");
+    let folder = empty_folder("dialogue-impossible");
     let mut session = start(&folder, "never.ron");
     for text in [
         "left",

@@ -102,8 +102,7 @@ fn secondary_before_an_empty_primary_is_unsafe() {
 }
 
 fn lapwing_with(maker_order: &str) -> bleedwright_network::Loaded {
-    let path = crate::binary::root().join("layouts/lapwing.ron");
-    let text = std::fs::read_to_string(path).expect("the layout is part of the repository");
+    let text = crate::demo::demo_text("lapwing");
     let end = text.rfind(')').expect("a layout ends with a bracket");
     let text = format!("{}    maker_order: {maker_order},\n)\n", &text[..end]);
     let loaded = load(text.as_bytes());

@@ -116,8 +116,7 @@ fn each_compartment_counts_by_itself() {
     use CapacityVerdict::{Fail, Open, Pass};
 
     let verdicts = |front: &str| {
-        let path = crate::binary::root().join("layouts/lapwing.ron");
-        let text = std::fs::read_to_string(path).expect("the layout is part of the repository");
+        let text = crate::demo::demo_text("lapwing");
         let stated = "max: \"260 ml\", min: \"120 ml\"";
         assert!(text.contains(stated));
         let text = text.replace(stated, &format!("max: \"{front}\", min: \"5 ml\""));

@@ -1,6 +1,6 @@
 //! The JSON of the verb: the fields that are promised, on every demo vehicle.
 
-use super::document;
+use super::{document, words};
 use crate::demo::{ALL, load_demo};
 use bleedwright_pedal::controls;
 use serde_json::Value;
@@ -185,6 +185,119 @@ fn sizes_and_causes_have_their_fields() {
             .iter()
             .all(|it| is_text(&it["cause"]) && is_text(&it["check"]))
     );
+}
+
+/// A range as the sheet shows it: rounded, and one figure where all three round to the same.
+fn shown(value: &Value, at: &str, factor: f64, digits: usize, unit: &str) -> String {
+    let [low, nominal, high] = ["low", "nominal", "high"].map(|end| {
+        let rounded = format!(
+            "{:.digits$}",
+            factor * number(value, &format!("{at}/{end}"))
+        );
+        rounded.trim_end_matches(".0").to_owned()
+    });
+    if low == high {
+        format!("{nominal} {unit}")
+    } else {
+        format!("{nominal} {unit} ({low}-{high})")
+    }
+}
+
+/// Travel and stroke of a pressed pedal, as the sheet shows them.
+fn shown_feel(feel: &Value) -> String {
+    let stroke = shown(feel, "/stroke_share", 100.0, 0, "%");
+    format!(
+        "{}, {stroke} of the stroke",
+        shown(feel, "/travel_mm", 1.0, 0, "mm")
+    )
+}
+
+fn text<'v>(value: &'v Value, field: &str) -> &'v str {
+    value[field].as_str().expect("a text")
+}
+
+/// Plover with and without readings: no figure of the document stands in the place of another.
+#[test]
+fn the_sheet_has_the_figures_of_the_document() {
+    let plover = ["layouts/plover.ron", "--booster", "exhausted"];
+    let (pedal, sheet) = (document(&plover), words(&plover));
+    let says = |wanted: String| assert!(sheet.contains(&wanted), "{wanted}: {sheet}");
+    for feel in list(&pedal, "forces") {
+        says(format!(
+            "{} N {}",
+            number(feel, "/force_n"),
+            shown_feel(feel)
+        ));
+    }
+    says(format!("300 N {}", shown_feel(&pedal)));
+    says(shown(&pedal["reserve"], "/stroke_share", 100.0, 0, "%") + " of the travel");
+    for lost in list(&pedal, "lost") {
+        says(format!(
+            "{} lost: {}",
+            text(lost, "circuit"),
+            shown_feel(lost)
+        ));
+    }
+    for circuit in list(&pedal, "pressure_bar") {
+        for part in list(circuit, "parts") {
+            let pressure = shown(part, "/pressure_bar", 1.0, 0, "bar");
+            says(format!(
+                "{} ({}): {pressure}",
+                text(part, "part"),
+                text(circuit, "circuit")
+            ));
+        }
+    }
+    for taker in list(&pedal, "contributions") {
+        says(format!(
+            ", {}: {}",
+            text(taker, "circuit"),
+            shown(taker, "/ml", 1.0, 1, "ml")
+        ));
+    }
+    for reservoir in list(&pedal, "reservoirs") {
+        says(format!(
+            "{}, {}: pistons take {}, it holds {} at its maximum mark",
+            text(reservoir, "reservoir"),
+            text(reservoir, "compartment"),
+            shown(reservoir, "/needed_ml", 1.0, 0, "ml"),
+            shown(reservoir, "/holds_ml", 1.0, 0, "ml"),
+        ));
+    }
+
+    let found = [
+        &plover[..],
+        &["--measured", "300 N: 70 mm", "--symptom", "hard"],
+    ]
+    .concat();
+    let (pedal, sheet) = (document(&found), words(&found));
+    let says = |wanted: String| assert!(sheet.contains(&wanted), "{wanted}: {sheet}");
+    says("In all: ".to_owned() + &shown(&pedal, "/air_ml", 1.0, 1, "ml"));
+    for air in list(&pedal, "air_in") {
+        let amount = shown(air, "/air_ml", 1.0, 1, "ml");
+        says(format!("all of it in {}: {amount}", text(air, "circuit")));
+    }
+    // Each trial is a place and what the pedal does.
+    let lines: Vec<&str> = sheet.split("the pedal stands ").collect();
+    for (nth, trial) in list(&pedal, "trials").iter().enumerate() {
+        let [behind, not] = ["/rise_if_behind_mm", "/rise_if_not_mm"].map(|at| number(trial, at));
+        let rise = format!("{behind:.0} mm higher if the air is behind it, {not:.0} mm if not");
+        assert!(
+            lines[nth].contains(text(trial, "place")),
+            "{trial}: {sheet}"
+        );
+        assert!(lines[nth + 1].starts_with(&rise), "{trial}: {sheet}");
+    }
+    for (nth, cause) in list(&pedal, "causes").iter().enumerate() {
+        let [cause, check] = ["cause", "check"].map(|field| text(cause, field));
+        says(format!("{} {cause} to tell: {check}", nth + 1));
+    }
+    for field in ["assumptions", "cautions"] {
+        let texts = list(&pedal, field)
+            .iter()
+            .map(|it| it.as_str().expect("a text"));
+        texts.for_each(|text| says(text.to_owned()));
+    }
 }
 
 /// Air that was said to be there stands among what takes up the fluid, in its circuit alone.

@@ -1,22 +1,12 @@
 //! `plan --format pdf` as a program.
 
-use crate::binary::bleedwright;
+use crate::binary::{bleedwright, empty_folder};
 use rexpect::session::spawn_command;
 use std::fs;
-use std::path::{Path, PathBuf};
-
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("print-{name}"));
-    if folder.exists() {
-        fs::remove_dir_all(&folder).expect("an earlier run's folder can be removed");
-    }
-    fs::create_dir_all(&folder).expect("the folder for temporary files can be written");
-    folder
-}
 
 #[test]
 fn a_file_and_a_pipe_get_the_same_bytes() {
-    let file = folder("same").join("card.pdf");
+    let file = empty_folder("print-same").join("card.pdf");
     let written = bleedwright()
         .args(["plan", "layouts/lapwing.ron", "--format", "pdf", "-o"])
         .arg(&file)
@@ -69,7 +59,7 @@ fn an_order_against_the_pipework_is_printed_as_such() {
 
 #[test]
 fn nothing_is_written_where_nothing_is_planned() {
-    let file = folder("refused").join("card.pdf");
+    let file = empty_folder("print-refused").join("card.pdf");
     let output = bleedwright()
         .args([
             "plan",

@@ -1,16 +1,11 @@
 //! What must not be misread, on every kind of sheet: text, Markdown, page, paper.
 
 use super::{reader, squeezed};
-use crate::binary::root;
 use crate::command_line::run_with_input;
+use crate::demo::demo_text;
 use std::path::Path;
 
 const FORMATS: [&str; 3] = ["text", "markdown", "html"];
-
-fn demo(name: &str) -> String {
-    let path = root().join(format!("layouts/{name}.ron"));
-    std::fs::read_to_string(path).expect("a demo layout can be read")
-}
 
 /// Without blanks, and without what a format needs around a name.
 fn bare(text: &str) -> String {
@@ -54,7 +49,7 @@ fn assert_never_says(sheets: &[(String, String)], unwanted: &str) {
 /// The torque of a small screw shears a smaller one.
 #[test]
 fn each_of_two_screws_has_its_own_torque() {
-    let layout = demo("curlew");
+    let layout = demo_text("curlew");
     let both = sheets("alike", &layout, &[]);
     assert_says(&both, "spanner 7/16 in, 6 lbf ft");
     assert_never_says(&both, "front left inner: spanner");
@@ -74,7 +69,7 @@ const NOT_DONE: &str =
 /// Nothing pushes fluid behind the valves of an empty unit.
 #[test]
 fn air_in_an_anti_lock_unit_is_called_air() {
-    let layout = demo("godwit");
+    let layout = demo_text("godwit");
     let filled = ["--for", "fill"];
     let opened = ["--opened", "anti-lock unit"];
     let drained = ["--drained", "anti-lock unit"];
@@ -110,7 +105,11 @@ fn air_in_an_anti_lock_unit_is_called_air() {
 #[test]
 fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
     for options in [&[][..], &["--opened", "front left caliper"]] {
-        let sheets = sheets(&format!("old{}", options.len()), &demo("godwit"), options);
+        let sheets = sheets(
+            &format!("old{}", options.len()),
+            &demo_text("godwit"),
+            options,
+        );
         assert_says(&sheets, "of old fluid behind its valves");
         assert_never_says(&sheets, "of AIR");
         assert_never_says(&sheets, "NOT ROADWORTHY");
@@ -121,7 +120,7 @@ fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
 #[test]
 fn screws_left_out_are_named_and_nobody_drives() {
     let skip = ["--skip", "rear left", "--skip", "front right"];
-    let sheets = sheets("skip", &demo("lapwing"), &skip);
+    let sheets = sheets("skip", &demo_text("lapwing"), &skip);
     for name in ["rear left", "front right"] {
         assert_says(
             &sheets,
@@ -145,7 +144,7 @@ fn screws_left_out_are_named_and_nobody_drives() {
 
 #[test]
 fn nothing_left_out_is_nothing_said() {
-    let sheets = sheets("whole", &demo("lapwing"), &[]);
+    let sheets = sheets("whole", &demo_text("lapwing"), &[]);
     assert_never_says(&sheets, "NOT READY TO DRIVE");
     assert_says(&sheets, "then a slow road test away from traffic");
 }
@@ -154,14 +153,14 @@ fn nothing_left_out_is_nothing_said() {
 /// reservoir would push them up.
 #[test]
 fn the_jar_is_for_what_leaves_the_screws() {
-    let lapwing = demo("lapwing");
+    let lapwing = demo_text("lapwing");
     let renewed = sheets("jar", &lapwing, &[]);
     assert_says(&renewed, "Jar for ");
     assert_says(&renewed, " ml; waste can for 630 ml drawn off");
     let filled = sheets("jar-fill", &lapwing, &["--for", "fill"]);
     assert_never_says(&filled, "waste can");
     // Two screws open at once fill a jar each.
-    let paired = sheets("jars", &demo("curlew"), &[]);
+    let paired = sheets("jars", &demo_text("curlew"), &[]);
     assert_says(&paired, "Jars for");
     // By the reverse method nothing leaves a screw.
     let reverse = ["--for", "air", "--method", "reverse"];
@@ -174,7 +173,7 @@ fn the_jar_is_for_what_leaves_the_screws() {
 #[test]
 fn a_resumed_job_says_what_it_takes_for_done() {
     let done = ["--done", "rear left"];
-    let renewed = sheets("resumed", &demo("lapwing"), &done);
+    let renewed = sheets("resumed", &demo_text("lapwing"), &done);
     assert_says(
         &renewed,
         "Taken as done: reservoir drawn off to its ports, pedal untouched",
@@ -182,7 +181,7 @@ fn a_resumed_job_says_what_it_takes_for_done() {
     assert_says(&renewed, "If not, do it now:");
     assert_never_says(&renewed, "Reservoir drawn off to its ports");
     let filled = [&["--for", "fill"], &done[..]].concat();
-    let filled = sheets("resumed-fill", &demo("lapwing"), &filled);
+    let filled = sheets("resumed-fill", &demo_text("lapwing"), &filled);
     assert_never_says(&filled, "Dry: master");
     assert_says(&filled, "Taken as done: master bled on the bench");
     assert_never_says(&filled, "reservoir drawn off");
@@ -190,7 +189,7 @@ fn a_resumed_job_says_what_it_takes_for_done() {
 
 #[test]
 fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
-    let layout = demo("lapwing");
+    let layout = demo_text("lapwing");
     let without: Vec<&str> = layout
         .lines()
         .filter(|line| !line.trim_start().starts_with("fluid:"))
@@ -227,7 +226,7 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
         ("godwit", &[], &[1, 5, 7]),
         ("godwit", &["--opened", "rear left caliper"], &[1, 2, 5, 7]),
     ] {
-        let layout = demo(name);
+        let layout = demo_text(name);
         let mut sheets = sheets(&format!("trade-{name}-{}", options.len()), &layout, options);
         let json = [&["plan", "-", "--format", "json"], options].concat();
         let json = run_with_input(&json, layout.as_bytes()).stdout;

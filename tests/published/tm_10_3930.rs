@@ -12,7 +12,7 @@ use bleedwright_network::load;
 use bleedwright_planner::Options;
 use uom::si::volume::milliliter;
 
-/// A layout whose only compartment has these marks.
+/// The lowest level that a plan lets a compartment with these marks fall to.
 fn lowest_allowed_ml(marks: &str) -> f64 {
     let text = format!(
         r#"(
@@ -27,9 +27,8 @@ fn lowest_allowed_ml(marks: &str) -> f64 {
     );
     let loaded = load(text.as_bytes());
     let network = loaded.sound_network().expect("the layout is sound");
-    network.layout().reservoirs[0].compartments[0]
-        .lowest_allowed()
-        .get::<milliliter>()
+    let compartment = &network.layout().reservoirs[0].compartments[0];
+    (compartment.max.nominal - compartment.usable()).get::<milliliter>()
 }
 
 #[test]

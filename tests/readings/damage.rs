@@ -1,6 +1,7 @@
 //! Damaged, newer and foreign files: a clear error, and not a byte changes.
 
-use super::{complete, folder};
+use super::complete;
+use crate::binary::empty_folder;
 use crate::command_line::run;
 use bleedwright_inspection::read_record;
 use bleedwright_network::Code;
@@ -144,7 +145,7 @@ fn files() -> Vec<Case> {
 
 #[test]
 fn every_damage_is_told_and_changes_nothing() {
-    let folder = folder("damage");
+    let folder = empty_folder("readings/damage");
     let mut raised = BTreeSet::new();
     for (what, (bytes, line), code) in files().into_iter().chain(values()) {
         raised.insert(code);
@@ -212,7 +213,7 @@ fn all_problems_are_told_at_once() {
 /// What a record says steers no terminal and no browser.
 #[test]
 fn hostile_words() {
-    let folder = folder("hostile");
+    let folder = empty_folder("readings/hostile");
     let path = folder.join("van.ron");
     let words = "<script>alert(1)</script>\\u{1b}[31m\\u{202e}\\\" onload=x";
     let text = complete().to_ron().replacen("the evening class", words, 1);

@@ -1,6 +1,7 @@
 //! Files: what is written, what is refused, what is left as it is.
 
-use super::{complete, folder};
+use super::complete;
+use crate::binary::empty_folder;
 use crate::command_line::run;
 use bleedwright_inspection::{read_record, set_readings};
 use std::fs;
@@ -29,7 +30,7 @@ fn names(folder: &Path) -> Vec<String> {
 
 #[test]
 fn a_record_is_started_once() {
-    let folder = folder("started");
+    let folder = empty_folder("readings/started");
     for name in ["van.ron", "van.json"] {
         let path = folder.join(name);
         let call = ["readings", text(&path), "--for", LAYOUT];
@@ -59,7 +60,7 @@ fn a_record_is_started_once() {
 /// Order, comments and blanks of a file that was written by hand stay.
 #[test]
 fn only_the_value_changes() {
-    let folder = folder("by_hand");
+    let folder = empty_folder("readings/by_hand");
     let path = folder.join("hand.ron");
     let before = "\u{feff}// by hand\r\n(controls: [(name: \"pedal\", /* A */ free : not_checked , // B below\r\n    depressed:\"45 mm\")],\r\n \
                   format: 1,\r\n readings_of: (name: \"Lapwing\", controls: [\"pedal\"], brakes: [\"a\", \"b\"],),\r\n \
@@ -173,7 +174,7 @@ fn figures_that_no_part_has_are_refused() {
 /// A slip of the pen shows when it is made, and only what it changes is shown.
 #[test]
 fn an_entered_value_is_judged_at_once() {
-    let folder = folder("at_once");
+    let folder = empty_folder("readings/at_once");
     let record = folder.join("van.ron");
     fs::write(&record, complete().to_ron()).expect("the folder can be written to");
     let set = |value| {
@@ -201,7 +202,7 @@ fn an_entered_value_is_judged_at_once() {
 
 #[test]
 fn a_sheet_goes_over_no_file() {
-    let folder = folder("sheet");
+    let folder = empty_folder("readings/sheet");
     let record = folder.join("van.ron");
     fs::write(&record, complete().to_ron()).expect("the folder can be written to");
     let out = folder.join("van.html");
@@ -256,7 +257,7 @@ fn a_sheet_goes_over_no_file() {
 #[test]
 fn links_and_permissions() {
     use std::os::unix::fs::{PermissionsExt, symlink};
-    let folder = folder("links");
+    let folder = empty_folder("readings/links");
     let real = folder.join("real.ron");
     fs::write(&real, complete().to_ron()).expect("the folder can be written to");
     fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).expect("it is ours");

@@ -1,7 +1,7 @@
 //! A record survives whoever kills the program while it writes.
 
-use super::{blank, folder};
-use crate::binary::bleedwright;
+use super::blank;
+use crate::binary::{bleedwright, empty_folder};
 use std::fs;
 use std::path::Path;
 use std::process::{Child, Stdio};
@@ -43,7 +43,7 @@ fn wait_for(part: &Path, bytes: u64, child: &mut Child) {
 
 #[test]
 fn two_hundred_kills_leave_old_or_new_content() {
-    let folder = folder("kills");
+    let folder = empty_folder("readings/kills");
     let path = folder.join("lapwing.ron");
     let part = folder.join(".lapwing.ron.part");
     // Long comments make the writing long and the reading short.
@@ -97,7 +97,7 @@ fn two_hundred_kills_leave_old_or_new_content() {
 /// An interrupted start can leave the record with a second name. The next run must not write into it.
 #[test]
 fn a_second_name_of_the_record_is_not_written_into() {
-    let folder = folder("second_name");
+    let folder = empty_folder("readings/second_name");
     let path = folder.join("lapwing.ron");
     let before = blank("lapwing").to_ron();
     fs::write(&path, &before).expect("the folder can be written to");

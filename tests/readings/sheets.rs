@@ -1,7 +1,7 @@
 //! The handover sheet as text, page and JSON.
 
-use super::{complete, folder, with};
-use crate::binary::root;
+use super::{complete, with};
+use crate::binary::{empty_folder, root};
 use crate::command_line::run;
 use bleedwright_inspection::{Record, State, judge_record, read_record, reading_names};
 use bleedwright_report::json::{ReadingsJson, pretty};
@@ -131,7 +131,7 @@ pub(crate) fn base64(bytes: &[u8]) -> String {
 fn the_document_has_the_fields_of_its_schema() {
     let found = fs::read_to_string(root().join("docs/schema/readings.json"))
         .expect("the schema is part of the repository");
-    let folder = folder("json");
+    let folder = empty_folder("readings/json");
     let record = folder.join("van.ron");
     fs::write(&record, mixed().to_ron()).expect("the folder can be written to");
     let name = record.to_str().expect("the path is text");

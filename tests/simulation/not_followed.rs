@@ -1,7 +1,7 @@
 //! What the simulation does not follow is said beside its result.
 
-use crate::binary::root;
 use crate::command_line::run_with_input;
+use crate::demo::demo_text;
 use serde_json::Value;
 
 fn simulated(layout: &str, options: &[&str]) -> (Value, String) {
@@ -13,11 +13,6 @@ fn simulated(layout: &str, options: &[&str]) -> (Value, String) {
     };
     let document = serde_json::from_str(&call("json").stdout).expect("it is JSON");
     (document, call("text").unwrapped())
-}
-
-fn demo(name: &str) -> String {
-    let path = root().join(format!("layouts/{name}.ron"));
-    std::fs::read_to_string(path).expect("a demo layout can be read")
 }
 
 fn assert_ml(left: &Value, wanted: [f64; 3]) {
@@ -34,7 +29,7 @@ fn the_trapped_volume_of_a_unit_is_said() {
         (&["--for", "fill"][..], "air behind its valves", true, ";"),
         (&[], "old fluid behind its valves", false, "."),
     ] {
-        let (document, text) = simulated(&demo("godwit"), options);
+        let (document, text) = simulated(&demo_text("godwit"), options);
         let [left, ..] = &document["not_followed"].as_array().expect("a list")[..] else {
             panic!("{document:#}");
         };
@@ -51,7 +46,7 @@ fn the_trapped_volume_of_a_unit_is_said() {
 
 #[test]
 fn air_above_a_screw_is_said() {
-    let layout = demo("turnstone");
+    let layout = demo_text("turnstone");
     let (document, text) = simulated(&layout, &["--for", "fill"]);
     let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
         panic!("{document:#}");
@@ -68,7 +63,7 @@ fn air_above_a_screw_is_said() {
 
 #[test]
 fn a_vehicle_that_is_followed_whole_says_nothing() {
-    let (document, text) = simulated(&demo("lapwing"), &[]);
+    let (document, text) = simulated(&demo_text("lapwing"), &[]);
     assert_eq!(document["not_followed"], serde_json::json!([]));
     assert!(!text.contains("NOT FOLLOWED"), "{text}");
 }
@@ -81,7 +76,7 @@ fn no_air_left_is_never_said_bare_where_air_may_stay() {
         ("godwit", "high_point", Some("rear left pipe")),
         ("turnstone", "above_screw", None),
     ] {
-        let (document, text) = simulated(&demo(name), &["--for", "fill"]);
+        let (document, text) = simulated(&demo_text(name), &["--for", "fill"]);
         let left = document["not_followed"].as_array().expect("a list");
         let is_it =
             |left: &&Value| left["kind"] == kind && part.is_none_or(|part| left["part"] == part);
@@ -100,7 +95,7 @@ fn no_air_left_is_never_said_bare_where_air_may_stay() {
 /// The same where the layout does not say that a screw is the top.
 #[test]
 fn a_screw_not_known_to_be_on_top_is_said() {
-    let layout = demo("lapwing");
+    let layout = demo_text("lapwing");
     let (document, text) = simulated(&layout, &[]);
     assert_eq!(document["is_air_left_the_least"], false);
     assert!(text.contains("0 ml of air left ("), "{text}");

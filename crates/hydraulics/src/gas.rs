@@ -53,25 +53,9 @@ pub fn absorbed_share(start: Pressure, gauge: Pressure, polytropic_index: Ratio)
 #[cfg(test)]
 mod tests {
     use super::*;
-    use uom::si::pressure::megapascal;
 
     fn absorbed(gauge: Pressure, index: f64) -> f64 {
         absorbed_share(standard_atmosphere(), gauge, Ratio::new::<ratio>(index)).get::<ratio>()
-    }
-
-    /// By hand from the gas law: one millilitre of air at 10, 35, 70 and 100 bar gauge.
-    #[test]
-    fn almost_everything_is_gone_by_one_megapascal() {
-        for (gauge_mpa, slow, fast) in [
-            (1.0, 0.908, 0.818),
-            (3.5, 0.972, 0.922),
-            (7.0, 0.986, 0.952),
-            (10.0, 0.990, 0.963),
-        ] {
-            let gauge = Pressure::new::<megapascal>(gauge_mpa);
-            assert!((absorbed(gauge, 1.0) - slow).abs() < 5e-4);
-            assert!((absorbed(gauge, 1.4) - fast).abs() < 5e-4);
-        }
     }
 
     #[test]

@@ -102,17 +102,24 @@ impl WaterCurve {
             let water_part = self.factor * x * saturation_mpa(t_k) / ATMOSPHERE_MPA;
             water_part + (1.0 - x) * fluid_part(t_k, self.dry_k) < 1.0
         };
-        let (mut below, mut above) = (WATER_BOILS_K, self.dry_k);
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(below, above);
-            if is_below(middle) {
-                below = middle;
-            } else {
-                above = middle;
-            }
-        }
-        ThermodynamicTemperature::new::<kelvin>(f64::midpoint(below, above))
+        ThermodynamicTemperature::new::<kelvin>(highest_below(
+            [WATER_BOILS_K, self.dry_k],
+            is_below,
+        ))
     }
+}
+
+/// The place between two ends up to which something holds, by halving.
+fn highest_below([mut below, mut above]: [f64; 2], holds: impl Fn(f64) -> bool) -> f64 {
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(below, above);
+        if holds(middle) {
+            below = middle;
+        } else {
+            above = middle;
+        }
+    }
+    f64::midpoint(below, above)
 }
 
 /// The share of the molecules that are water.

@@ -98,14 +98,6 @@ impl Line {
         }
     }
 
-    /// Whether its bore is an assumption.
-    pub fn is_bore_assumed(&self) -> bool {
-        match &self.kind {
-            LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => bore.is_assumed(),
-            LineKind::Direct => false,
-        }
-    }
-
     /// Bore area times length.
     pub fn contents(&self) -> Bounds<Volume> {
         let area = self

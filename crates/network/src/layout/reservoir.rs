@@ -37,19 +37,10 @@ pub struct Compartment {
 }
 
 impl Compartment {
-    /// The contents below which the level must not fall while bleeding: the
-    /// highest of the minimum mark, any take-off, and half of the contents at
-    /// the maximum mark (TM 10-3930-618-20 keeps the reservoir at least half
-    /// full; elsewhere it is common practice).
-    pub fn lowest_allowed(&self) -> Volume {
-        let half = self.max.nominal / 2.0;
-        let levels = self.levels();
-        levels.fold(half, |lowest, level| lowest.max(level.nominal))
-    }
-
     /// What may be drawn between two fillings, wherever inside its tolerance
     /// each mark is: half of the smallest maximum, less where the minimum
-    /// mark or a take-off is higher than that.
+    /// mark or a take-off is higher than that (TM 10-3930-618-20 keeps the
+    /// reservoir at least half full; elsewhere it is common practice).
     pub fn usable(&self) -> Volume {
         let down_to_half = self.max.low / 2.0;
         self.levels().fold(down_to_half, |usable, level| {
