@@ -55,7 +55,7 @@ pub use outline::{Entry, EntryKind, Gap, Standing, outline};
 pub use pipe_size::{KNOWN_SIZES, bore_of_size};
 pub use place::{Place, Step};
 pub use profile::{HighPoint, HighPoints, Judged, Profile, ProfilePoint, Spot};
-pub use quantity::parse_quantity;
+pub use quantity::{is_in_inches, parse_quantity};
 pub use quantity_error::QuantityError;
 pub use source::{Locator, locate};
 pub use units::{Quantity, Unit, unit_list};

@@ -55,7 +55,7 @@ impl Reader {
         Some(bounds)
     }
 
-    fn note_guess(&mut self, is_guess: bool, walk: &Walk<'_>) {
+    pub(super) fn note_guess(&mut self, is_guess: bool, walk: &Walk<'_>) {
         if is_guess {
             self.guesses.extend(Guess::at(walk.place()));
         }
@@ -142,7 +142,7 @@ impl Reader {
 }
 
 /// The quantity without the `?` that marks a guess, and whether it had one.
-fn without_mark(text: &str) -> (&str, bool) {
+pub(super) fn without_mark(text: &str) -> (&str, bool) {
     match text.trim_end().strip_suffix('?') {
         Some(quantity) => (quantity, true),
         None => (text, false),
