@@ -63,7 +63,7 @@ pub fn suggest(found: &str, names: &[&str]) -> String {
 
 /// Whether a word may be another one misspelt.
 pub fn is_near(found: &str, name: &str) -> bool {
-    !near_names(found, [name].into_iter()).is_empty()
+    !near_names(found, [name]).is_empty()
 }
 
 /// As [`suggest`], for the fixed words of the format.
