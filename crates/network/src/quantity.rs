@@ -386,4 +386,11 @@ mod tests {
         assert!(matches!(error("1 m ± 2 m"), E::Tolerance { .. }));
         assert!(matches!(error("1 m ± -0.1 m"), E::Tolerance { .. }));
     }
+
+    #[test]
+    fn a_fraction_without_a_unit_is_one_of_an_inch() {
+        let help = |text| parse_quantity::<Length>(text).map_err(|error| error.help("\"62 mm\""));
+        assert_eq!(help("3/4"), Err("write `3/4 in`".to_owned()));
+        assert_eq!(help("20"), Err("write it like \"62 mm\"".to_owned()));
+    }
 }
