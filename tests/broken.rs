@@ -355,3 +355,82 @@ fn every_code_has_its_section_in_the_docs() {
     }
     assert_eq!(sections, wanted);
 }
+
+/// What stands under the finding with this code, for a file with one thing changed.
+fn help(code: &str, text: &str) -> String {
+    let loaded = bleedwright_network::load(text.as_bytes());
+    let found = loaded.findings.iter().find(|it| it.code.text() == code);
+    found
+        .unwrap_or_else(|| panic!("{code} is not among {:?}", loaded.findings))
+        .help
+        .clone()
+}
+
+fn changed(name: &str, from: &str, to: &str) -> String {
+    let path = crate::binary::root().join(name);
+    let text = std::fs::read_to_string(path).expect("the layout is there");
+    assert!(text.contains(from), "{from}");
+    text.replacen(from, to, 1)
+}
+
+#[test]
+fn a_file_in_inches_is_offered_inches_first() {
+    let file = "tests/layouts/broken/millimetres_in_inches.ron";
+    let metres = changed(file, "\"62 mm\"", "\"118 m\"");
+    let told = help("BW106", &metres);
+    assert!(told.starts_with("did you mean `118 in` or "), "{told}");
+    let bare = changed(file, "\"62 mm\"", "118");
+    let told = help("BW101", &bare);
+    assert!(
+        told.starts_with("write it in quotes with its unit: `\"118 in\"`"),
+        "{told}"
+    );
+}
+
+#[test]
+fn a_share_of_a_bar_is_written_in_per_cent() {
+    let text = changed(
+        "layouts/curlew.ron",
+        "(cylinders: [",
+        "(share: 55, cylinders: [",
+    );
+    assert_eq!(
+        help("BW106", &text),
+        "a share is written in per cent or below 1: did you mean `\"55 %\"`?"
+    );
+}
+
+#[test]
+fn a_bar_that_is_missing_is_named() {
+    let bar = "(cylinders: [\"front cylinder\", \"rear cylinder\"]),";
+    let text = changed("layouts/curlew.ron", bar, "");
+    let help = help("BW211", &text);
+    assert!(
+        help.contains("add `balance_bars: [(cylinders: [\""),
+        "{help}"
+    );
+}
+
+#[test]
+fn a_part_that_is_missing_is_to_be_added() {
+    let text = changed(
+        "layouts/lapwing.ron",
+        "to: \"",
+        "to: \"hump at the bulkhead zzz",
+    );
+    let told = help("BW201", &text);
+    assert!(told.contains("; or add the part `hump"), "{told}");
+}
+
+/// A value that cannot be read does not hide a compartment that feeds a chamber of no cylinder.
+#[test]
+fn a_feed_that_names_nothing_is_told_beside_a_mistake() {
+    for mistake in ["steering: up,", "frobnicate: 1,"] {
+        let text = changed("layouts/lapwing.ron", "feeds: \"master", "feeds: \"mastr").replacen(
+            "    fluid:",
+            &format!("    {mistake}\n    fluid:"),
+            1,
+        );
+        assert_eq!(help("BW201", &text), "did you mean `master`?", "{mistake}");
+    }
+}

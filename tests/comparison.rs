@@ -57,6 +57,19 @@ fn the_order_of_the_plan_is_marked_and_explained() {
     assert!(text.contains("no amount decides"), "{text}");
 }
 
+/// Two amounts that differ are given the cause that differs, or none.
+#[test]
+fn a_cause_is_named_only_where_it_differs() {
+    let nearest = run(&["compare", "layouts/plover.ron", "--with", "--begin nearest"]).unwrapped();
+    assert!(
+        nearest.contains("right before it in its circuit `rear right` against nothing."),
+        "{nearest}"
+    );
+    // The same screws after each other: the options alone differ, and they stand at the head.
+    let residual = run(&["compare", "layouts/plover.ron", "--with", "--residual 1%"]).unwrapped();
+    assert!(!residual.contains("before it"), "{residual}");
+}
+
 /// Every order leaves the same air behind the valves of the unit.
 #[test]
 fn what_is_not_followed_stands_beside_every_comparison() {

@@ -101,6 +101,38 @@ fn of_equal_runs_the_rear_wheel_is_the_farther() {
     );
 }
 
+/// On one axle the longer run goes first, also within the tolerance, and the side only where lengths are equal. Where one
+/// brake has no position no centimetres are compared with an axle.
+#[test]
+fn within_the_tolerance_the_axle_tells_then_the_length_then_the_side() {
+    let order = |left: &str, right: &str, position: &str| {
+        let text = format!(
+            r#"(format: 1, name: "Sanderling", fluid: dot4, steering: left,
+          reservoirs: [(id: "pot", compartments: [(id: "one", max: "200 ml", feeds: "master")])],
+          cylinders: [(id: "master", kind: single(bore: "22 mm", stroke: "18 mm"), position: (x: "0 m", y: "0 m"))],
+          parts: [(id: "block", kind: block),
+            (id: "a", kind: caliper(pistons: [(bore: "54 mm")]), wheel: front_left, {position} screws: [(id: "front left", at_top: true)]),
+            (id: "b", kind: wheel_cylinder(bore: "20 mm"), wheel: rear_left, screws: [(id: "rear left", at_top: true)]),
+            (id: "c", kind: wheel_cylinder(bore: "20 mm"), wheel: rear_right, screws: [(id: "rear right", at_top: true)])],
+          lines: [
+            (id: "1", from: "master", to: "block", kind: pipe(size: "3/16 in", length: "0.5 m")),
+            (id: "2", from: "block", to: "a", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
+            (id: "3", from: "block", to: "b", kind: pipe(size: "3/16 in", length: "{left} ± 1 m")),
+            (id: "4", from: "block", to: "c", kind: pipe(size: "3/16 in", length: "{right} ± 1 m"))])"#
+        );
+        let plan = plan_of(&load(text.as_bytes()), &Options::default());
+        screws(&plan)
+            .iter()
+            .map(ToString::to_string)
+            .collect::<Vec<String>>()
+    };
+    let [left, right, front] = ["rear left", "rear right", "front left"];
+    let position = "position: (x: \"1.5 m\", y: \"1.2 m\"),";
+    assert_eq!(order("2.2 m", "2 m", ""), [left, right, front]);
+    assert_eq!(order("2 m", "2 m", ""), [right, left, front]);
+    assert_eq!(order("2 m", "2 m", position), [right, left, front]);
+}
+
 /// Which circuit goes first is a free choice (common practice, no source).
 #[test]
 fn lapwing_with_the_front_pair_first() {

@@ -185,3 +185,39 @@ fn a_layout_with_errors_is_mended_and_not_otherwise_changed() {
     let error = refused(&slips, &[("master height", "0.82 m")]);
     assert!(matches!(error, EditError::Unreadable { .. }), "{error}");
 }
+
+/// An offer that drops a word may be another thing: a bore of one piston makes a stepped cylinder.
+#[test]
+fn an_offer_keeps_every_word() {
+    let text = demo_text("lapwing");
+    for (found, help) in [
+        ("master cylinder bore", "did you mean `master bore`?"),
+        (
+            "master cylinder stroke",
+            "did you mean `master primary stroke` or `master secondary stroke`?",
+        ),
+    ] {
+        let EditError::UnknownName { help: told, .. } = refused(&text, &[(found, "20 mm")]) else {
+            panic!("{found} is known");
+        };
+        assert_eq!(told, help);
+    }
+}
+
+#[test]
+fn a_bore_that_makes_a_stepped_cylinder_is_asked_for() {
+    let text = demo_text("lapwing");
+    let error = refused(&text, &[("master secondary bore", "20 mm")]);
+    assert_eq!(
+        error,
+        EditError::Stepped {
+            name: "master secondary bore".to_owned(),
+            whole: "master bore".to_owned(),
+        }
+    );
+    let both = [
+        ("master secondary bore", "20 mm"),
+        ("master primary bore", "24 mm"),
+    ];
+    assert!(set_values(&text, &both).is_ok(), "both bores are meant");
+}

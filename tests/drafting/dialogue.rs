@@ -50,6 +50,8 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
     say("Which rear brakes", "drum");
     say("hoses lead to one front wheel", "1");
     say("run to the rear", "2");
+    say("feeds the front left wheel", "front");
+    say("give one of nearest, farthest", "farthest");
     say("rear brakes fed", "independent");
     say("long pipe to the rear", "");
     say("How far apart are the axles", "2.45 m");
@@ -66,6 +68,8 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
             "left",
             "--split",
             "X",
+            "--half",
+            "farthest",
             "--cylinder-behind-axle",
             "0.1 m",
             "--booster",

@@ -159,6 +159,7 @@ fn figures_that_no_part_has_are_refused() {
     for (name, value) in [
         ("rear left drum", "8 in"),
         ("front left lining", "0 mm"),
+        ("front left lining", "0 mm ± 1 mm"),
         ("front left screw torque", "0 N m"),
     ] {
         assert!(set_readings(&text, &[(name, value)]).is_ok(), "{name}");

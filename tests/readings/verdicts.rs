@@ -98,6 +98,7 @@ fn linings() {
         // Above the minimum, but not half of the other side's 7 mm.
         ("2.1 mm", State::LookAgain),
         ("0 mm", State::Fails),
+        ("0 mm ± 1 mm", State::Fails),
     ] {
         assert_state(("front left lining", value), check, wanted);
     }

@@ -2,11 +2,12 @@
 //!
 //! Every question has an option; an answer of "don't know" leaves the option out.
 
-use crate::draft::{DraftArguments, behind_axle, pipe, steering, track, wheelbase};
-use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, RearAxleWord, UnitWord};
+use crate::draft::{DraftArguments, behind_axle, measures, pipe, steering, track, wheelbase};
+use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, HalfWord, RearAxleWord, UnitWord};
 use crate::output::{complain, complain_at_length};
 use crate::quantity_args::fluid;
 use anyhow::{Context, Result, bail};
+use bleedwright_drafting::FirstWheels;
 use bleedwright_network::Split;
 use bleedwright_report::{clean, paragraph};
 use clap::ValueEnum;
@@ -66,6 +67,12 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     }
     if arguments.split.is_none() {
         arguments.split = dialogue.split(pipes)?;
+    }
+    if arguments.half.is_none()
+        && arguments.split.is_some()
+        && let Some(wheels) = measures(arguments).first_wheels()
+    {
+        arguments.half = dialogue.question(&half(wheels), word::<HalfWord>)?;
     }
     if arguments.rear_axle.is_none() {
         arguments.rear_axle = dialogue.question(&REAR_AXLE, word::<RearAxleWord>)?;
@@ -229,6 +236,25 @@ const CYLINDER: Question = Question {
     asks: "Which master cylinder? single, tandem or twin",
     look: "One long body with pipes at two places: tandem. Two bodies side by side: twin.",
 };
+const fn half(wheels: FirstWheels) -> Question {
+    Question {
+        asks: match wheels {
+            FirstWheels::Front => {
+                "Which half of the cylinder feeds the front wheels? nearest the pedal or farthest"
+            }
+            FirstWheels::FrontLeft => {
+                "Which half of the cylinder feeds the front left wheel? nearest the pedal or farthest"
+            }
+            FirstWheels::Rear => {
+                "Which half of the cylinder feeds the rear wheels? nearest the pedal or farthest"
+            }
+            FirstWheels::RearRight => {
+                "Which half of the cylinder feeds the rear right wheel? nearest the pedal or farthest"
+            }
+        },
+        look: "Follow its pipe back to the cylinder; the half nearest the pedal is the primary. Answer nearest or farthest.",
+    }
+}
 const BOOSTER: Question = Question {
     asks: "Which booster? vacuum or none",
     look: "A round can as large as a plate between cylinder and bulkhead, with a thick hose to the engine: vacuum.",
@@ -287,7 +313,7 @@ const TRACK: Question = Question {
 };
 const UNITS: Question = Question {
     asks: "Which units shall the file have? mm or inch",
-    look: "An empty line means mm.",
+    look: "An empty line means: those of the wheelbase, else mm.",
 };
 const NAME: Question = Question {
     asks: "What is the vehicle called?",

@@ -3,7 +3,7 @@
 use crate::Exit;
 use crate::destination::Source;
 use crate::dialogue::{Dialogue, ask};
-use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, RearAxleWord, UnitWord};
+use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, HalfWord, RearAxleWord, UnitWord};
 use crate::draft_options::as_call;
 use crate::output::{Output, complain, complain_at_length};
 use crate::quantity_args::fluid;
@@ -11,8 +11,10 @@ use crate::shape;
 use crate::update::update;
 use crate::whole_file::Claim;
 use anyhow::{Context, Result};
-use bleedwright_drafting::{MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake, draft};
-use bleedwright_network::{Bounds, Fluid, Split, Steering, load, parse_quantity};
+use bleedwright_drafting::{
+    Half, MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake, draft,
+};
+use bleedwright_network::{Bounds, Fluid, Split, Steering, is_in_inches, load, parse_quantity};
 use bleedwright_planner::{Options, plan, worth_measuring};
 use bleedwright_report::{clean, order_text, paragraph};
 use clap::Args;
@@ -52,7 +54,7 @@ pub(crate) struct DraftArguments {
 
     /// From the front axle to the rear one, as in "2.55 m" or "100 in +- 1 in"
     #[arg(long, value_name = "LENGTH", value_parser = wheelbase)]
-    pub(crate) wheelbase: Option<Bounds<Length>>,
+    pub(crate) wheelbase: Option<Wheelbase>,
 
     /// From the middle of one tyre to the middle of the other, as in "1.46 m"
     #[arg(long, value_name = "LENGTH", value_parser = track)]
@@ -65,6 +67,11 @@ pub(crate) struct DraftArguments {
     /// The master cylinder [default: single for one circuit, else tandem]
     #[arg(long, value_enum)]
     pub(crate) cylinder: Option<CylinderWord>,
+
+    /// Which half of a tandem cylinder feeds the front wheels; of X the front left wheel, of HI the rear wheels, of LL
+    /// the rear right wheel [default: nearest, as a guess]
+    #[arg(long, value_enum)]
+    pub(crate) half: Option<HalfWord>,
 
     /// The booster behind the cylinder [default: vacuum; none with a balance bar]
     #[arg(long, value_enum)]
@@ -112,7 +119,7 @@ pub(crate) struct DraftArguments {
 
     /// Start from one of the demo vehicles, or from a file in the folder --shapes
     #[arg(long, value_name = "NAME", conflicts_with_all = ["split", "steering", "wheelbase", "track",
-        "cylinder_behind_axle", "cylinder", "booster", "rear_axle", "pipe", "rear_pipe", "anti_lock", "fluid", "units"])]
+        "cylinder_behind_axle", "cylinder", "half", "booster", "rear_axle", "pipe", "rear_pipe", "anti_lock", "fluid", "units"])]
     from: Option<String>,
 
     /// Set values in this layout file and keep every other byte of it
@@ -247,7 +254,20 @@ fn worth(text: &str) -> Vec<String> {
     lines
 }
 
+/// A wheelbase, and the units in which it was measured.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Wheelbase {
+    pub(crate) length: Bounds<Length>,
+    units: UnitWord,
+}
+
 impl DraftArguments {
+    /// The units to write: those asked for, else those of the wheelbase.
+    pub(crate) fn units(&self) -> UnitWord {
+        let of_wheelbase = || self.wheelbase.map(|it| it.units);
+        self.units.or_else(of_wheelbase).unwrap_or(UnitWord::Mm)
+    }
+
     /// Whether no option says anything of the vehicle.
     fn gives_nothing(&self) -> bool {
         let given = [
@@ -257,6 +277,7 @@ impl DraftArguments {
             self.track.is_some(),
             self.cylinder_behind_axle.is_some(),
             self.cylinder.is_some(),
+            self.half.is_some(),
             self.booster.is_some(),
             self.front.is_some(),
             self.rear.is_some(),
@@ -273,14 +294,14 @@ impl DraftArguments {
     }
 }
 
-fn measures(arguments: &DraftArguments) -> Measures {
+pub(crate) fn measures(arguments: &DraftArguments) -> Measures {
     let mut measures = Measures::of_split(arguments.split.unwrap_or(Split::II));
     if let Some(name) = &arguments.name {
         measures.name.clone_from(name);
     }
     measures.is_split_guessed = arguments.split.is_none();
     measures.steering = arguments.steering;
-    measures.wheelbase = arguments.wheelbase;
+    measures.wheelbase = arguments.wheelbase.map(|it| it.length);
     measures.track = arguments.track;
     measures.cylinder_behind_axle = arguments.cylinder_behind_axle;
     if let Some(cylinder) = arguments.cylinder {
@@ -290,6 +311,10 @@ fn measures(arguments: &DraftArguments) -> Measures {
             CylinderWord::Twin => MasterKind::Twin,
         };
     }
+    measures.half = arguments.half.map(|half| match half {
+        HalfWord::Nearest => Half::Nearest,
+        HalfWord::Farthest => Half::Farthest,
+    });
     measures.has_booster = arguments
         .booster
         .map(|booster| booster == BoosterWord::Vacuum);
@@ -310,9 +335,9 @@ fn measures(arguments: &DraftArguments) -> Measures {
     measures.rear_pipe.clone_from(&arguments.rear_pipe);
     measures.has_anti_lock = arguments.anti_lock;
     measures.fluid = arguments.fluid;
-    measures.units = match arguments.units {
-        Some(UnitWord::Inch) => Units::Inches,
-        Some(UnitWord::Mm) | None => Units::Millimetres,
+    measures.units = match arguments.units() {
+        UnitWord::Inch => Units::Inches,
+        UnitWord::Mm => Units::Millimetres,
     };
     measures
 }
@@ -342,8 +367,14 @@ fn word<W: Copy>(
     })
 }
 
-pub(crate) fn wheelbase(text: &str) -> Result<Bounds<Length>, String> {
-    within(text, [0.9, 8.0])
+pub(crate) fn wheelbase(text: &str) -> Result<Wheelbase, String> {
+    let length = within(text, [0.9, 8.0])?;
+    let units = if is_in_inches(text) == Some(true) {
+        UnitWord::Inch
+    } else {
+        UnitWord::Mm
+    };
+    Ok(Wheelbase { length, units })
 }
 
 pub(crate) fn track(text: &str) -> Result<Bounds<Length>, String> {

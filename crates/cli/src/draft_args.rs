@@ -13,6 +13,14 @@ pub(crate) enum CylinderWord {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum HalfWord {
+    /// The half nearest the pedal
+    Nearest,
+    /// The half farthest from it
+    Farthest,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(crate) enum BoosterWord {
     /// A vacuum booster
     Vacuum,

@@ -23,6 +23,7 @@ pub(crate) fn as_call(arguments: &DraftArguments) -> String {
             arguments.fluid.map(|it| Fluid::word(it).to_owned()),
         ),
         ("cylinder", arguments.cylinder.and_then(|it| word(&it))),
+        ("half", arguments.half.and_then(|it| word(&it))),
         ("booster", arguments.booster.and_then(|it| word(&it))),
         (
             "cylinder-behind-axle",
@@ -33,9 +34,9 @@ pub(crate) fn as_call(arguments: &DraftArguments) -> String {
         ("rear", arguments.rear.and_then(|it| word(&it))),
         ("rear-axle", arguments.rear_axle.and_then(|it| word(&it))),
         ("rear-pipe", arguments.rear_pipe.as_ref().map(pipe)),
-        ("wheelbase", arguments.wheelbase.map(length)),
+        ("wheelbase", arguments.wheelbase.map(|it| length(it.length))),
         ("track", arguments.track.map(length)),
-        ("units", arguments.units.and_then(|it| word(&it))),
+        ("units", word(&arguments.units())),
         ("name", arguments.name.clone()),
     ];
     let mut call = String::from("bleedwright draft");

@@ -1,7 +1,7 @@
 //! Which circuits a split has, and the wheels of each.
 
 use crate::draft::Impossible;
-use crate::measures::{MasterKind, Measures, RearAxle, WheelBrake};
+use crate::measures::{Half, MasterKind, Measures, RearAxle, WheelBrake};
 use bleedwright_network::{Side, Split};
 
 /// A wheel of a car.
@@ -74,7 +74,7 @@ pub(crate) fn circuits(measures: &Measures) -> Result<Vec<DraftCircuit>, Impossi
     let front = || vec![wheel(true, left), wheel(true, right)];
     let rear = || vec![wheel(false, left), wheel(false, right)];
     let all = || WHEELS.to_vec();
-    let wheels: Vec<Vec<CarWheel>> = match measures.split {
+    let mut wheels: Vec<Vec<CarWheel>> = match measures.split {
         Split::Single => vec![all()],
         Split::II => vec![front(), rear()],
         Split::X => vec![
@@ -89,6 +89,10 @@ pub(crate) fn circuits(measures: &Measures) -> Result<Vec<DraftCircuit>, Impossi
         Split::HH => vec![all(), all()],
         Split::Other => return Err(Impossible::NoShape),
     };
+    // ASSUMPTION: where nobody looked the half nearest the pedal feeds the first wheels; the draft marks it as a guess.
+    if measures.first_wheels().is_some() && measures.half == Some(Half::Farthest) {
+        wheels.reverse();
+    }
     let ports: &[(&str, &str)] = match measures.cylinder {
         MasterKind::Single => &[("master", "only")],
         MasterKind::Tandem => &[

@@ -117,12 +117,21 @@ impl Writer<'_> {
                 circuit.port,
                 wheel_list(&circuit.wheels)
             );
+            let is_guessed = self.measures.first_wheels().is_some() && self.measures.half.is_none();
+            if is_guessed {
+                text += "        // Not known: whether the other half feeds these wheels; follow the pipes, and take the ? away.\n";
+            }
             for line in &made.lines {
+                let mark = if is_guessed && line.from == circuit.port {
+                    " ?"
+                } else {
+                    ""
+                };
                 let _ = writeln!(
                     text,
                     "        (id: {}, from: {}, to: {},\n         kind: {}),",
                     quoted(&line.id),
-                    quoted(&line.from),
+                    quoted(&format!("{}{mark}", line.from)),
                     quoted(&line.to),
                     self.line_kind(&line.sort)
                 );

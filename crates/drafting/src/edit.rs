@@ -90,6 +90,7 @@ pub fn set_values(text: &str, settings: &[(&str, &str)]) -> Result<Edited, EditE
         });
     };
     let named = named(&entries, settings)?;
+    refuse_one_step(&entries, &named)?;
     let mut changed = text.to_owned();
     let mut now = entries.clone();
     let mut splices = Splices::default();
@@ -139,6 +140,39 @@ pub fn set_values(text: &str, settings: &[(&str, &str)]) -> Result<Edited, EditE
         loaded,
         news,
     })
+}
+
+/// Whether a bore for one piston alone is asked for where both have one bore: a stepped cylinder is meant by both bores.
+fn refuse_one_step(entries: &[Entry], named: &[(Vec<Step>, String)]) -> Result<(), EditError> {
+    for (path, name) in named {
+        let [
+            cylinder @ ..,
+            Step::Field(half @ ("primary" | "secondary")),
+            Step::Field("bore"),
+        ] = &path[..]
+        else {
+            continue;
+        };
+        let other = if *half == "primary" {
+            "secondary"
+        } else {
+            "primary"
+        };
+        let way = |steps: &[Step]| [cylinder, steps].concat();
+        let is_written = |path: &Vec<Step>| {
+            let entry = entries.iter().find(|entry| entry.path == *path);
+            entry.is_some_and(|entry| matches!(entry.standing, Standing::Written { .. }))
+        };
+        let others = way(&[Step::Field(other), Step::Field("bore")]);
+        let is_asked = named.iter().any(|(path, _)| *path == others);
+        if !is_asked && !is_written(path) && !is_written(&others) {
+            return Err(EditError::Stepped {
+                name: name.clone(),
+                whole: name.replace(&format!("{half} "), ""),
+            });
+        }
+    }
+    Ok(())
 }
 
 /// The way to every value asked for, and its name.

@@ -17,4 +17,6 @@ mod text;
 
 pub use draft::{Impossible, draft};
 pub use edit::{Change, EditError, Edited, NamedValue, Structural, named_values, set_values};
-pub use measures::{MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake};
+pub use measures::{
+    FirstWheels, Half, MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake,
+};

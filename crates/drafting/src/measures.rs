@@ -13,6 +13,8 @@ pub struct Measures {
     pub split: Split,
     /// Whether nobody looked how the circuits are shared out.
     pub is_split_guessed: bool,
+    /// Which half of a tandem cylinder feeds the wheels of [`Measures::first_wheels`]; none where nobody looked.
+    pub half: Option<Half>,
     /// The side of the steering wheel, and so of the master cylinder; none where it is not known.
     pub steering: Option<Steering>,
     /// From the front axle to the rear one.
@@ -50,6 +52,7 @@ impl Measures {
             name: "drafted vehicle".to_owned(),
             split,
             is_split_guessed: false,
+            half: None,
             steering: None,
             wheelbase: None,
             track: None,
@@ -74,6 +77,18 @@ impl Measures {
         }
     }
 
+    /// The wheels that tell the circuits of a tandem cylinder apart: whichever half feeds these, the other feeds the
+    /// rest. None where nothing tells them apart, or a name does.
+    pub fn first_wheels(&self) -> Option<FirstWheels> {
+        match (self.cylinder, self.split) {
+            (MasterKind::Tandem, Split::II) => Some(FirstWheels::Front),
+            (MasterKind::Tandem, Split::X) => Some(FirstWheels::FrontLeft),
+            (MasterKind::Tandem, Split::HI) => Some(FirstWheels::Rear),
+            (MasterKind::Tandem, Split::LL) => Some(FirstWheels::RearRight),
+            _ => None,
+        }
+    }
+
     /// ASSUMPTION: 2.2 to 3.4 m, from small cars to vans.
     pub(crate) fn wheelbase_m(&self) -> Guessable {
         Guessable::of(self.wheelbase, [2.2, 2.7, 3.4])
@@ -88,6 +103,28 @@ impl Measures {
     pub(crate) fn cylinder_m(&self) -> Guessable {
         Guessable::of(self.cylinder_behind_axle, [0.0, 0.25, 0.5])
     }
+}
+
+/// A half of a tandem cylinder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Half {
+    /// The primary, nearest the pedal.
+    Nearest,
+    /// The secondary, farthest from it.
+    Farthest,
+}
+
+/// The wheels by which the circuits of a split are told apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FirstWheels {
+    /// Both front wheels.
+    Front,
+    /// The front left wheel.
+    FrontLeft,
+    /// Both rear wheels.
+    Rear,
+    /// The rear right wheel.
+    RearRight,
 }
 
 /// A length in metres, and whether somebody measured it.

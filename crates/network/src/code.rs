@@ -61,6 +61,7 @@ codes! {
     Chambers, "BW113", Error, "chambers of a brake that do not fit together";
     StrokeUsedUp, "BW114", Error, "the cut-off uses up the stroke";
     ViscosityPoints, "BW115", Error, "points of viscosity that do not fit together";
+    OddUnit, "BW116", Warning, "a length in other units than the rest, and far from its like";
 
     UnknownPart, "BW201", Error, "a name that no part has";
     UnknownPort, "BW202", Error, "a port that the part does not have, or not chosen";

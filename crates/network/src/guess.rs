@@ -61,6 +61,11 @@ pub fn suggest(found: &str, names: &[&str]) -> String {
     format!("did you mean {}?", near.join(" or "))
 }
 
+/// Whether a word may be another one misspelt.
+pub fn is_near(found: &str, name: &str) -> bool {
+    !near_names(found, [name]).is_empty()
+}
+
 /// As [`suggest`], for the fixed words of the format.
 pub(crate) fn word_meant(found: &str, words: &[&'static str]) -> String {
     if let Some(word) = meant(found, words) {

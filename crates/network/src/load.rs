@@ -79,7 +79,7 @@ pub fn load_up_to(bytes: &[u8], size_limit: usize) -> Loaded {
     let (layout, values) = resolve(&file);
     findings.extend(values);
     let network = if is_whole {
-        let are_values_known = findings.is_empty();
+        let are_values_known = findings.iter().all(|it| it.code == Code::OddUnit);
         let network = Network::new(layout, &mut findings);
         findings.extend(check::check(&network, are_values_known));
         hold_back_what_follows(&mut findings);
@@ -123,7 +123,8 @@ fn failed(finding: Finding) -> Loaded {
 /// them: a line with a wrong end leaves a part loose and a split wrong.
 fn rank(code: Code) -> u8 {
     match code {
-        Code::CircuitsJoined => 0,
+        // What an unknown field would have said is missing elsewhere.
+        Code::CircuitsJoined | Code::UnknownField => 0,
         Code::LooseEnd | Code::Unreached | Code::NoScrew | Code::SplitContradicted => 2,
         _ => 1,
     }

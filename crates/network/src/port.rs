@@ -3,7 +3,7 @@
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{CellId, Cells, Side};
-use crate::guess::{Guesses, suggest};
+use crate::guess::{Guesses, is_near, suggest};
 use crate::layout::{Layout, LineEnd, PartKind};
 use crate::place::Place;
 use std::collections::{HashMap, HashSet};
@@ -122,9 +122,16 @@ impl<'l> Names<'l> {
         PortProblem {
             code: Code::UnknownPart,
             message: format!("no part or cylinder is named `{}`", end.part),
-            help: self
-                .guesses
-                .suggest(&end.part, || known.map(|(name, _)| *name).collect()),
+            help: {
+                let known: Vec<&str> = known.map(|(name, _)| *name).collect();
+                let is_alike = known.iter().any(|name| is_near(&end.part, name));
+                let help = self.guesses.suggest(&end.part, || known);
+                if is_alike {
+                    help
+                } else {
+                    format!("{help}; or add the part `{}` to `parts`", end.part)
+                }
+            },
         }
     }
 }
@@ -142,6 +149,30 @@ pub(crate) fn check_ends(layout: &Layout, findings: &mut Vec<Finding>) {
             if !end.part.is_empty() && !names.owners.contains_key(end.part.as_str()) {
                 let place = Place::item("lines", index).field(field);
                 findings.push(names.unknown(end).finding(place));
+            }
+        }
+    }
+    for (r, reservoir) in layout.reservoirs.iter().enumerate() {
+        for (c, compartment) in reservoir.compartments.iter().enumerate() {
+            for (nth, feed) in compartment.feeds.iter().enumerate() {
+                let feed = feed.trim();
+                let cylinder = feed.split_once('.').map_or(feed, |(cylinder, _)| cylinder);
+                if feed.is_empty()
+                    || [feed, cylinder]
+                        .iter()
+                        .any(|it| names.owners.contains_key(it))
+                {
+                    continue;
+                }
+                let place = Place::item("reservoirs", r).field("compartments").nth(c);
+                let cylinders: Vec<&str> =
+                    layout.cylinders.iter().map(|it| it.id.as_str()).collect();
+                findings.push(Finding::new(
+                    Code::UnknownPart,
+                    place.field("feeds").nth(nth),
+                    format!("no cylinder is named `{cylinder}`"),
+                    suggest(cylinder, &cylinders),
+                ));
             }
         }
     }

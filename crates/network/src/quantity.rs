@@ -4,6 +4,7 @@ use crate::bounds::Bounds;
 use crate::number::{has_number, split_decimal, split_fraction, split_whole};
 use crate::quantity_error::QuantityError;
 use crate::units::{Quantity, find_unit, unit_list};
+use uom::si::f64::Length;
 
 /// Reads a quantity with an optional tolerance.
 ///
@@ -22,6 +23,19 @@ use crate::units::{Quantity, find_unit, unit_list};
 /// ```
 pub fn parse_quantity<Q: Quantity>(text: &str) -> Result<Bounds<Q>, QuantityError> {
     read(text).map_err(|error| decimal_comma::<Q>(text).unwrap_or(error))
+}
+
+/// Whether a length is written in inches, feet or thou; none where it has no unit that is known.
+pub fn is_in_inches(text: &str) -> Option<bool> {
+    let (value, tolerance) = split_tolerance(text);
+    let unit = [Some(value), tolerance]
+        .into_iter()
+        .flatten()
+        .find_map(|part| {
+            let (_, unit) = split_number::<Length>(part, text).ok()?;
+            find_unit::<Length>(unit)
+        })?;
+    Some(matches!(unit.names[0], "in" | "ft" | "thou"))
 }
 
 /// The error of a quantity that reads well with points for its commas. What
@@ -371,5 +385,12 @@ mod tests {
         assert!(matches!(error("1/0 in"), E::NotFinite { .. }));
         assert!(matches!(error("1 m ± 2 m"), E::Tolerance { .. }));
         assert!(matches!(error("1 m ± -0.1 m"), E::Tolerance { .. }));
+    }
+
+    #[test]
+    fn a_fraction_without_a_unit_is_one_of_an_inch() {
+        let help = |text| parse_quantity::<Length>(text).map_err(|error| error.help("\"62 mm\""));
+        assert_eq!(help("3/4"), Err("write `3/4 in`".to_owned()));
+        assert_eq!(help("20"), Err("write it like \"62 mm\"".to_owned()));
     }
 }

@@ -61,6 +61,12 @@ impl QuantityError {
     pub fn help(&self, example: &str) -> String {
         match self {
             Self::DecimalComma { meant, .. } => format!("write `{meant}`"),
+            // A fraction is one of an inch.
+            Self::MissingUnit { found, units }
+                if found.contains('/') && units.split(", ").any(|unit| unit == "in") =>
+            {
+                format!("write `{found} in`")
+            }
             _ => format!("write it like {example}"),
         }
     }

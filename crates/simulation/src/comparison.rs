@@ -182,6 +182,42 @@ fn order(one: &Side, other: &Side, changes: &mut Vec<String>) {
     ));
 }
 
+/// With whom a screw is opened, or which one of its circuit was opened right before it, where that differs.
+fn other_company(one: &Side, other: &Side, screw: &StepScrew) -> Option<String> {
+    let names = |screws: Vec<&str>| match screws[..] {
+        [] => "nothing".to_owned(),
+        _ => format!("`{}`", screws.join("`, `")),
+    };
+    let differing = |of: &dyn Fn(&Side) -> Vec<String>| {
+        let [this, that] = [of(one), of(other)];
+        let text = |list: &[String]| names(list.iter().map(String::as_str).collect());
+        (this != that).then(|| (text(&this), text(&that)))
+    };
+    let partners = |side: &Side| -> Vec<String> {
+        let step = side.screws().find(|(_, it)| it.screw == screw.screw);
+        let beside = step.into_iter().flat_map(|(step, _)| &step.screws);
+        let others = beside.filter(|it| it.screw != screw.screw);
+        others.map(|it| it.screw.clone()).collect()
+    };
+    if let Some((this, that)) = differing(&partners) {
+        return Some(format!(": opened together with {this} against {that}"));
+    }
+    let earlier = |side: &Side| -> Vec<String> {
+        let before = side
+            .screws()
+            .map(|(_, it)| it)
+            .take_while(|it| it.screw != screw.screw);
+        let of_circuit = before.filter(|it| it.circuit == screw.circuit);
+        of_circuit
+            .last()
+            .map(|it| it.screw.clone())
+            .into_iter()
+            .collect()
+    };
+    differing(&earlier)
+        .map(|(this, that)| format!(": right before it in its circuit {this} against {that}"))
+}
+
 fn amounts(one: &Side, other: &Side, changes: &mut Vec<String>) {
     let (visits, twins) = (one.visits(), other.visits());
     for (visit, screw) in &visits {
@@ -212,21 +248,21 @@ fn amounts(one: &Side, other: &Side, changes: &mut Vec<String>) {
         let by_contents = explains(holds(screw), holds(twin));
         let why = if by_plug > by_contents {
             format!(
-                "{:.0} ml of its run were not pushed through before, against {:.0} ml",
+                ": {:.0} ml of its run were not pushed through before, against {:.0} ml",
                 screw.plug.get::<milliliter>(),
                 twin.plug.get::<milliliter>()
             )
         } else if by_contents > Volume::default() {
             format!(
-                "its run holds {:.0} ml against {:.0} ml",
+                ": its run holds {:.0} ml against {:.0} ml",
                 holds(screw).get::<milliliter>(),
                 holds(twin).get::<milliliter>()
             )
         } else {
-            "what was pushed before it, or the options, differ".to_owned()
+            other_company(one, other, screw).unwrap_or_default()
         };
         changes.push(format!(
-            "`{}` takes {:.0} ml against {:.0} ml: {why}",
+            "`{}` takes {:.0} ml against {:.0} ml{why}",
             screw.screw,
             screw.push.nominal.get::<milliliter>(),
             twin.push.nominal.get::<milliliter>()

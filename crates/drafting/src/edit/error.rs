@@ -40,6 +40,16 @@ pub enum EditError {
         /// What it is instead.
         why: Structural,
     },
+    /// A bore for one of two pistons, where the cylinder has one for both.
+    #[error(
+        "`{name}` makes a stepped cylinder, with another bore for each piston; set `{whole}` if both are of one bore, or give the bores of both pistons, `primary bore` and `secondary bore`, in one call"
+    )]
+    Stepped {
+        /// The name of the value.
+        name: String,
+        /// The bore that both pistons have.
+        whole: String,
+    },
     /// One call sets the same value twice.
     #[error("`{name}` is set twice; leave one out")]
     SetTwice {

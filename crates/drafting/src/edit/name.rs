@@ -1,7 +1,7 @@
 //! Values by names in words: `rear pipe length`, `master primary stroke`, `fluid`.
 
 use super::error::{EditError, Structural};
-use bleedwright_network::{Entry, EntryKind, Step, suggest};
+use bleedwright_network::{Entry, EntryKind, Step, is_near, suggest};
 use std::collections::BTreeMap;
 
 /// Lists whose items are called by their own names alone, and what one item is called where that is not enough.
@@ -13,6 +13,9 @@ const CLASSES: [(&str, &str); 6] = [
     ("lines", "line"),
     ("screws", "screw"),
 ];
+
+/// So many names are offered for one that is unknown.
+const MOST_OFFERED: usize = 3;
 
 /// The entries of one layout with their names.
 pub(super) struct Names<'e>(Vec<(&'e Entry, Name)>);
@@ -90,10 +93,43 @@ impl<'e> Names<'e> {
     fn unknown(&self, found: &str) -> EditError {
         let listed = self.for_listing();
         let settable: Vec<&str> = listed.iter().map(|(_, name)| name.as_str()).collect();
+        let wanted = plain(found);
+        let keeping = self.keeping(&wanted, &listed);
         EditError::UnknownName {
             found: found.to_owned(),
-            help: suggest(&plain(found), &settable),
+            help: if keeping.is_empty() {
+                suggest(&wanted, &settable)
+            } else {
+                suggest_as_one(&keeping)
+            },
         }
+    }
+
+    /// The names that keep every word, misspelt ones too, and add the fewest of their own: what is called otherwise may be
+    /// another thing.
+    fn keeping<'l>(&self, wanted: &str, listed: &'l [(&'e Entry, String)]) -> Vec<&'l str> {
+        let kept = listed.iter().filter_map(|(entry, listed)| {
+            let (_, name) = self.0.iter().find(|(it, _)| std::ptr::eq(*it, *entry))?;
+            let long = plain(&name.long);
+            let mut left: Vec<&str> = long.split(' ').collect();
+            for word in wanted.split(' ') {
+                let same = left.iter().position(|it| *it == word);
+                let found = same.or_else(|| left.iter().position(|it| is_near(word, it)))?;
+                left.remove(found);
+            }
+            // The class of a thing says nothing that its name does not.
+            let added = left
+                .iter()
+                .filter(|word| !CLASSES.iter().any(|(_, class)| class == *word));
+            Some((added.count(), listed.as_str()))
+        });
+        let kept: Vec<(usize, &str)> = kept.collect();
+        let fewest = kept.iter().map(|(added, _)| *added).min();
+        let of_fewest = kept
+            .into_iter()
+            .filter(|(added, _)| Some(*added) == fewest)
+            .map(|(_, name)| name);
+        of_fewest.take(MOST_OFFERED).collect()
     }
 
     fn ambiguous(&self, found: &str, meant: &[&(&Entry, Name)]) -> EditError {
@@ -113,6 +149,11 @@ impl<'e> Names<'e> {
             },
         }
     }
+}
+
+fn suggest_as_one(names: &[&str]) -> String {
+    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    format!("did you mean {}?", names.join(" or "))
 }
 
 impl Name {

@@ -80,7 +80,7 @@ impl<Q: Readable> Slot for Entry<Measured<Q>> {
                 help: format!("write it in quotes, like {}", example::<Q>()),
             });
         }
-        let bounds = parse_quantity::<Q>(text).map_err(|error| not_a_quantity::<Q>(&error))?;
+        let mut bounds = parse_quantity::<Q>(text).map_err(|error| not_a_quantity::<Q>(&error))?;
         if matches!(given, Given::Bare(_)) {
             // A unit can only stand behind a bare number in a broken file, so this is a number alone.
             return Err(wrong_type(
@@ -90,6 +90,11 @@ impl<Q: Readable> Slot for Entry<Measured<Q>> {
             ));
         }
         let believable = Q::believable(field);
+        // Nothing, read to a millimetre, is nothing to one millimetre.
+        let is_nothing = |it: Q| (Q::units()[0].read)(&it) == 0.0;
+        if Q::FROM_ZERO && is_nothing(believable.least) && is_nothing(bounds.nominal) {
+            bounds.low = bounds.nominal;
+        }
         if bounds.low < believable.least || bounds.high > believable.most {
             return Err(implausible(field, text, believable.allowed));
         }

@@ -30,6 +30,15 @@ pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
             format!("{}: {}", circuit.name, wheels.join(", "))
         })
         .collect();
+    let help = match loose_pair(network, found) {
+        Some([a, b]) => format!(
+            "two single cylinders are one brake only where a bar joins them: if one does, add `balance_bars: [(cylinders: [{a}, {b}])]`"
+        ),
+        None => {
+            "follow each pipe from the cylinder; correct the lines, the wheels, or the declaration"
+                .to_owned()
+        }
+    };
     findings.push(
         Finding::new(
             Code::SplitContradicted,
@@ -40,7 +49,7 @@ pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
                 found.word(),
                 circuits.join("; ")
             ),
-            "follow each pipe from the cylinder; correct the lines, the wheels, or the declaration",
+            help,
         )
         .allowing(
             Split::ALL
@@ -50,6 +59,23 @@ pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
                 .join(", "),
         ),
     );
+}
+
+/// Two single cylinders of the brakes that no bar joins, by their names in quotes.
+fn loose_pair(network: &Network, found: Split) -> Option<[String; 2]> {
+    let layout = &network.layout;
+    let brakes = network
+        .circuits()
+        .filter(|(_, circuit)| circuit.purpose == Purpose::Brake);
+    let cylinders: Vec<&Cylinder> = brakes
+        .map(|(_, circuit)| &layout.cylinders[circuit.cylinder])
+        .collect();
+    match cylinders[..] {
+        [a, b] if found == Split::Single && layout.balance_bars.is_empty() && a.id != b.id => {
+            Some([a, b].map(|it| crate::writing::quoted(&it.id)))
+        }
+        _ => None,
+    }
 }
 
 /// A wheel that contradicts the part's position.

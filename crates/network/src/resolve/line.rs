@@ -4,7 +4,7 @@ use super::range::{
     Allowed, DISTANCE_ALONG, HEIGHT, HOSE_BORE, HOSE_LENGTH, PIPE_BORE, PIPE_LENGTH, PIPE_OUTSIDE,
     PIPE_WALL,
 };
-use super::reader::Reader;
+use super::reader::{Reader, without_mark};
 use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
 use crate::file::{
@@ -22,7 +22,6 @@ impl Reader {
     /// Reads the lines; `parts` are the names that ends may mean.
     pub(crate) fn lines(&mut self, files: &[LineFile], parts: &HashSet<&str>) -> Vec<Line> {
         let list = Walk::ROOT.field("lines");
-        let end = |text: &Name| line_end(text.value().map_or("", String::as_str), parts);
         files
             .iter()
             .enumerate()
@@ -31,13 +30,25 @@ impl Reader {
                 let (kind, length) = self.line_kind(file.kind.value(), &walk.field("kind"));
                 Line {
                     id: words(&file.id),
-                    from: end(&file.from),
-                    to: end(&file.to),
+                    from: self.end(&file.from, parts, &walk.field("from")),
+                    to: self.end(&file.to, parts, &walk.field("to")),
                     kind,
                     via: self.via(&file.via, length, &walk.field("via")),
                 }
             })
             .collect()
+    }
+
+    /// An end; with a `?` nobody looked whether the line leads there.
+    fn end(&mut self, name: &Name, parts: &HashSet<&str>, walk: &Walk<'_>) -> LineEnd {
+        let text = name.value().map_or("", String::as_str);
+        let (end, is_guess) = match without_mark(text) {
+            // A part may be called so.
+            (_, true) if parts.contains(text.trim()) => (text, false),
+            other => other,
+        };
+        self.note_guess(is_guess, walk);
+        line_end(end, parts)
     }
 
     fn via(

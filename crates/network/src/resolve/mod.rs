@@ -6,6 +6,7 @@ mod brake_default;
 mod cylinder;
 mod line;
 mod name;
+mod odd_unit;
 mod part;
 mod range;
 mod reader;
@@ -21,7 +22,20 @@ use reader::Reader;
 /// findings: what could not be read holds the lowest allowed value, so that
 /// the pipework can still be checked. Nothing is planned from such a layout.
 pub(crate) fn resolve(file: &LayoutFile) -> (Layout, Vec<Finding>) {
-    let mut reader = Reader::default();
+    let (mut layout, mut reader) = read(file, false);
+    if reader.inches() == Some(true) && !reader.findings.is_empty() {
+        // What is offered in place of a wrong value is offered in the file's own units.
+        (layout, reader) = read(file, true);
+    }
+    reader.warn_of_odd_units();
+    (layout, reader.findings)
+}
+
+fn read(file: &LayoutFile, is_in_inches: bool) -> (Layout, Reader) {
+    let mut reader = Reader {
+        is_in_inches,
+        ..Reader::default()
+    };
     name::check_names(file, &mut reader.findings);
     let parts = name::line_ends(file);
     let mut layout = Layout {
@@ -42,7 +56,7 @@ pub(crate) fn resolve(file: &LayoutFile) -> (Layout, Vec<Finding>) {
             .map(|order| order.iter().map(words).collect()),
         guesses: Vec::new(),
     };
-    layout.guesses = reader.guesses;
+    layout.guesses = std::mem::take(&mut reader.guesses);
     layout.guesses.sort_by_key(Guess::rank);
-    (layout, reader.findings)
+    (layout, reader)
 }

@@ -1,5 +1,6 @@
 //! Reads one quantity of the file: number, unit, tolerance, range.
 
+use super::odd_unit::Written;
 use super::range::{Allowed, DISTANCE};
 use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
@@ -18,6 +19,10 @@ use uom::si::f64::Length;
 pub(crate) struct Reader {
     pub(crate) findings: Vec<Finding>,
     pub(crate) guesses: Vec<Guess>,
+    /// The lengths read.
+    pub(super) lengths: Vec<Written>,
+    /// Whether the file is written in inches, so that these are offered first.
+    pub(super) is_in_inches: bool,
 }
 
 impl Reader {
@@ -37,7 +42,7 @@ impl Reader {
             Err(error) => {
                 let mut finding = describe::<Q>(&error, text, walk);
                 if let QuantityError::MissingUnit { found, .. } = &error
-                    && let texts = plausible_texts::<Q>(found, allowed, |_| true)
+                    && let texts = plausible_texts::<Q>(found, allowed, self.is_in_inches, |_| true)
                     && !texts.is_empty()
                 {
                     let texts = one_of(&texts, "\"");
@@ -47,7 +52,8 @@ impl Reader {
                 return None;
             }
         };
-        if let Some(finding) = implausibility(bounds, text, walk, allowed) {
+        self.note_length(quantity, bounds, walk);
+        if let Some(finding) = implausibility(bounds, text, walk, allowed, self.is_in_inches) {
             self.findings.push(finding);
             return None;
         }
@@ -55,7 +61,7 @@ impl Reader {
         Some(bounds)
     }
 
-    fn note_guess(&mut self, is_guess: bool, walk: &Walk<'_>) {
+    pub(super) fn note_guess(&mut self, is_guess: bool, walk: &Walk<'_>) {
         if is_guess {
             self.guesses.extend(Guess::at(walk.place()));
         }
@@ -142,7 +148,7 @@ impl Reader {
 }
 
 /// The quantity without the `?` that marks a guess, and whether it had one.
-fn without_mark(text: &str) -> (&str, bool) {
+pub(super) fn without_mark(text: &str) -> (&str, bool) {
     match text.trim_end().strip_suffix('?') {
         Some(quantity) => (quantity, true),
         None => (text, false),
@@ -167,6 +173,7 @@ fn implausibility<Q: Quantity>(
     text: &Text,
     walk: &Walk<'_>,
     allowed: &Allowed<Q>,
+    is_in_inches: bool,
 ) -> Option<Finding> {
     let number = |value: Q| (Q::units()[0].read)(&value);
     let (nominal, lowest) = (number(bounds.nominal), number(bounds.low));
@@ -196,7 +203,7 @@ fn implausibility<Q: Quantity>(
             let end = if bounds.high > high { "upper" } else { "lower" };
             format!("the {end} end of {} is implausible here", shown(text))
         };
-        let help = unit_hint::<Q>(text, allowed)
+        let help = unit_hint::<Q>(text, allowed, is_in_inches)
             .unwrap_or_else(|| "check the unit, the decimal point and the tolerance".to_owned());
         (Code::Implausible, message, help)
     } else {
@@ -215,6 +222,7 @@ fn shown(text: &Text) -> String {
 fn plausible_texts<Q: Quantity>(
     number: &str,
     allowed: &Allowed<Q>,
+    is_in_inches: bool,
     can_be_meant: impl Fn(&Unit<Q>) -> bool,
 ) -> Vec<String> {
     let [low, high] = allowed.limits();
@@ -229,6 +237,10 @@ fn plausible_texts<Q: Quantity>(
         .collect();
     if number.contains('/') && units.contains(&"in") {
         units = vec!["in"];
+    }
+    let has_inches = is_in_inches && units.contains(&"in");
+    if has_inches {
+        units.sort_by_key(|unit| *unit != "in");
     }
     // The usual unit says it all; only a doubtful one needs company.
     if units.first() == Q::units().first().map(|unit| &unit.names[0]) {
@@ -253,11 +265,23 @@ fn one_of(texts: &[String], mark: &str) -> String {
 /// The same number with the unit that was probably meant: one of another
 /// prefix, or inches for a fraction. What a number means in a unit of another
 /// kind, only its writer knows.
-fn unit_hint<Q: Quantity>(text: &Text, allowed: &Allowed<Q>) -> Option<String> {
-    let Text::Written(written) = text else {
+fn unit_hint<Q: Quantity>(text: &Text, allowed: &Allowed<Q>, is_in_inches: bool) -> Option<String> {
+    let written = written(text);
+    let (quantity, _) = without_mark(&written);
+    let share = format!("{} %", quantity.trim());
+    if Q::UNITLESS
+        && let Ok(bounds) = parse_quantity::<Q>(&share)
+        && let [low, high] = allowed.limits()
+        && bounds.low >= low
+        && bounds.high <= high
+    {
+        return Some(format!(
+            "a share is written in per cent or below 1: did you mean `\"{share}\"`?"
+        ));
+    }
+    if matches!(text, Text::Bare(_)) {
         return None;
-    };
-    let (quantity, _) = without_mark(written);
+    }
     let number = quantity
         .trim()
         .trim_end_matches(|c: char| !c.is_ascii_digit() && c != '.')
@@ -270,8 +294,10 @@ fn unit_hint<Q: Quantity>(text: &Text, allowed: &Allowed<Q>) -> Option<String> {
         return None;
     }
     let unit = find_unit::<Q>(quantity.trim().strip_prefix(number)?.trim())?;
-    let texts = plausible_texts::<Q>(number, allowed, |meant| {
-        number.contains('/') || is_other_prefix(unit, meant)
+    let texts = plausible_texts::<Q>(number, allowed, is_in_inches, |meant| {
+        number.contains('/')
+            || is_other_prefix(unit, meant)
+            || (is_in_inches && meant.names[0] == "in")
     });
     (!texts.is_empty()).then(|| format!("did you mean {}?", one_of(&texts, "")))
 }

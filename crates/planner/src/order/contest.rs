@@ -7,7 +7,7 @@
 //! ends. Circuits share nothing, and the longest run of a circuit is least
 //! when all of its lines are.
 
-use super::preference::{NO_DIFFERENCE_M, Rank, by_distance};
+use super::preference::{NO_DIFFERENCE_M, Rank, by_distance, by_side};
 use super::sequence::Derived;
 use super::standing::Standing;
 use crate::options::Begin;
@@ -63,10 +63,10 @@ impl<'a, 'n> Contests<'a, 'n> {
                 if a.is_suspect != b.is_suspect {
                     return Some(true);
                 }
-                let by_distance = by_distance(self.begin, a.distance, b.distance);
+                let by_place = self.by_place(a, b);
                 let difference = self.difference(*first, *then)?;
                 let by_name = || self.name(*first).cmp(self.name(*then));
-                Some(self.is_first(difference, || by_distance.then_with(by_name)))
+                Some(self.is_first(difference, || by_place.then_with(by_name)))
             }
             Contest::Circuits(first, then) => {
                 let (a, b) = (self.deciding(first), self.deciding(then));
@@ -141,19 +141,19 @@ impl<'a, 'n> Contests<'a, 'n> {
             Begin::Farthest => a.low.max(b.low),
             Begin::Nearest => a.high.min(b.high),
         };
-        let distances = |standing: &Standing| -> Vec<Option<i64>> {
+        let ranks = |standing: &Standing| -> Vec<&Rank> {
             let may_decide = |screw: &&ScrewId| {
                 let run = self.to_cell(self.cell(**screw));
                 run.low.value <= equal + NO_DIFFERENCE_M
                     && run.high.value >= equal - NO_DIFFERENCE_M
             };
             let screws = standing.screws.iter().filter(may_decide);
-            screws.map(|screw| self.rank(*screw).distance).collect()
+            screws.map(|screw| self.rank(*screw)).collect()
         };
-        let (a, b) = (distances(first), distances(then));
+        let (a, b) = (ranks(first), ranks(then));
         let all = |wanted: Ordering| {
             a.iter()
-                .all(|a| b.iter().all(|b| by_distance(self.begin, *a, *b) == wanted))
+                .all(|a| b.iter().all(|b| self.by_place(a, b) == wanted))
         };
         if all(Ordering::Less) {
             Ordering::Less
@@ -163,6 +163,11 @@ impl<'a, 'n> Contests<'a, 'n> {
         } else {
             Ordering::Greater
         }
+    }
+
+    /// Which of two equally long runs goes first: by the axle, then by the side.
+    fn by_place(&self, a: &Rank, b: &Rank) -> Ordering {
+        by_distance(self.begin, a.distance, b.distance).then(by_side(self.begin, a, b))
     }
 
     pub(super) fn rank(&self, screw: ScrewId) -> &'a Rank {

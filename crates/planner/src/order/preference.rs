@@ -1,5 +1,6 @@
 //! What comes first where nothing forces it: suspect branch, then the longest
-//! run, and the far wheel where lengths do not differ beyond their tolerance.
+//! run; where lengths do not differ beyond their tolerance the far axle, then the
+//! longer nominal run, then the far side.
 
 use crate::options::Begin;
 use crate::request::Request;
@@ -20,6 +21,8 @@ pub(crate) struct Rank {
     pub(crate) group: usize,
     /// Distance of the wheel from the cylinder, where it can be told.
     pub(crate) distance: Option<i64>,
+    /// Whether it is on the side away from the steering wheel.
+    pub(crate) is_far_side: bool,
     /// Length of the run.
     pub(crate) length: Bounds<Length>,
 }
@@ -64,6 +67,7 @@ pub(crate) fn rank(
     let suspects = suspect_elements(request);
     let name = |screw: ScrewId| network.screw(screw).id.as_str();
     let nominal = |screw: ScrewId| lengths.run(network, screw).nominal;
+    let has_positions = has_positions(network);
     screws.sort_by(|a, b| {
         by_length(begin, nominal(*a), nominal(*b)).then_with(|| name(*a).cmp(name(*b)))
     });
@@ -88,7 +92,8 @@ pub(crate) fn rank(
                         .iter()
                         .any(|element| suspects.contains(element)),
                 group,
-                distance: distance(network, circuit, screw),
+                distance: distance(network, circuit, screw, has_positions),
+                is_far_side: is_far_side(network, screw),
                 length: lengths.run(network, screw),
             },
         ));
@@ -98,6 +103,7 @@ pub(crate) fn rank(
             .then(x.group.cmp(&y.group))
             .then(by_distance(begin, x.distance, y.distance))
             .then(by_length(begin, x.length.nominal, y.length.nominal))
+            .then(by_side(begin, x, y))
             .then_with(|| name(*a).cmp(name(*b)))
     });
     ranked
@@ -121,6 +127,15 @@ pub(super) fn by_distance(begin: Begin, a: Option<i64>, b: Option<i64>) -> Order
     match begin {
         Begin::Farthest => b.cmp(&a),
         Begin::Nearest => a.cmp(&b),
+    }
+}
+
+/// Which side goes first where axle and length do not tell.
+pub(super) fn by_side(begin: Begin, a: &Rank, b: &Rank) -> Ordering {
+    let far_first = b.is_far_side.cmp(&a.is_far_side);
+    match begin {
+        Begin::Farthest => far_first,
+        Begin::Nearest => far_first.reverse(),
     }
 }
 
@@ -171,26 +186,46 @@ fn suspect_elements(request: &Request<'_>) -> HashSet<Element> {
         .collect()
 }
 
-/// How far the wheel is from the cylinder: in centimetres where both
-/// positions are given, else by its axle, and on one axle by the far or near
-/// side of the steering.
-pub(crate) fn distance(network: &Network, circuit: CircuitId, screw: ScrewId) -> Option<i64> {
-    let cylinder = network.cylinder_of(circuit);
+/// Whether every cylinder and every brake has a position. Centimetres of one
+/// wheel cannot be compared with the axle of another.
+fn has_positions(network: &Network) -> bool {
+    let layout = network.layout();
+    let mut brakes = layout.parts.iter().filter(|part| part.wheel.is_some());
+    layout.cylinders.iter().all(|it| it.position.is_some())
+        && brakes.all(|part| part.position.is_some())
+}
+
+/// How far the wheel is from the cylinder: in centimetres where all positions
+/// are given, else by its axle.
+fn distance(
+    network: &Network,
+    circuit: CircuitId,
+    screw: ScrewId,
+    has_positions: bool,
+) -> Option<i64> {
     let Owner::Part(part, _) = network.screw_place(screw).owner else {
         return None;
     };
     let part = &network.layout().parts[part];
-    if let (Some(from), Some(to)) = (cylinder.position, part.position) {
-        return Some((straight(from, to).get::<millimeter>() / 10.0).round() as i64);
+    match (network.cylinder_of(circuit).position, part.position) {
+        (Some(from), Some(to)) if has_positions => {
+            Some((straight(from, to).get::<millimeter>() / 10.0).round() as i64)
+        }
+        _ => part.wheel.map(|wheel| i64::from(wheel.axle())),
     }
-    let wheel = part.wheel?;
+}
+
+fn is_far_side(network: &Network, screw: ScrewId) -> bool {
     let far_side = match network.layout().steering {
-        Some(Steering::Left) => Some(Side::Right),
-        Some(Steering::Right) => Some(Side::Left),
-        Some(Steering::Centre) | None => None,
+        Some(Steering::Left) => Side::Right,
+        Some(Steering::Right) => Side::Left,
+        Some(Steering::Centre) | None => return false,
     };
-    let is_far = far_side.is_some() && wheel.side() == far_side;
-    Some(2 * i64::from(wheel.axle()) + i64::from(is_far))
+    let Owner::Part(part, _) = network.screw_place(screw).owner else {
+        return false;
+    };
+    let wheel = network.layout().parts[part].wheel;
+    wheel.is_some_and(|wheel| wheel.side() == Some(far_side))
 }
 
 fn straight(a: Position, b: Position) -> Length {

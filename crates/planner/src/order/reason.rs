@@ -2,6 +2,7 @@
 
 use super::constraint::{Constraint, Why};
 use super::given::Authority;
+use super::preference::by_length;
 use super::sequence::{CircuitPlace, Derived, Visit};
 use crate::options::Begin;
 use crate::request::Request;
@@ -126,10 +127,28 @@ impl Reasoning<'_, '_> {
             return "the only screw of its circuit".to_owned();
         }
         let next = if rank.group == 1 { "" } else { "next " };
-        match self.begin {
-            Begin::Farthest => format!("{next}longest run of its circuit"),
-            Begin::Nearest => format!("{next}shortest run of its circuit"),
+        let (most, as_much) = match self.begin {
+            Begin::Farthest => ("longest", "long"),
+            Begin::Nearest => ("shortest", "short"),
+        };
+        let equals = || {
+            let screws = &self.derived.sorted[&self.circuit(screw)];
+            let is_equal = |other: &&ScrewId| {
+                let other = &self.derived.ranks[other];
+                (other.is_suspect, other.group) == (rank.is_suspect, rank.group)
+            };
+            screws.iter().filter(is_equal)
+        };
+        let length = |screw: &ScrewId| self.derived.ranks[screw].length.nominal;
+        if equals().next().is_some_and(|first| *first != screw) {
+            return format!(
+                "run as {as_much} as the {next}{most} of its circuit, within tolerance"
+            );
         }
+        let is_beaten =
+            equals().any(|other| by_length(self.begin, length(other), length(&screw)).is_lt());
+        let within = if is_beaten { ", within tolerance" } else { "" };
+        format!("{next}{most} run of its circuit{within}")
     }
 
     fn after(&self, index: usize, before: ScrewId, screw: ScrewId) -> String {
@@ -170,7 +189,11 @@ impl Reasoning<'_, '_> {
                 }
             ),
             _ if difference > 1e-6 => {
-                format!("{difference:.2} m from `{name}` is within tolerance: either may go first")
+                let is_shorter = b.length.nominal < a.length.nominal;
+                let comparison = if is_shorter { "shorter" } else { "longer" };
+                format!(
+                    "{difference:.2} m {comparison} than `{name}`, within tolerance: either may go first"
+                )
             }
             _ => format!("run as long as that of `{name}`: either may go first"),
         }
@@ -206,6 +229,13 @@ impl Reasoning<'_, '_> {
                 match self.begin {
                     Begin::Farthest => "farther from",
                     Begin::Nearest => "nearer to",
+                }
+            ),
+            (Some(CircuitPlace::ByNominal), _) => format!(
+                "{separate}, a free choice: runs equal within tolerance, {finished} has the {} nominal one",
+                match self.begin {
+                    Begin::Farthest => "longer",
+                    Begin::Nearest => "shorter",
                 }
             ),
             _ => format!("{separate}: either circuit may go first"),

@@ -1,7 +1,7 @@
 //! The derived order: circuit by circuit, constraints first, preference next.
 
 use super::constraint::Constraint;
-use super::preference::{Lengths, NO_DIFFERENCE_M, Rank, by_distance, by_length, rank};
+use super::preference::{Lengths, NO_DIFFERENCE_M, Rank, by_distance, by_length, by_side, rank};
 use crate::options::{Begin, Method};
 use crate::request::Request;
 use crate::scope::Scope;
@@ -50,6 +50,8 @@ pub(crate) enum CircuitPlace {
     ByLength,
     /// Runs are equal; its wheel is farther (or nearer).
     ByDistance,
+    /// Runs differ within their tolerance; its nominal one is the longest (or shortest).
+    ByNominal,
     /// Nothing tells them apart.
     Either,
     /// The clutch is left to the end.
@@ -184,6 +186,7 @@ fn order_circuits(
             .then(group_a.cmp(group_b))
             .then(by_distance(begin, a.rank.distance, b.rank.distance))
             .then_with(|| by_length(begin, a.length(), b.length()))
+            .then_with(|| by_side(begin, a.rank, b.rank))
             .then_with(|| a.name.cmp(b.name))
     });
     let mut places: Vec<(CircuitId, CircuitPlace)> = (0..grouped.len())
@@ -213,17 +216,16 @@ impl<'n> Head<'n> {
         begin: Begin,
     ) -> Self {
         // Ranks of one circuit are grouped by length already, and within a
-        // group the far wheel stands for the circuit.
+        // group the first by preference stands for the circuit.
         let rank = screws
             .iter()
             .map(|screw| &ranks[screw])
-            .min_by_key(|rank| {
-                let distance = rank.distance.unwrap_or_default();
-                let preferred = match begin {
-                    Begin::Farthest => -distance,
-                    Begin::Nearest => distance,
-                };
-                (!rank.is_suspect, rank.group, preferred)
+            .min_by(|a, b| {
+                (!a.is_suspect, a.group)
+                    .cmp(&(!b.is_suspect, b.group))
+                    .then(by_distance(begin, a.distance, b.distance))
+                    .then(by_length(begin, a.length.nominal, b.length.nominal))
+                    .then(by_side(begin, a, b))
             })
             .expect("circuits without screws are filtered out before");
         Self {
@@ -257,6 +259,12 @@ fn place_of(request: &Request<'_>, grouped: &[(usize, Head<'_>)], index: usize) 
     match other {
         Some((other_group, _)) if other_group != group => CircuitPlace::ByLength,
         Some((_, other)) if other.rank.distance != head.rank.distance => CircuitPlace::ByDistance,
+        Some((_, other)) if by_length(Begin::Farthest, head.length(), other.length()).is_ne() => {
+            CircuitPlace::ByNominal
+        }
+        Some((_, other)) if other.rank.is_far_side != head.rank.is_far_side => {
+            CircuitPlace::ByDistance
+        }
         Some(_) => CircuitPlace::Either,
         None => CircuitPlace::ByLength,
     }

@@ -17,6 +17,9 @@ use uom::si::volume::milliliter;
 /// Said of heights that the layout does not give.
 const NONE_ABOVE: &str = "no brake above its reservoir (these heights decide)";
 
+/// Of the lines that leave a cylinder it is a guess which half feeds which wheels.
+const CONNECTED: &str = "where these lines are connected is a guess (`?`): follow them, and swap their ends if they are";
+
 /// What renewal takes for granted.
 const OF_RENEWAL: [&str; 3] = [
     "pipes flow laminar, cavities stir but for 15 % (0-30)",
@@ -64,10 +67,14 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             Some(("reservoirs", index)) => network.layout().reservoirs[index].id.clone(),
             _ => continue,
         };
-        found
-            .entry("guesses of the layout (`?`), not measured")
-            .or_default()
-            .push(format!("{what} {}", guess.field().replace('_', " ")));
+        let (why, of) = match guess.field() {
+            "from" | "to" => (CONNECTED, what),
+            field => (
+                "guesses of the layout (`?`), not measured",
+                format!("{what} {}", field.replace('_', " ")),
+            ),
+        };
+        found.entry(why).or_default().push(of);
     }
     if sheet.purpose() == Purpose::Renew {
         for circuit in &sheet.circuits {
