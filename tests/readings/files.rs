@@ -36,7 +36,7 @@ fn a_record_is_started_once() {
         let call = ["readings", text(&path), "--for", LAYOUT];
         let first = run(&call);
         assert_eq!(first.code, Some(0), "{}", first.stderr);
-        assert!(first.stdout.contains("NOT COMPLETE"), "{}", first.stdout);
+        assert!(first.stdout.contains("NOT FINISHED"), "{}", first.stdout);
         let before = fs::read(&path).expect("it was written");
         let second = run(&call);
         assert_eq!(second.code, Some(1));

@@ -228,6 +228,7 @@ fn of_draft(option: &str) -> Option<Vec<Case>> {
         "track" => vec![(DRAFT, &["--track", "1.9 m"])],
         "cylinder-behind-axle" => vec![(DRAFT, &["--cylinder-behind-axle", "0.9 m"])],
         "cylinder" => vec![(DRAFT, &["--cylinder", "twin"])],
+        "half" => vec![(DRAFT, &["--half", "nearest"])],
         "booster" => vec![(DRAFT, &["--booster", "none"])],
         "front" => vec![(DRAFT, &["--front", "drum"])],
         "rear" => vec![(DRAFT, &["--rear", "disc"])],

@@ -28,7 +28,7 @@ pub(super) fn remains(
     if purpose != Purpose::Renew {
         remains.extend(climbing(bubbles));
     }
-    remains.sort_by(|a, b| a.part.cmp(&b.part));
+    remains.sort_by(|a, b| (&a.part, &a.text).cmp(&(&b.part, &b.text)));
     remains
 }
 

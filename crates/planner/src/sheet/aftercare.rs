@@ -112,6 +112,8 @@ fn changed_earlier(sheet: &Sheet<'_, '_>) -> Vec<Change> {
         .filter_map(|screw| network.part(place(screw).owner))
         .filter(|part| matches!(part.kind, PartKind::Brake(_)));
     changes.extend(tilted.map(|part| Change::Spacer(part.id.clone())));
+    // Not in the order of the file.
+    changes.sort();
     changes
 }
 
