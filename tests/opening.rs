@@ -171,6 +171,9 @@ fn a_new_dry_unit_is_not_finished_whatever_its_passages_hold() {
     let mut checks = dry.checks_after.iter();
     assert!(checks.any(|check| matches!(check, Check::BleedAgain(_))));
     assert_eq!(of("anti-lock unit=filled").units().count(), 0);
+    // Nor does it where air may have come into a unit whose maker has a routine.
+    let opened = plan_of(&loaded, &opened("anti-lock unit"));
+    assert!(opened.units().any(|unit| unit.kept.may_be_air()));
 }
 
 /// A plug in a line that leads on from the joint keeps nothing full.

@@ -39,17 +39,22 @@ pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudge
     })
 }
 
-/// The worst verdict; nothing is found against it only by its moisture.
+/// The worst verdict; nothing is found against it only where its grade was read and its moisture measured: a tester for water
+/// reads next to nothing in silicone and mineral oil.
 fn overall(items: &[Item<BottleVerdict>]) -> BottleVerdict {
     let worst = items
         .iter()
         .map(|item| item.verdict)
         .max()
         .unwrap_or(BottleVerdict::NotChecked);
-    let is_measured = items.iter().any(|item| {
-        item.subject == Subject::BottleMoisture && item.verdict != BottleVerdict::NotChecked
-    });
-    if worst == BottleVerdict::Fit && !is_measured {
+    let is_known = |subject| {
+        let mut known = items
+            .iter()
+            .filter(|item| item.verdict != BottleVerdict::NotChecked);
+        known.any(|item| item.subject == subject)
+    };
+    let is_judged = is_known(Subject::BottleMoisture) && is_known(Subject::BottleGrade);
+    if worst == BottleVerdict::Fit && !is_judged {
         BottleVerdict::NotChecked
     } else {
         worst

@@ -3,7 +3,7 @@
 use bleedwright_network::Bounds;
 use uom::si::f64::Volume;
 
-/// Air that no screw reaches, beside what [anti-lock units](Plan::units) keep.
+/// Air that no screw reaches, beside what [anti-lock units](super::Plan::units) keep.
 #[derive(Clone, Debug)]
 pub struct Remains {
     /// Where.

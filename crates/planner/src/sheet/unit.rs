@@ -17,7 +17,9 @@ pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
     let mut units = Vec::new();
     for (index, part) in network.layout().parts.iter().enumerate() {
         let PartKind::AntiLock {
-            circuits: passages, ..
+            circuits: passages,
+            routine,
+            ..
         } = &part.kind
         else {
             continue;
@@ -37,7 +39,10 @@ pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
         if is_dry {
             kept = Kept::Air;
         }
-        if is_dry || volume.high > Volume::default() {
+        // A unit whose maker has a routine keeps something, whatever a zero in the layout means.
+        let came_filled = sheet.request.filled_units.contains(&index);
+        let may_hide_air = routine.is_some() && kept.may_be_air() && !came_filled;
+        if is_dry || may_hide_air || volume.high > Volume::default() {
             units.push(LeftInUnit {
                 part: part.id.clone(),
                 volume,
