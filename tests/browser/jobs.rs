@@ -4,7 +4,7 @@ use super::work::{BEGUN, clear, enter, go_on, save};
 use super::{Tab, demo, write_card};
 use crate::demo::plan_demo;
 use bleedwright_inspection::record::{Answer, StepEnd};
-use bleedwright_inspection::{Record, read_record};
+use bleedwright_inspection::{Record, read_record, set_readings};
 use bleedwright_planner::Options;
 use bleedwright_report::{Card, CardStep};
 use serde_json::json;
@@ -321,6 +321,14 @@ fn what_was_not_done_is_not_saved_as_done() {
     // One press for stops that came long ago makes no level that was kept.
     tab.click("#banner button");
     assert_eq!(level(&record(&tab, &folder)), Some(Answer::No));
+    // Nor does one stroke less and one more.
+    for button in [".less", ".more"] {
+        tab.run(&format!(
+            "document.querySelector('#step-1 {button}').click()"
+        ));
+        tab.run("document.querySelector('#banner button')?.click()");
+    }
+    assert_eq!(level(&record(&tab, &folder)), Some(Answer::No));
     tick();
     write(&tab, "step-1-count", "0");
     for stop in step.stops.iter().filter(|stop| stop.after <= strokes) {
@@ -346,6 +354,47 @@ fn what_was_not_done_is_not_saved_as_done() {
         json!(other.to_json())
     ));
     assert_eq!(problem, json!([null, true]));
+}
+
+/// What the file says of a step stays as it is said while nobody touches that step, over a reload too.
+#[test]
+fn what_a_file_says_of_a_step_is_not_made_better() {
+    let Some((tab, folder)) = demo("told", "lapwing", &[]) else {
+        return;
+    };
+    let step = first_step();
+    write(
+        &tab,
+        "step-1-count",
+        &step.strokes.expect("a pedal drives it").to_string(),
+    );
+    tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    let saved = record(&tab, &folder);
+    for (end, pushed, level) in [
+        (StepEnd::Counted, "10 ml", "yes"),
+        (StepEnd::Counted, "195 ml", "no"),
+        (StepEnd::ByJar, "10 ml", "yes"),
+        (StepEnd::ByStrokes, "not_checked", "yes"),
+    ] {
+        let settings = [
+            ("step 1 done", end.word()),
+            ("step 1 pushed", pushed),
+            ("step 1 level kept", level),
+        ];
+        let (text, _) = set_readings(&saved.to_json(), &settings).expect("they fit");
+        let wanted = read_record(text.as_bytes()).record.expect("it was set");
+        let file = folder.join("told.json");
+        std::fs::write(&file, text).expect("the build folder can be written");
+        tab.run("document.getElementById('told').textContent = ''");
+        tab.choose_file("#file", &file);
+        tab.wait_for("document.getElementById('ask').open");
+        tab.run("document.getElementById('yes').click()");
+        tab.wait_for("document.getElementById('told').textContent.startsWith('Opened')");
+        assert_eq!(record(&tab, &folder).steps[0], wanted.steps[0]);
+        tab.reload();
+        go_on(&tab);
+        assert_eq!(record(&tab, &folder).steps[0], wanted.steps[0]);
+    }
 }
 
 /// Two screws at a time: each wants its own amount.

@@ -44,9 +44,9 @@
 
   let lastCounter = null;
 
-  function refresh({ isTyping = false } = {}) {
+  function refresh({ isTyping = false, typed = null } = {}) {
     measure();
-    if (!isTyping) takeBack();
+    if (!isTyping) takeBack(typed);
     const current = steps.find((step) => !step.tick.checked && step.end !== "left_out");
     const isReady = ticks.filter((tick) => tick.dataset.tick.startsWith("before ")).every((tick) => tick.checked);
     const pending = [];
@@ -88,7 +88,7 @@
     });
     for (const input of [step.count, ...step.readings]) {
       input.addEventListener("input", () => refresh({ isTyping: true }));
-      input.addEventListener("change", () => { if (!(Number(input.value) >= 0)) input.value = ""; refresh(); });
+      input.addEventListener("change", () => { if (!(Number(input.value) >= 0)) input.value = ""; refresh({ typed: step }); });
     }
     step.tick.addEventListener("change", () => finish(step));
   }
@@ -121,6 +121,7 @@
       ticked: ticks.filter((tick) => tick.checked).map((tick) => tick.dataset.tick),
       counted: marks(),
       ends: steps.map((step) => step.end),
+      told: steps.map((step) => step.told ?? null),
       fields: fields.map((field) => [field.id, field.radios ? write(field) : field.element.value, field.unit?.value]),
     };
   }
@@ -152,6 +153,7 @@
 
   function restore(kept) {
     restoreMarks(kept);
+    steps.forEach((step, nth) => { step.told = kept.told?.[nth] ?? null; });
     for (const [id, text, unit] of kept.fields ?? []) {
       const field = fields.find((known) => known.id === id);
       if (!field) continue;
@@ -248,6 +250,8 @@
       const pushed = step.end === "left_out" ? 0 : Math.min(step.pushed, step.least * step.planned);
       result.steps[nth].pushed = step.end || isCounted(step) ? `${Math.round(pushed * 10) / 10} ml` : null;
       result.steps[nth].level_kept = step.end && step.end !== "left_out" ? (isLevelKept(step) ? "yes" : "no") : null;
+      // What a file said of a step that nobody touched since stays as it was said.
+      if (step.told?.mark === markOf(step)) Object.assign(result.steps[nth], step.told.values);
     });
     for (const tick of ticks) {
       if (tick.dataset.task !== undefined) result.tasks[tick.dataset.task].done = tick.checked ? "yes" : null;
@@ -255,6 +259,11 @@
     const { ticked, counted } = state();
     result.card = { plan: data.plan, amounts: data.amounts, ticked, counted };
     return `${JSON.stringify(result, null, 4)}\n`;
+  }
+
+  // All that somebody may change at a step.
+  function markOf(step) {
+    return JSON.stringify([step.end, step.tick.checked, step.count.value, [...step.seen], step.readings.map((input) => input.value)]);
   }
 
   function download(text) {
@@ -279,19 +288,16 @@
 
   // Puts the steps and tasks of a file of this plan where they belong; what the marks of a card say stands already.
   function takeWork({ steps: theirSteps, tasks }) {
-    const { volume } = JSON.parse(data.work);
-    measure();
-    theirSteps.forEach(({ name, done = null, pushed = null }) => {
+    theirSteps.forEach(({ name, done = null, pushed = null, level_kept = null }) => {
       const step = steps[blank.steps.findIndex((known) => known.name === name)];
       step.end = done;
       step.tick.checked = done !== null && done !== "left_out";
-      const told = pushed === null ? null : Readings.quantity(pushed, volume).nominal;
-      measure();
-      // A figure that was corrected in the file counts, and not the strokes and jars that it was made from.
-      if (told === null || done !== "counted" || Math.abs(told - Math.min(step.pushed, step.least * step.planned)) <= 0.5) return;
-      step.count.value = Math.floor((told / step.planned) * step.wanted);
-      for (const input of step.readings) input.value = "";
+      step.told = { values: { done, pushed, level_kept } };
     });
+    measure();
+    takeBack(null);
+    for (const step of steps) if (step.told) step.told.mark = markOf(step);
+    for (const tick of ticks) if (tick.dataset.task !== undefined) tick.checked = false;
     for (const { name, done = null, by = null, date = null } of tasks) {
       const item = blank.tasks.findIndex((known) => known.name === name);
       for (const tick of ticks) if (tick.dataset.task === String(item)) tick.checked = done === "yes";

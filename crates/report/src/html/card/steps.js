@@ -60,12 +60,13 @@ const Steps = (() => {
     }
   }
 
-  // What lies above a count that was corrected was not seen to.
-  function takeBack() {
+  // What lies above a count that was corrected was not seen to. Where the count itself was typed anew, what was seen at the
+  // wrong one was seen at this.
+  function takeBack(typed) {
     for (const step of steps) {
       for (const nth of [...step.seen.keys()]) {
         if (step.stops[nth].after > step.position) step.seen.delete(nth);
-        else step.seen.set(nth, Math.min(step.seen.get(nth), step.position));
+        else if (step === typed) step.seen.set(nth, Math.min(step.seen.get(nth), step.position));
       }
       if (!step.isOver) step.givenUp = 0;
     }
@@ -104,8 +105,12 @@ const Steps = (() => {
     return step.stops.every(({ after, compartment }, nth) => {
       if (after > step.position) return true;
       if (!step.seen.has(nth)) return false;
+      if (!isCounted(step)) return true;
+      const at = step.seen.get(nth);
       const next = step.stops.find((stop, other) => other > nth && stop.compartment === compartment);
-      return step.end !== "counted" || next === undefined || step.seen.get(nth) < next.after;
+      // A touch on the counter counts its first stroke before the banner can be read.
+      if (after === 0 && at > (step.unit === "ml" ? 10 : 1)) return false;
+      return next === undefined || at < next.after;
     });
   }
 
@@ -145,6 +150,7 @@ const Steps = (() => {
         .map((nth) => [nth, Number(of(` stop ${nth + 1}`))]));
       step.givenUp = Number(of(" give up") ?? 0);
       step.end = ends?.[index] ?? null;
+      step.told = null;
       step.isEntered = false;
     });
   }
