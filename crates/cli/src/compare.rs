@@ -229,7 +229,7 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
     }
     let own = arguments.options.to_options();
     let with_own = |layout| Case {
-        label: file_name(layout),
+        label: bleedwright_report::clean(&layout::file_name(layout)).into_owned(),
         layout,
         options: own.clone(),
     };
@@ -265,10 +265,4 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
         }
         _ => Ok(cases),
     }
-}
-
-/// What a side is called: the path is nobody's business in a class.
-fn file_name(layout: &Path) -> String {
-    let name = layout.file_name().unwrap_or(layout.as_os_str());
-    bleedwright_report::clean(&name.to_string_lossy()).into_owned()
 }

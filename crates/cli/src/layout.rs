@@ -12,6 +12,12 @@ pub(crate) struct LayoutFile {
     pub(crate) loaded: Loaded,
 }
 
+/// The name of a file without its folders, which are nobody's business on a sheet.
+pub(crate) fn file_name(path: &Path) -> String {
+    let name = path.file_name().unwrap_or(path.as_os_str());
+    name.to_string_lossy().into_owned()
+}
+
 /// Reads a layout; `-` reads standard input.
 pub(crate) fn read(path: &Path) -> Result<LayoutFile> {
     let input = input::read(path, "layout")?;

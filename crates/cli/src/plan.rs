@@ -104,10 +104,10 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     Ok(exit_with(&plan))
 }
 
-/// The name of the layout's file without its folders; empty for standard input.
+/// The name of the layout's file; empty for standard input.
 fn layout_name(path: &Path) -> String {
-    match path.file_name() {
-        Some(name) if path != Path::new("-") => name.to_string_lossy().into_owned(),
-        _ => String::new(),
+    if path == Path::new("-") {
+        return String::new();
     }
+    layout::file_name(path)
 }

@@ -42,14 +42,14 @@ mod units;
 mod writing;
 
 pub use bounds::{Basis, Bounds, Figure};
-pub use check::most_visits;
+pub use check::{USUAL_TORQUE_NM, most_visits};
 pub use code::Code;
 pub use finding::{Finding, Label, Severity};
 pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};
 pub use guess::{is_near, nearest, suggest};
 pub use layout::*;
 pub use load::{DEFAULT_SIZE_LIMIT, Loaded, load, load_up_to};
-pub use look::is_invisible;
+pub use look::{is_invisible, json_escape};
 pub use network::{BelowBrake, Circuit, CircuitId, Element, Lower, Network, ScrewId, ScrewPlace};
 pub use outline::{Entry, EntryKind, Gap, Standing, outline};
 pub use pipe_size::{KNOWN_SIZES, bore_of_size};

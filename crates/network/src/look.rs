@@ -50,6 +50,16 @@ pub fn is_invisible(c: char) -> bool {
         )
 }
 
+/// A character as JSON escapes it: `\u202e`, beyond the first plane by two units (RFC 8259, section 7).
+pub fn json_escape(c: char) -> String {
+    let units: Vec<String> = c
+        .encode_utf16(&mut [0; 2])
+        .iter()
+        .map(|unit| format!("\\u{unit:04x}"))
+        .collect();
+    units.concat()
+}
+
 #[cfg(test)]
 mod tests {
     use super::look;

@@ -6,6 +6,7 @@ use crate::limit::{
     lining_of_the_law, torque_spread, widest_torque_tolerance,
 };
 use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
+use bleedwright_network::USUAL_TORQUE_NM;
 use uom::si::f64::{Length, Torque};
 use uom::si::ratio::ratio;
 use uom::si::torque::newton_meter;
@@ -151,11 +152,9 @@ fn is_too_wide(wanted: &Measured<Torque>) -> bool {
     is_above(bounds.nominal - bounds.low, most) || is_above(bounds.high - bounds.nominal, most)
 }
 
-/// Whether a wanted torque is one that bleed screws have.
-///
-/// ASSUMPTION, no source: 3 to 20 N m, as the layout's check has it.
+/// Whether a wanted torque is one that bleed screws have, as the check of a layout sees it.
 fn is_usual(wanted: &Measured<Torque>) -> bool {
-    let [least, most] = [3.0, 20.0].map(Torque::new::<newton_meter>);
+    let [least, most] = USUAL_TORQUE_NM.map(Torque::new::<newton_meter>);
     !is_above(least, wanted.bounds.nominal) && !is_above(wanted.bounds.nominal, most)
 }
 

@@ -3,7 +3,7 @@
 use super::scan::Spelling;
 use super::slot::{NOT_CHECKED, Slots, Written, is_of_the_other_kind};
 use super::{RECORD_FORMAT, Record, SECTIONS, Section};
-use bleedwright_network::is_invisible;
+use bleedwright_network::{is_invisible, json_escape};
 
 const EXPLANATION: &str = "\
 // What was measured after the work. Write a value with its unit in quotes, such
@@ -123,11 +123,7 @@ fn quoted(text: &str, spelling: Spelling) -> String {
             '\n' => all.push_str("\\n"),
             '\r' => all.push_str("\\r"),
             '\t' => all.push_str("\\t"),
-            c if is_invisible(c) => {
-                for unit in c.encode_utf16(&mut [0; 2]) {
-                    all.push_str(&format!("\\u{unit:04x}"));
-                }
-            }
+            c if is_invisible(c) => all.push_str(&json_escape(c)),
             c => all.push(c),
         }
     }

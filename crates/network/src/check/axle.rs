@@ -24,7 +24,7 @@ const SAME_TORQUE_TIMES: f64 = 2.0;
 /// Torques of bleed screws.
 ///
 /// ASSUMPTION: common practice, no source: threads from M6 and 1/4 in to M12, rounded outward.
-const USUAL_TORQUE_NM: [f64; 2] = [3.0, 20.0];
+pub const USUAL_TORQUE_NM: [f64; 2] = [3.0, 20.0];
 
 /// The brakes that name a wheel, by wheel, each with its place in the list of parts.
 type Braked<'n> = BTreeMap<Wheel, Vec<(usize, &'n Part)>>;

@@ -8,6 +8,7 @@ mod pipework;
 mod reach;
 mod run;
 
+pub use axle::USUAL_TORQUE_NM;
 pub use declared::most_visits;
 
 use crate::finding::Finding;

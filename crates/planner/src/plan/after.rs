@@ -35,8 +35,6 @@ pub enum Check {
     Booster,
     /// The vacuum pump showed bubbles that may have been no air of the system.
     BledByVacuum,
-    /// The caps of the screws.
-    CapsOn,
     /// The lamp of a tandem cylinder's warning switch.
     BrakeLamp {
         /// Whether a differential switch may have to be centred again.

@@ -6,7 +6,7 @@ use super::{Sheet, parts_of};
 use crate::build::Pedal;
 use crate::options::Method;
 use crate::plan::{BarredBy, Change, Check, Preparation, Remains, ScrewTorque};
-use bleedwright_network::{BoosterKind, CircuitId, PartKind, ScrewId, ValveKind};
+use bleedwright_network::{BoosterKind, CircuitId, PartKind, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order. Every block, clamp and tie is undone before the first press; the wheels go on after the last,
@@ -54,9 +54,10 @@ pub(crate) fn checks_after(
     } else {
         checks.push(Check::Level);
     }
-    if last.contains(&Change::CapsOff) {
-        checks.push(Check::CapsOn);
-    }
+    let (caps, wheels): (Vec<Change>, Vec<Change>) = last
+        .into_iter()
+        .partition(|change| *change == Change::CapsOff);
+    checks.extend(caps.into_iter().map(Check::Undo));
     checks.extend(lamps(sheet));
     checks.extend(units.into_iter().flat_map(checks_of));
     if !remains.is_empty() {
@@ -72,10 +73,7 @@ pub(crate) fn checks_after(
             checks.push(Check::ParkingBrake(sheet.parking_brake()));
         }
     }
-    let wheels_on = last
-        .into_iter()
-        .filter(|change| *change == Change::OnSupports);
-    checks.extend(wheels_on.map(Check::Undo));
+    checks.extend(wheels.into_iter().map(Check::Undo));
     checks.extend([Check::Spills, Check::RoadTest(barred_by)]);
     checks
 }
@@ -83,12 +81,11 @@ pub(crate) fn checks_after(
 /// What the part of the job that was done earlier changed on the vehicle: nobody may have undone it since.
 fn changed_earlier(sheet: &Sheet<'_, '_>) -> Vec<Change> {
     let network = sheet.network();
-    let done: Vec<ScrewId> = sheet.request.done.iter().copied().collect();
-    let place = |screw: &ScrewId| network.screw_place(*screw);
-    let circuits: BTreeSet<CircuitId> = done
+    let done = &sheet.request.done;
+    let circuits = done
         .iter()
-        .filter_map(|screw| place(screw).circuit)
-        .collect();
+        .filter_map(|screw| network.screw_place(*screw).circuit);
+    let circuits: BTreeSet<CircuitId> = circuits.collect();
     let mut changes = Vec::new();
     if sheet.method() == Method::Pedal {
         for circuit in &circuits {
@@ -106,12 +103,11 @@ fn changed_earlier(sheet: &Sheet<'_, '_>) -> Vec<Change> {
             });
         }
     }
-    let tilted = done
-        .iter()
-        .filter(|screw| network.screw(**screw).at_top == Some(false))
-        .filter_map(|screw| network.part(place(screw).owner))
-        .filter(|part| matches!(part.kind, PartKind::Brake(_)));
-    changes.extend(tilted.map(|part| Change::Spacer(part.id.clone())));
+    changes.extend(
+        sheet
+            .tilted(done)
+            .map(|part| Change::Spacer(part.id.clone())),
+    );
     // Not in the order of the file.
     changes.sort();
     changes

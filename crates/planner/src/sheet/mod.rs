@@ -5,6 +5,7 @@ mod aftercare;
 mod assumption;
 mod call;
 mod caution;
+mod equipment;
 mod height;
 mod otherwise;
 mod preparation;
@@ -158,12 +159,20 @@ impl<'n> Sheet<'_, 'n> {
         let parts = &self.network().layout().parts;
         let mut opened = self.request.opened.iter().filter_map(Target::part);
         let is_opened = opened.any(|index| is_electric(&parts[index]));
-        let is_tilted = self.order.iter().any(|screw| {
-            let network = self.network();
-            let part = network.part(network.screw_place(*screw).owner);
-            network.screw(*screw).at_top == Some(false) && part.is_some_and(is_electric)
-        });
-        is_opened || is_tilted
+        is_opened || self.tilted(self.order).any(is_electric)
+    }
+
+    /// Brakes that are unbolted and tilted until a screw of these is on top.
+    fn tilted<'s>(
+        &'s self,
+        screws: impl IntoIterator<Item = &'s ScrewId>,
+    ) -> impl Iterator<Item = &'n Part> {
+        let network = self.network();
+        screws
+            .into_iter()
+            .filter(|screw| network.screw(**screw).at_top == Some(false))
+            .filter_map(|screw| network.part(network.screw_place(*screw).owner))
+            .filter(|part| matches!(part.kind, PartKind::Brake(_)))
     }
 
     fn valves_in_use(&self, kind: ValveKind) -> Vec<&'n Part> {

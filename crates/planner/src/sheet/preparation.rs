@@ -1,20 +1,15 @@
 //! What comes before the first screw, from the parts that are there.
 
+use super::equipment::{equipment, screws};
 use super::height::unions;
-use super::reservoir::{fluid, room_text};
+use super::reservoir::fluid;
 use super::{PedalBlock, Sheet};
-use crate::build::LEFT_IN_TANK_ML;
-use crate::drive::tank;
-use crate::options::{Method, Options, Purpose};
+use crate::options::{Method, Purpose};
 use crate::plan::{Before, Block, Change, Preparation};
-use bleedwright_network::{
-    BoosterKind, BrakeKind, CircuitId, Control, Cylinder, PartKind, ValveKind,
-};
+use bleedwright_network::{BoosterKind, BrakeKind, Control, Cylinder, PartKind, ValveKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
-use uom::si::pressure::bar;
-use uom::si::volume::milliliter;
 
 /// The preparations in the order they are made.
 pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
@@ -168,20 +163,10 @@ fn brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
     if sheet.has_drums() {
         list.add("Drum brakes' shoes adjusted, drums on: slack shoes feel like air.");
     }
-    let mut tilted: Vec<&str> = sheet
-        .order
-        .iter()
-        .filter(|screw| sheet.network().screw(**screw).at_top == Some(false))
-        .filter_map(|screw| {
-            sheet
-                .network()
-                .part(sheet.network().screw_place(*screw).owner)
-        })
-        .filter(|part| matches!(part.kind, PartKind::Brake(_)))
+    let tilted: BTreeSet<&str> = sheet
+        .tilted(sheet.order)
         .map(|part| part.id.as_str())
         .collect();
-    tilted.sort_unstable();
-    tilted.dedup();
     for part in tilted {
         list.change(
             Change::Spacer(part.to_owned()),
@@ -387,105 +372,3 @@ fn bench(sheet: &Sheet<'_, '_>, list: &mut List) {
 ///
 /// ASSUMPTION: 80 %, clear of its end.
 const BENCH_SHARE: f64 = 0.8;
-
-fn screws(sheet: &Sheet<'_, '_>, list: &mut List) {
-    list.change(
-        Change::CapsOff,
-        match sheet.method() {
-            Method::Pedal => {
-                "Screws clean, caps off; clear hose from the screw into fluid, jar higher."
-            }
-            Method::Pressure => {
-                "Screws clean, caps off; clear hose from the screw into fluid, jar below."
-            }
-            Method::Vacuum => {
-                "Screws clean, caps off; brake-compatible grease on the thread alone, none on cone or \
-                 bore, no tape: air drawn past a thread looks like air in the line."
-            }
-            Method::Gravity => {
-                "Screws clean, caps off; clear hose from the screw into fluid, jar low, hose end \
-                 under the surface."
-            }
-            Method::Reverse => {
-                "Screws clean, caps off; clear hose from the syringe, full to its end."
-            }
-        },
-    );
-}
-
-/// What the method brings along.
-fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
-    match sheet.method() {
-        Method::Pedal => {
-            let bars = |circuit: &CircuitId| sheet.network().bar_partner(*circuit);
-            let is_paired = sheet
-                .circuits
-                .iter()
-                .filter_map(bars)
-                .any(|partner| sheet.circuits.contains(&partner));
-            if is_paired {
-                list.add(
-                    "Three people, two hoses, two jars: screws of both circuits are open at once.",
-                );
-            }
-        }
-        Method::Pressure => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
-            list.change(
-                Change::TankOn,
-                format!(
-                    "Tank with {:.0} ml of the new fluid on the reservoir, tight; {}, \
-                     never above what the reservoir and the kit are made for; goggles on.",
-                    sheet.pushed.get::<milliliter>() + LEFT_IN_TANK_ML,
-                    tank_text(sheet.request.options)
-                ),
-            );
-        }
-        Method::Vacuum => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
-            list.add(
-                "Pump at the screw, jar upright; 0.6-0.7 bar below the air outside. Small bubbles \
-                 that never end prove nothing: dissolved air, or air past the thread. Finish, and \
-                 judge by the pedal.",
-            );
-            if sheet.has_drums() {
-                list.add(
-                    "A vacuum may draw air past the cups of wheel cylinders: another method is \
-                     better for these.",
-                );
-            }
-        }
-        Method::Gravity => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
-            list.add("Reservoir cap loose. One screw open at a time: a second one draws air in.");
-        }
-        Method::Reverse => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
-            list.add(room_text(sheet));
-            list.add(
-                "Cap off, cloth round the reservoir, goggles on. When drawing back hold the \
-                 syringe nozzle down.",
-            );
-            if sheet
-                .parts
-                .iter()
-                .any(|part| matches!(part.kind, PartKind::AntiLock { .. }))
-            {
-                list.add(
-                    "Dirt from the brakes would be pushed into the anti-lock unit: first let a \
-                     little fluid out of each screw, and ask the maker's manual whether reverse \
-                     is allowed.",
-                );
-            }
-        }
-    }
-}
-
-/// The pressure in the tank, and whose figure it is.
-fn tank_text(options: &Options) -> String {
-    let pressure = tank(options).map(|pressure| pressure.get::<bar>());
-    match options.tank_pressure {
-        Some(_) => format!("{:.2} bar as given", pressure.nominal),
-        None => format!("{:.2}-{:.2} bar (12-15 psi)", pressure.low, pressure.high),
-    }
-}

@@ -68,7 +68,6 @@ pub(crate) fn check_text(check: &Check) -> String {
             "Soft: bled once more with the pedal or a tank; the pump's bubbles may have come in at \
              the thread."
         }
-        Check::CapsOn => "Caps on the screws.",
         Check::BrakeLamp {
             has_differential_switch: true,
         } => "Brake lamp out; else the differential switch re-centred by the manual.",

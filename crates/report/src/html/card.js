@@ -137,8 +137,10 @@
   let job = null; // the one that this page works on, once that is known
 
   function keep() {
-    if (!job || (job.lines.length === 0 && JSON.stringify(state()) === untouched)) return;
-    Object.assign(job, { registration: registration(), touched: new Date().toISOString(), state: state(), lines: lines() });
+    if (!job) return;
+    const now = state();
+    if (job.lines.length === 0 && JSON.stringify(now) === untouched) return;
+    Object.assign(job, { registration: registration(), touched: new Date().toISOString(), state: now, lines: lines() });
     if (fields.every((field) => refusal(field, write(field)) === "") && Readings.clashes(write).size === 0) job.record = record();
     const text = Jobs.keep(job) ? "" : "This browser keeps nothing of this card: save the file before you close the page.";
     if (byId("unkept").textContent !== text) byId("unkept").textContent = text;

@@ -80,6 +80,7 @@ fn fingerprint(card: &Card, record: &Record) -> String {
     format!("{digest:x}")[..16].to_owned()
 }
 
+/// A value for the script, in an attribute.
 fn json(value: &impl Serialize) -> String {
     serde_json::to_string(value).expect("plain figures and texts become JSON")
 }

@@ -2,6 +2,7 @@
 //! schema is in docs/schema.
 
 mod certainty;
+mod change;
 mod comparison;
 mod finding;
 mod fluid;
@@ -26,7 +27,7 @@ pub use readings::{ReadingCheckJson, ReadingsJson, StateCountsJson};
 pub use simulation::SimulationJson;
 pub use volumes::VolumesJson;
 
-use bleedwright_network::{Bounds, is_invisible};
+use bleedwright_network::{Bounds, is_invisible, json_escape};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::f64::{Length, Pressure, Volume};
@@ -99,9 +100,7 @@ pub fn pretty<T: Serialize>(document: &T) -> String {
     let mut escaped = String::with_capacity(text.len() + 1);
     for character in text.chars() {
         if is_invisible(character) && character != '\n' {
-            for unit in character.encode_utf16(&mut [0; 2]) {
-                escaped.push_str(&format!("\\u{unit:04x}"));
-            }
+            escaped.push_str(&json_escape(character));
         } else {
             escaped.push(character);
         }

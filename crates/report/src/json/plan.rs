@@ -1,6 +1,7 @@
 //! The plan as JSON.
 
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
+use super::change::{change_name, check_kind};
 use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::step::{BubbleJson, StepJson, bubble, step};
@@ -377,53 +378,5 @@ fn buy(plan: &planner::Plan) -> BuyJson {
             .collect(),
         bought_ml: ml(buy.bought),
         catch_ml: ml(buy.catch),
-    }
-}
-
-fn check_kind(check: &planner::Check) -> &'static str {
-    use planner::Check;
-    match check {
-        Check::UnsafeOrder => "unsafe_order",
-        Check::LeftOut(..) => "left_out",
-        Check::ScrewsToTorque(..) => "screws_to_torque",
-        Check::Undo(..) => "undo",
-        Check::BrakesTogether { .. } => "brakes_together",
-        Check::OldFluidAbove => "old_fluid_above",
-        Check::PumpedFirm => "pumped_firm",
-        Check::Level => "level",
-        Check::HeldLightly => "held_lightly",
-        Check::HardPress => "hard_press",
-        Check::Booster => "booster",
-        Check::BledByVacuum => "bled_by_vacuum",
-        Check::CapsOn => "caps_on",
-        Check::BrakeLamp { .. } => "brake_lamp",
-        Check::AntiLockLamp => "anti_lock_lamp",
-        Check::Routine(..) => "routine",
-        Check::BleedAgain(..) => "bleed_again",
-        Check::Air(..) => "air",
-        Check::Clutch => "clutch",
-        Check::WheelsFree => "wheels_free",
-        Check::ParkingBrake(..) => "parking_brake",
-        Check::Spills => "spills",
-        Check::RoadTest(..) => "road_test",
-    }
-}
-
-fn change_name(change: &planner::Change) -> String {
-    use planner::Change;
-    match change {
-        Change::ServiceMode => "electric parking brake in service mode".to_owned(),
-        Change::LeverTied(valve) => format!("lever tied: {valve}"),
-        Change::Clamp(line) => format!("clamp: {line}"),
-        Change::PedalBlock(cylinder) => format!("pedal block: {cylinder}"),
-        Change::MeteringHeld(valve) => format!("metering valve held open: {valve}"),
-        Change::Spacer(part) => format!("spacer: {part}"),
-        Change::PressureReleased(owner) => format!("stored pressure released: {owner}"),
-        Change::TankOn => "pressure tank on".to_owned(),
-        Change::OnSupports => "on supports".to_owned(),
-        Change::Plug(at) => format!("plug: {at}"),
-        Change::Propped(cylinder) => format!("pedal propped: {cylinder}"),
-        Change::CapsOff => "screw caps off".to_owned(),
-        Change::UnionLoosened(unions) => format!("union loosened: {unions}"),
     }
 }

@@ -67,7 +67,7 @@ impl Form {
     pub(super) fn quantities(&self) -> String {
         let quantities: Vec<QuantityData<'_>> =
             self.quantities.iter().map(QuantityData::new).collect();
-        serde_json::to_string(&quantities).expect("plain figures and texts become JSON")
+        super::json(&quantities)
     }
 
     pub(super) fn markup(&self) -> Markup {

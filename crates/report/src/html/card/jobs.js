@@ -71,5 +71,5 @@ const Jobs = (() => {
     return `${registration}, begun ${when(job.begun)}, last touched ${when(job.touched)}`;
   }
 
-  return { of, begin, keep, forget, mayBeOne, title, when };
+  return { of, begin, keep, forget, mayBeOne, title };
 })();

@@ -168,5 +168,5 @@ const Readings = (() => {
     }
   }
 
-  return { fields, write, take, read, quantity, check, clashes, refusal, whenChanged };
+  return { fields, write, take, read, check, clashes, refusal, whenChanged };
 })();

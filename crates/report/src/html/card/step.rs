@@ -65,7 +65,7 @@ impl<'c> Counter<'c> {
 /// The step as an item of the list.
 pub(super) fn item(step: &CardStep) -> Markup {
     let counter = Counter::new(step);
-    let data = serde_json::to_string(&counter).expect("plain figures and texts become JSON");
+    let data = super::json(&counter);
     let id = format!("step-{}", step.number);
     html! {
         li class="step" id=(id) data-step=(data) aria-labelledby=(format!("{id}-name")) {
