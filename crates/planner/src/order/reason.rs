@@ -8,6 +8,7 @@ use crate::options::Begin;
 use crate::request::Request;
 use bleedwright_network::{CircuitId, ScrewId};
 use std::collections::{HashMap, HashSet};
+use uom::si::f64::Length;
 use uom::si::length::meter;
 
 /// The reasons of one step.
@@ -29,6 +30,37 @@ pub(crate) struct Reasoning<'a, 'n> {
     binding: HashMap<ScrewId, Vec<Constraint>>,
     /// Screws whose part feeds others in scope.
     feeding: HashSet<ScrewId>,
+    /// The screws of every circuit that tolerances cannot tell apart.
+    equals: HashMap<(CircuitId, bool, usize), Equals>,
+}
+
+/// Screws of one circuit whose runs do not differ beyond tolerance.
+struct Equals {
+    /// The one that goes first.
+    first: ScrewId,
+    /// The nominal length that would go first by itself.
+    best: Length,
+}
+
+/// All of them, in one look at every screw.
+fn equals(derived: &Derived, begin: Begin) -> HashMap<(CircuitId, bool, usize), Equals> {
+    let mut all: HashMap<(CircuitId, bool, usize), Equals> = HashMap::new();
+    for (circuit, screws) in &derived.sorted {
+        for screw in screws {
+            let rank = &derived.ranks[screw];
+            let length = rank.length.nominal;
+            let equals = all
+                .entry((*circuit, rank.is_suspect, rank.group))
+                .or_insert(Equals {
+                    first: *screw,
+                    best: length,
+                });
+            if by_length(begin, length, equals.best).is_lt() {
+                equals.best = length;
+            }
+        }
+    }
+    all
 }
 
 /// Reasons for every visit of an order. Of two screws opened together the
@@ -56,6 +88,7 @@ pub(crate) fn reasons(
         places: derived.circuits.iter().copied().collect(),
         given,
         binding,
+        equals: equals(derived, request.options.begin),
         feeding: constraints
             .iter()
             .filter(|constraint| constraint.why == Why::Upstream)
@@ -131,22 +164,13 @@ impl Reasoning<'_, '_> {
             Begin::Farthest => ("longest", "long"),
             Begin::Nearest => ("shortest", "short"),
         };
-        let equals = || {
-            let screws = &self.derived.sorted[&self.circuit(screw)];
-            let is_equal = |other: &&ScrewId| {
-                let other = &self.derived.ranks[other];
-                (other.is_suspect, other.group) == (rank.is_suspect, rank.group)
-            };
-            screws.iter().filter(is_equal)
-        };
-        let length = |screw: &ScrewId| self.derived.ranks[screw].length.nominal;
-        if equals().next().is_some_and(|first| *first != screw) {
+        let equals = &self.equals[&(self.circuit(screw), rank.is_suspect, rank.group)];
+        if equals.first != screw {
             return format!(
                 "run as {as_much} as the {next}{most} of its circuit, within tolerance"
             );
         }
-        let is_beaten =
-            equals().any(|other| by_length(self.begin, length(other), length(&screw)).is_lt());
+        let is_beaten = by_length(self.begin, equals.best, rank.length.nominal).is_lt();
         let within = if is_beaten { ", within tolerance" } else { "" };
         format!("{next}{most} run of its circuit{within}")
     }
