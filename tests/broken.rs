@@ -411,6 +411,21 @@ fn a_bar_that_is_missing_is_named() {
     );
 }
 
+/// One pipe on the wrong outlet is told at that pipe, not at the split.
+#[test]
+fn a_pipe_on_the_wrong_outlet_is_told_there() {
+    let text = changed(
+        "layouts/plover.ron",
+        "from: \"master.secondary\", to: \"front right joint\"",
+        "from: \"master.primary\", to: \"front right joint\"",
+    );
+    let loaded = bleedwright_network::load(text.as_bytes());
+    let found = loaded.findings.iter().find(|it| it.code.text() == "BW211");
+    let found = found.expect("the split is contradicted");
+    assert_eq!(found.place.to_string(), "lines[6].from", "{found:?}");
+    assert!(found.help.contains("with `front right pipe` on the other circuit"), "{found:?}");
+}
+
 #[test]
 fn a_part_that_is_missing_is_to_be_added() {
     let text = changed(
@@ -420,6 +435,19 @@ fn a_part_that_is_missing_is_to_be_added() {
     );
     let told = help("BW201", &text);
     assert!(told.contains("; or add the part `hump"), "{told}");
+}
+
+/// Where one bracket alone was forgotten, the rest of the file is read too.
+#[test]
+fn what_comes_behind_a_forgotten_bracket_is_told_beside_it() {
+    let text = changed("layouts/lapwing.ron", "torque: \"9 N m\")]", "torque: \"9 N m\"]");
+    let text = text.replacen("bore: \"3.2 mm\"", "bore: \"3.2 mmm\"", 1);
+    let text = text.replacen("feeds: \"master.primary\"", "feeds: \"mastr.primary\"", 1);
+    let loaded = bleedwright_network::load(text.as_bytes());
+    let codes: Vec<&str> = loaded.findings.iter().map(|it| it.code.text()).collect();
+    for code in ["BW001", "BW102", "BW201"] {
+        assert!(codes.contains(&code), "{code} is not among {codes:?}");
+    }
 }
 
 /// A value that cannot be read does not hide a compartment that feeds a chamber of no cylinder.

@@ -28,7 +28,7 @@ pub(crate) fn recognise(layout: &Layout, circuits: &[Circuit]) -> Split {
         [] => Split::Other,
         [_] => Split::Single,
         [a, b] if share_a_pedal(layout, a, b) => {
-            recognise_pair(&car_wheels(&a.wheels), &car_wheels(&b.wheels))
+            pair_of(&a.wheels, &b.wheels)
         }
         several => {
             if has_common_pedal(layout, several) {
@@ -78,6 +78,11 @@ fn car_wheels(wheels: &[Wheel]) -> Vec<Wheel> {
     car.sort_unstable();
     car.dedup();
     car
+}
+
+/// The split of two circuits of one pedal, by their wheels.
+pub(crate) fn pair_of(a: &[Wheel], b: &[Wheel]) -> Split {
+    recognise_pair(&car_wheels(a), &car_wheels(b))
 }
 
 fn recognise_pair(a: &[Wheel], b: &[Wheel]) -> Split {

@@ -5,7 +5,7 @@ use crate::finding::Finding;
 use crate::graph::Owner;
 use crate::guess::Guesses;
 use crate::layout::{
-    Control, Cylinder, CylinderKind, Level, PartKind, Purpose, Side, Split, Steering, Wheel,
+    Control, Cylinder, CylinderKind, Level, PartKind, Purpose, Side, Steering, Wheel,
 };
 use crate::network::Network;
 use crate::place::{Place, Step};
@@ -14,69 +14,6 @@ use std::collections::{HashMap, HashSet};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
-
-pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
-    let Some(declared) = network.layout.declared_split else {
-        return;
-    };
-    let found = network.split();
-    if declared == found {
-        return;
-    }
-    let circuits: Vec<String> = network
-        .circuits()
-        .map(|(_, circuit)| {
-            let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
-            format!("{}: {}", circuit.name, wheels.join(", "))
-        })
-        .collect();
-    let help = match loose_pair(network, found) {
-        Some([a, b]) => format!(
-            "two single cylinders are one brake only where a bar joins them: if one does, add `balance_bars: [(cylinders: [{a}, {b}])]`"
-        ),
-        None => {
-            "follow each pipe from the cylinder; correct the lines, the wheels, or the declaration"
-                .to_owned()
-        }
-    };
-    findings.push(
-        Finding::new(
-            Code::SplitContradicted,
-            Place::Path(vec![Step::Field("split")]),
-            format!(
-                "the split is declared {}, but the pipework gives {} ({})",
-                declared.word(),
-                found.word(),
-                circuits.join("; ")
-            ),
-            help,
-        )
-        .allowing(
-            Split::ALL
-                .iter()
-                .map(|split| split.word())
-                .collect::<Vec<_>>()
-                .join(", "),
-        ),
-    );
-}
-
-/// Two single cylinders of the brakes that no bar joins, by their names in quotes.
-fn loose_pair(network: &Network, found: Split) -> Option<[String; 2]> {
-    let layout = &network.layout;
-    let brakes = network
-        .circuits()
-        .filter(|(_, circuit)| circuit.purpose == Purpose::Brake);
-    let cylinders: Vec<&Cylinder> = brakes
-        .map(|(_, circuit)| &layout.cylinders[circuit.cylinder])
-        .collect();
-    match cylinders[..] {
-        [a, b] if found == Split::Single && layout.balance_bars.is_empty() && a.id != b.id => {
-            Some([a, b].map(|it| crate::writing::quoted(&it.id)))
-        }
-        _ => None,
-    }
-}
 
 /// A wheel that contradicts the part's position.
 pub(crate) fn positions(network: &Network, findings: &mut Vec<Finding>) {

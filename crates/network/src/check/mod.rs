@@ -3,6 +3,7 @@
 mod attention;
 mod axle;
 mod declared;
+mod declared_split;
 mod height;
 mod pipework;
 mod reach;
@@ -25,7 +26,7 @@ pub(crate) fn check(network: &Network, are_values_known: bool) -> Vec<Finding> {
         pipework::backward_valves(network, &mut findings);
         reach::loose_parts(network, &mut findings);
         reach::unbleedable_brakes(network, &mut findings);
-        declared::split(network, &mut findings);
+        declared_split::split(network, &mut findings);
         declared::series_wheels(network, &mut findings);
         declared::brakes_of_one_wheel(network, &mut findings);
     }

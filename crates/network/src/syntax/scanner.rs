@@ -20,7 +20,8 @@ pub(super) type Read<T> = Result<T, Stop>;
 pub(super) struct Scanner<'t> {
     pub(super) text: &'t str,
     pub(super) at: usize,
-    levels: usize,
+    /// The brackets that are open here, the innermost last.
+    open: Vec<Bracket>,
     slips: Vec<Slip>,
 }
 
@@ -41,7 +42,7 @@ impl<'t> Scanner<'t> {
         Self {
             text,
             at,
-            levels: 0,
+            open: Vec::new(),
             slips: Vec::new(),
         }
     }
@@ -161,32 +162,42 @@ impl<'t> Scanner<'t> {
         start..self.at
     }
 
-    fn enter(&mut self) -> Read<()> {
-        if self.levels == MOST_LEVELS {
+    fn enter(&mut self, bracket: Bracket) -> Read<()> {
+        if self.open.len() == MOST_LEVELS {
             self.note(SlipKind::TooDeep, self.here(), None)?;
         }
-        self.levels += 1;
+        self.open.push(bracket);
         self.at += 1;
         self.skip_blank()
     }
 
     /// Whether the bracket is closed here; a wrong closing bracket or the end
-    /// of the text means that it never is.
+    /// of the text means that it never is. Where the wrong one closes the
+    /// bracket around this one, this one's alone was forgotten, and reading
+    /// goes on.
     fn is_closed(&mut self, bracket: Bracket, opened: usize) -> Read<bool> {
         match self.peek() {
             Some(next) if next == bracket.closer() => {
                 self.at += 1;
-                self.levels -= 1;
+                self.open.pop();
                 Ok(true)
             }
-            None | Some(')' | ']' | '}') => {
+            found @ (None | Some(')' | ']' | '}')) => {
                 let at = if self.rest().is_empty() {
                     let end = self.text.trim_end().len();
                     end..end
                 } else {
                     self.here()
                 };
-                self.note(SlipKind::NeverClosed(bracket), at, Some(opened..opened + 1))?;
+                let kind = SlipKind::NeverClosed(bracket);
+                let began = Some(opened..opened + 1);
+                self.open.pop();
+                let around = self.open.last().map(|bracket| bracket.closer());
+                if found.is_some() && found == around && self.slips.is_empty() {
+                    self.slips.push(Slip { kind, at, began });
+                } else {
+                    self.note(kind, at, began)?;
+                }
                 Ok(true)
             }
             Some(_) => Ok(false),
@@ -196,7 +207,7 @@ impl<'t> Scanner<'t> {
     fn round(&mut self, word: Option<Range<usize>>) -> Read<Shape> {
         let opened = self.at;
         let (mut fields, mut items) = (Vec::new(), Vec::new());
-        self.enter()?;
+        self.enter(Bracket::Round)?;
         while !self.is_closed(Bracket::Round, opened)? {
             let name = self.field_name()?;
             let mut value = self.value()?;
@@ -249,7 +260,7 @@ impl<'t> Scanner<'t> {
     fn list(&mut self) -> Read<Shape> {
         let opened = self.at;
         let mut items = Vec::new();
-        self.enter()?;
+        self.enter(Bracket::Square)?;
         while !self.is_closed(Bracket::Square, opened)? {
             if self.is_field_ahead() {
                 let began = Some(opened..opened + 1);
@@ -341,7 +352,7 @@ impl<'t> Scanner<'t> {
     /// Curly brackets have no place in a layout: what they hold is read over.
     fn curly(&mut self) -> Read<Shape> {
         let opened = self.at;
-        self.enter()?;
+        self.enter(Bracket::Curly)?;
         while !self.is_closed(Bracket::Curly, opened)? {
             match self.peek() {
                 Some('(' | '[' | '{' | '"') => {
