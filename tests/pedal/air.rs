@@ -1,6 +1,7 @@
 //! Air from readings, and the reservoir's reserve: what must hold on a vehicle small enough to draw often.
 
 use super::Stint;
+use bleedwright_network::Bounds;
 use bleedwright_pedal::{
     AirPocket, CapacityVerdict, Choice, Mechanism, Press, Reading, capacities,
 };
@@ -21,7 +22,7 @@ fn config(cases: u32) -> ProptestConfig {
 
 fn reading(force_n: f64, travel_mm: f64) -> Reading {
     Reading {
-        force: Force::new::<newton>(force_n),
+        force: Bounds::exact(Force::new::<newton>(force_n)),
         travel: Length::new::<millimeter>(travel_mm),
         tolerance: Length::new::<millimeter>(1.0),
         is_pumped: false,

@@ -4,6 +4,7 @@
 //! there is held against an independent script in `readings`.
 
 use super::vehicles::mechanisms;
+use bleedwright_network::Bounds;
 use bleedwright_pedal::{AirPocket, Choice, Estimate, Mechanism, Press, Reading};
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
@@ -28,21 +29,30 @@ struct Draw {
     estimate: Estimate,
 }
 
-fn draws() -> Vec<Draw> {
+impl Draw {
+    fn bounds_ml(&self) -> [f64; 2] {
+        let air = self.estimate.air;
+        let high = air.high.map(|high| high.get::<milliliter>());
+        [air.low.get::<milliliter>(), high.unwrap_or(f64::INFINITY)]
+    }
+}
+
+/// Draws with forces known within a ratio of most to least; 1 where a gauge showed them.
+fn draws(count: usize, ratio: f64) -> Vec<Draw> {
     let mechanisms = mechanisms();
     let mut runner = TestRunner::deterministic();
     let mut share = move || {
         let tree = (0.0..1.0_f64).new_tree(&mut runner);
         tree.expect("a number can be drawn").current()
     };
-    (0..DRAWS)
-        .map(|nth| draw(&mechanisms[nth % mechanisms.len()].2, &mut share))
+    (0..count)
+        .map(|nth| draw(&mechanisms[nth % mechanisms.len()].2, ratio, &mut share))
         .collect()
 }
 
 /// A circuit, an amount from a tenth of a millilitre to all that it holds, everything unknown anywhere in its range, and
 /// two first pushes and a pumped one.
-fn draw(mechanism: &Mechanism, share: &mut dyn FnMut() -> f64) -> Draw {
+fn draw(mechanism: &Mechanism, ratio: f64, share: &mut dyn FnMut() -> f64) -> Draw {
     let places: Vec<(usize, usize)> = (mechanism.cylinders.iter().enumerate())
         .flat_map(|(nth, cylinder)| (0..cylinder.chambers.len()).map(move |at| (nth, at)))
         .collect();
@@ -76,8 +86,15 @@ fn draw(mechanism: &Mechanism, share: &mut dyn FnMut() -> f64) -> Draw {
             // Twelve even ones make a normal one of deviation 1.
             let error: f64 = (0..12).map(|_| share() - 0.5).sum();
             let travel_mm = mechanism.travel_mm(&choice, &press) + DEVIATION_MM * error;
+            let known_from = if ratio > 1.0 { share() } else { 0.0 };
+            let least_n = press.force_n / ratio.powf(known_from);
             Reading {
-                force: Force::new::<newton>(press.force_n),
+                force: Bounds {
+                    low: least_n,
+                    nominal: press.force_n,
+                    high: least_n * ratio,
+                }
+                .map(Force::new::<newton>),
                 travel: Length::new::<millimeter>(travel_mm),
                 tolerance: Length::new::<millimeter>(2.0 * DEVIATION_MM),
                 is_pumped,
@@ -97,20 +114,13 @@ fn draw(mechanism: &Mechanism, share: &mut dyn FnMut() -> f64) -> Draw {
 /// 95 in 100 is what the bounds promise.
 #[test]
 fn bounds_hold_the_air_up_to_whole_circuits() {
-    let draws = draws();
-    let ml = |draw: &Draw| {
-        let air = draw.estimate.air;
-        let high = air
-            .high
-            .map_or(f64::INFINITY, |high| high.get::<milliliter>());
-        [air.low.get::<milliliter>(), high]
-    };
+    let draws = draws(DRAWS, 1.0);
     let mut under = 0;
     let mut within = 0;
     let [mut on_stop, mut told_so] = [0; 2];
     let mut widths: Vec<f64> = Vec::new();
     for draw in &draws {
-        let [low, high] = ml(draw);
+        let [low, high] = draw.bounds_ml();
         within += usize::from((low..=high).contains(&draw.truth_ml));
         if high < draw.truth_ml {
             under += 1;
@@ -138,4 +148,30 @@ fn bounds_hold_the_air_up_to_whole_circuits() {
         "{told}"
     );
     assert!(median <= 1.2 * WIDTH_BEFORE, "{told}");
+}
+
+/// A foot without a gauge is known within a ratio of three, about what light and hard pushes are taken to be: the bounds
+/// are wider, and hold.
+#[test]
+fn bounds_hold_where_nobody_measured_the_force() {
+    const FELT_DRAWS: usize = 200;
+    let [mut within, mut on_stop, mut told_so, mut free, mut bounded] = [0; 5];
+    for draw in draws(FELT_DRAWS, 3.0) {
+        let [low, high] = draw.bounds_ml();
+        within += usize::from((low..=high).contains(&draw.truth_ml));
+        let is_told = draw.estimate.is_at_end || draw.estimate.is_contradiction;
+        if draw.left_mm <= 0.0 {
+            on_stop += 1;
+            told_so += usize::from(is_told);
+        } else if draw.left_mm > 2.0 {
+            free += 1;
+            bounded += usize::from(high.is_finite());
+        }
+    }
+    let told = format!(
+        "{within} of {FELT_DRAWS} within, {told_so} of {on_stop} on a stop told so, {bounded} of {free} free of it bounded"
+    );
+    assert!(100 * within >= 95 * FELT_DRAWS, "{told}");
+    assert!(on_stop >= 50 && 100 * told_so >= 98 * on_stop, "{told}");
+    assert!(free >= 50 && 4 * bounded >= 3 * free, "{told}");
 }

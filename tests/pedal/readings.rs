@@ -5,6 +5,7 @@
 //! physics as they are written down in docs/model.md, and no code.
 
 use super::vehicles::mechanisms;
+use bleedwright_network::Bounds;
 use bleedwright_pedal::{AirPocket, Choice, Mechanism, Press, Reading};
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -55,7 +56,7 @@ impl Case {
         self.readings
             .iter()
             .map(|reading| Reading {
-                force: Force::new::<newton>(reading.force_n),
+                force: Bounds::exact(Force::new::<newton>(reading.force_n)),
                 travel: Length::new::<millimeter>(reading.measured_mm.unwrap_or(reading.travel_mm)),
                 // A standard deviation of 1 mm.
                 tolerance: Length::new::<millimeter>(2.0),

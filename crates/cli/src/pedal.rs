@@ -3,7 +3,7 @@
 use crate::Exit;
 use crate::layout;
 use crate::output::{Output, complain};
-use crate::quantity_args;
+use crate::quantity_args::{self, Pressed};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_network::{Network, suggest};
@@ -58,13 +58,14 @@ pub(crate) struct PedalArguments {
     #[arg(long, value_name = "CIRCUIT", requires = "air")]
     air_in: Option<String>,
 
-    /// A travel that was measured on a first push, as in "300 N: 62 mm" or "300 N: 62 mm ± 1 mm"; repeatable
+    /// A travel that was measured on a first push, as in "300 N: 62 mm" or "300 N: 62 mm ± 1 mm"; without a gauge
+    /// "light push: 42 mm" and "hard push: 62 mm"; repeatable
     #[arg(long, value_name = "READING", value_parser = quantity_args::reading)]
-    measured: Vec<(Force, Length, Length)>,
+    measured: Vec<(Pressed, Length, Length)>,
 
     /// The same just after pumping; repeatable
     #[arg(long, value_name = "READING", value_parser = quantity_args::reading)]
-    pumped: Vec<(Force, Length, Length)>,
+    pumped: Vec<(Pressed, Length, Length)>,
 
     /// What is wrong with the pedal: gives causes and how to tell them apart
     #[arg(long, value_enum)]
@@ -241,8 +242,12 @@ fn question(
             ));
         }
     }
-    let reading = |(force, travel, tolerance): &(Force, Length, Length), is_pumped| Reading {
-        force: *force,
+    let is_by_hand = control.is_by_hand(network);
+    let reading = |(pressed, travel, tolerance): &(Pressed, Length, Length), is_pumped| Reading {
+        force: match pressed {
+            Pressed::Measured(force) => *force,
+            Pressed::Felt(push) => push.force(is_by_hand),
+        },
         travel: *travel,
         tolerance: *tolerance,
         is_pumped,

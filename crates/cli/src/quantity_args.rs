@@ -1,7 +1,8 @@
 //! Quantities on the command line.
 
 use crate::pedal::Bores;
-use bleedwright_network::{Fluid, Quantity, is_invisible, parse_quantity};
+use bleedwright_network::{Bounds, Fluid, Quantity, is_invisible, parse_quantity};
+use bleedwright_pedal::Push;
 use bleedwright_planner::TEMPERATURES_DEGC;
 use bleedwright_simulation::POCKET_RANGE_MM;
 use uom::si::f64::{Force, Length, Pressure, Ratio, ThermodynamicTemperature, Time, Volume};
@@ -21,6 +22,12 @@ const LONGEST_DATE: usize = 40;
 
 /// A registration, chassis or fleet number is a few characters; more is something else.
 const LONGEST_REGISTRATION: usize = 40;
+
+/// What a foot or a hand presses with, in N.
+///
+/// ASSUMPTION: from less than moves a piston to more than a standing man weighs.
+const LEAST_FORCE_N: f64 = 10.0;
+const MOST_FORCE_N: f64 = 2_000.0;
 
 fn within<Q: Quantity>(text: &str, low: Q, high: Q, allowed: &str) -> Result<Q, String> {
     let bounds = parse_quantity::<Q>(text)
@@ -85,7 +92,8 @@ pub(crate) fn polytropic_index(text: &str) -> Result<Ratio, String> {
 
 pub(crate) fn force(text: &str) -> Result<Force, String> {
     let newtons = Force::new::<newton>;
-    within(text, newtons(10.0), newtons(2_000.0), "10 N to 2000 N")
+    let allowed = format!("{LEAST_FORCE_N} N to {MOST_FORCE_N} N");
+    within(text, newtons(LEAST_FORCE_N), newtons(MOST_FORCE_N), &allowed)
 }
 
 pub(crate) fn air(text: &str) -> Result<Volume, String> {
@@ -118,7 +126,31 @@ pub(crate) fn bores(text: &str) -> Result<Bores, String> {
 /// A reading of force and travel, and how far the travel is trusted.
 ///
 /// ASSUMPTION: a travel without a tolerance is trusted to 2 mm.
-pub(crate) fn reading(text: &str) -> Result<(Force, Length, Length), String> {
+/// How hard was pressed for a reading.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Pressed {
+    Measured(Bounds<Force>),
+    Felt(Push),
+}
+
+fn pressed(text: &str) -> Result<Pressed, String> {
+    match plain(text).as_str() {
+        "lightpush" | "light" => return Ok(Pressed::Felt(Push::Light)),
+        "hardpush" | "hard" => return Ok(Pressed::Felt(Push::Hard)),
+        _ => {}
+    }
+    let bounds = parse_quantity::<Force>(text).map_err(|error| {
+        let help = error.help("\"222 N\", or without a gauge `light push` or `hard push`");
+        format!("{error}; {help}")
+    })?;
+    let newtons = Force::new::<newton>;
+    if bounds.low < newtons(LEAST_FORCE_N) || bounds.high > newtons(MOST_FORCE_N) {
+        return Err(format!("allowed is {LEAST_FORCE_N} N to {MOST_FORCE_N} N"));
+    }
+    Ok(Pressed::Measured(bounds))
+}
+
+pub(crate) fn reading(text: &str) -> Result<(Pressed, Length, Length), String> {
     let (force_text, travel_text) = text
         .split_once(':')
         .ok_or("write force and travel with a colon between them, as in \"300 N: 62 mm\"")?;
@@ -130,7 +162,7 @@ pub(crate) fn reading(text: &str) -> Result<(Force, Length, Length), String> {
     }
     let stated = travel.high - travel.nominal;
     let tolerance = if stated > mm(0.0) { stated } else { mm(2.0) };
-    Ok((force(force_text)?, travel.nominal, tolerance.max(mm(0.1))))
+    Ok((pressed(force_text)?, travel.nominal, tolerance.max(mm(0.1))))
 }
 
 pub(crate) fn bottle(text: &str) -> Result<Volume, String> {

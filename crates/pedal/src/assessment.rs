@@ -4,11 +4,13 @@ use crate::equilibrium::Press;
 use crate::estimate::{Estimate, EstimateError, Reading};
 use crate::feel::Feel;
 use crate::mechanism::Mechanism;
+use crate::next::NextStep;
 use crate::sizing::{Candidate, Sized};
 use crate::symptom::{Cause, Symptom, causes};
 use crate::trial::Trial;
 use bleedwright_mechanism::{AirPocket, Capacity, Control, capacities};
 use bleedwright_network::Network;
+use std::collections::BTreeSet;
 use uom::si::f64::{Force, Length, Volume};
 use uom::si::force::{newton, pound_force};
 use uom::si::volume::milliliter;
@@ -63,6 +65,8 @@ pub struct Assessment {
     pub trials: Vec<Trial>,
     /// The force for the trials: the largest that was read; none without trials.
     pub trials_force: Option<Force>,
+    /// What to do next; nothing where other sizes are compared.
+    pub next: Option<NextStep>,
     /// What a symptom points to.
     pub causes: Vec<Cause>,
     /// Other sizes.
@@ -154,7 +158,14 @@ pub fn assess(
             "a measured travel lies within its tolerance nineteen times in twenty; within 2 mm where none was given".to_owned(),
         );
     }
+    if let Some(rough) = rough_forces(&question.readings) {
+        assumptions.push(rough);
+    }
     Ok(Assessment {
+        next: question
+            .candidates
+            .is_empty()
+            .then(|| NextStep::after(estimate.as_ref(), question.symptom.is_some())),
         vehicle: network.layout().name.clone(),
         control: control.name.clone(),
         has_booster: mechanism.booster_ratio.is_some(),
@@ -251,8 +262,26 @@ fn trials(
 fn most_force(readings: &[Reading]) -> Force {
     readings
         .iter()
-        .map(|reading| reading.force)
+        .map(|reading| reading.force.nominal)
         .fold(Force::default(), Force::max)
+}
+
+/// The forces that nobody measured.
+fn rough_forces(readings: &[Reading]) -> Option<String> {
+    let newtons = |force: Force| format!("{:.0}", force.get::<newton>());
+    let rough: BTreeSet<String> = readings
+        .iter()
+        .map(|reading| reading.force)
+        .filter(|force| force.low < force.high)
+        .map(|force| format!("{}-{} N", newtons(force.low), newtons(force.high)))
+        .collect();
+    let rough: Vec<String> = rough.into_iter().collect();
+    (!rough.is_empty()).then(|| {
+        format!(
+            "a force that no gauge showed lies anywhere in {}, a guess",
+            rough.join(" or ")
+        )
+    })
 }
 
 fn pumping_gain(readings: &[Reading]) -> Option<Length> {

@@ -5,6 +5,7 @@ use crate::profile::{Fit, Profile, Surroundings};
 use crate::root::rising_root;
 use crate::tangent::PlainReading;
 use crate::whereabouts::Whereabouts;
+use bleedwright_network::Bounds;
 use uom::si::f64::{Force, Length, Volume};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
@@ -13,8 +14,8 @@ use uom::si::volume::milliliter;
 /// A travel measured at the pedal, from rest, under a force.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reading {
-    /// The force on the pedal.
-    pub force: Force,
+    /// The force on the pedal; where nobody measured it, between its bounds.
+    pub force: Bounds<Force>,
     /// The travel.
     pub travel: Length,
     /// How far the travel is trusted: nineteen readings in twenty lie within.
@@ -120,7 +121,11 @@ impl Mechanism {
         if readings.is_empty() {
             return Err(EstimateError::NoReading);
         }
-        let plain: Vec<PlainReading> = readings.iter().map(plain).collect();
+        let mut plain: Vec<PlainReading> = readings.iter().map(plain).collect();
+        let rough = plain.iter_mut().filter(|it| it.force_n[0] < it.force_n[1]);
+        for (from_end, reading) in rough.enumerate() {
+            reading.force_from_end = Some(from_end);
+        }
         for reading in &plain {
             self.check_force(reading)?;
         }
@@ -159,7 +164,7 @@ impl Mechanism {
 
     fn check_force(&self, reading: &PlainReading) -> Result<(), EstimateError> {
         let press = crate::Press {
-            force_n: reading.force_n,
+            force_n: reading.force_n[0],
             is_boosted: reading.is_boosted,
             ..crate::Press::default()
         };
@@ -173,7 +178,7 @@ impl Mechanism {
             return Ok(());
         }
         Err(EstimateError::TooLittleForce {
-            force: format!("{:.0}", reading.force_n),
+            force: format!("{:.0}", reading.force_n[0]),
         })
     }
 
@@ -186,7 +191,8 @@ impl Mechanism {
 
 fn plain(reading: &Reading) -> PlainReading {
     PlainReading {
-        force_n: reading.force.get::<newton>(),
+        force_n: [reading.force.low, reading.force.high].map(|force| force.get::<newton>()),
+        force_from_end: None,
         travel_mm: reading.travel.get::<millimeter>(),
         deviation_mm: reading.tolerance.get::<millimeter>() / DEVIATIONS_IN_TOLERANCE,
         is_pumped: reading.is_pumped,

@@ -59,6 +59,9 @@ impl Mechanism {
                 "the pedal of the balance bar has the lever ratio, free play, flexing and booster that are given for {}",
                 pedal.id
             ));
+            builder.assume(
+                "with one circuit lost the bar tilts until that cylinder's piston stands at its end, and no stop of its own holds it before, a guess",
+            );
         }
         let modulus = fluid_state(network, &Options::default()).bulk_modulus;
         builder.assume(

@@ -5,7 +5,8 @@
 //!
 //! Symbols: `a` volume of air (ml); `u_k` where an unknown stands between its low (0) and its high bound (1), spread
 //! evenly around `m_k = 1/2` and so with a variance `d_k^2` of 1/12; or the share of the air that is in one place, as
-//! likely all or nothing, with a variance of 1/4; `y_i` measured and `g_i` computed travel (mm); `s_i` standard
+//! likely all or nothing, with a variance of 1/4; or where on a scale of ratios a force stands that was not measured, evenly
+//! too; `y_i` measured and `g_i` computed travel (mm); `s_i` standard
 //! deviation of a reading (mm).
 //!
 //! Source: [Gelb1974](crate#sources) for the filter, [Pawitan2001](crate#sources) for bounds from a profile.
@@ -39,6 +40,8 @@ pub(crate) struct Surroundings<'m> {
     mechanism: &'m Mechanism,
     readings: &'m [PlainReading],
     unknowns: Vec<Unknown>,
+    /// How many of the forces were not measured.
+    rough_forces: usize,
     middle: Neighbourhood,
     endless: Neighbourhood,
 }
@@ -50,6 +53,10 @@ impl<'m> Surroundings<'m> {
         Self {
             mechanism,
             readings,
+            rough_forces: readings
+                .iter()
+                .filter(|reading| reading.force_from_end.is_some())
+                .count(),
             middle: Neighbourhood::new(mechanism, &unknowns, &shares),
             endless: Neighbourhood::new(mechanism, &unknowns, &shares).endless(),
             unknowns,
@@ -91,15 +98,19 @@ impl Fit {
 pub(crate) struct Profile<'m> {
     around: &'m Surroundings<'m>,
     whereabouts: Whereabouts,
-    /// Shares of the air to begin with.
+    /// Shares of the air to begin with, and of the forces that were not measured.
     starts: Vec<Vec<f64>>,
 }
 
 impl<'m> Profile<'m> {
     pub(crate) fn new(around: &'m Surroundings<'m>, whereabouts: Whereabouts) -> Self {
+        let mut starts = whereabouts.starts();
+        for start in &mut starts {
+            start.extend(vec![MIDDLE; around.rough_forces]);
+        }
         Self {
             around,
-            starts: whereabouts.starts(),
+            starts,
             whereabouts,
         }
     }
@@ -130,7 +141,7 @@ impl<'m> Profile<'m> {
         self.around
             .readings
             .iter()
-            .map(|reading| at.press(&reading.press(air.clone())))
+            .map(|reading| at.press(&reading.press(air.clone(), shares)))
             .collect()
     }
 
@@ -195,7 +206,7 @@ impl<'m> Profile<'m> {
 
     /// What one place of everything unknown explains.
     fn explained(&self, place: &[f64], rests: &[Rest], left_mm: f64) -> Fit {
-        let prior = Filter::new(self.around.unknowns.len(), &self.starts[0]);
+        let prior = self.prior();
         let unlikely: f64 = (0..place.len())
             .map(|nth| (place[nth] - prior.mean[nth]).powi(2) / prior.covariance[nth][nth])
             .sum();
@@ -218,7 +229,7 @@ impl<'m> Profile<'m> {
     fn aim(&self, tangent: &Tangent, from: &[f64]) -> Vec<f64> {
         let mut held: Vec<Option<f64>> = vec![None; from.len()];
         loop {
-            let mut prior = Filter::new(self.around.unknowns.len(), &self.starts[0]);
+            let mut prior = self.prior();
             for (nth, end) in held.iter().enumerate() {
                 if let Some(end) = end {
                     prior.hold(nth, *end);
@@ -238,10 +249,17 @@ impl<'m> Profile<'m> {
         }
     }
 
+    fn prior(&self) -> Filter {
+        Filter::new(
+            self.around.unknowns.len(),
+            &self.starts[0],
+            self.around.rough_forces,
+        )
+    }
+
     /// Takes the readings one after the other.
     fn filter(&self, tangent: &Tangent, from: &[f64]) -> Filter {
-        let prior = Filter::new(self.around.unknowns.len(), &self.starts[0]);
-        self.filtered(prior, tangent, from)
+        self.filtered(self.prior(), tangent, from)
     }
 
     fn filtered(&self, mut estimate: Filter, tangent: &Tangent, from: &[f64]) -> Filter {
@@ -267,14 +285,15 @@ struct Filter {
 }
 
 impl Filter {
-    fn new(unknowns: usize, shares: &[f64]) -> Self {
+    fn new(unknowns: usize, shares: &[f64], rough_forces: usize) -> Self {
         let count = unknowns + shares.len();
+        let of_air = unknowns..count - rough_forces;
         let mut covariance = vec![vec![0.0; count]; count];
         for (index, row) in covariance.iter_mut().enumerate() {
-            row[index] = if index < unknowns {
-                EVEN_VARIANCE
-            } else {
+            row[index] = if of_air.contains(&index) {
                 EITHER_VARIANCE
+            } else {
+                EVEN_VARIANCE
             };
         }
         let mut mean = vec![MIDDLE; unknowns];

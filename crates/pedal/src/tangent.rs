@@ -9,7 +9,10 @@ use bleedwright_mechanism::{Choice, Unknown};
 /// A reading in plain numbers.
 #[derive(Clone, Debug)]
 pub(crate) struct PlainReading {
-    pub(crate) force_n: f64,
+    /// Least and most.
+    pub(crate) force_n: [f64; 2],
+    /// Which of the shares says where between them it lies, counted from the last one; none where it is known.
+    pub(crate) force_from_end: Option<usize>,
     pub(crate) travel_mm: f64,
     pub(crate) deviation_mm: f64,
     pub(crate) is_pumped: bool,
@@ -17,9 +20,15 @@ pub(crate) struct PlainReading {
 }
 
 impl PlainReading {
-    pub(crate) fn press(&self, air: Vec<AirPocket>) -> Press {
+    /// The press at one place of the air and of the forces.
+    pub(crate) fn press(&self, air: Vec<AirPocket>, shares: &[f64]) -> Press {
+        let [least, most] = self.force_n;
+        let force_n = match self.force_from_end {
+            Some(from_end) => least * (most / least).powf(shares[shares.len() - 1 - from_end]),
+            None => least,
+        };
         Press {
-            force_n: self.force_n,
+            force_n,
             is_boosted: self.is_boosted,
             is_pumped: self.is_pumped,
             lost: None,
@@ -38,7 +47,7 @@ pub(crate) struct Neighbourhood {
 pub(crate) struct Tangent {
     /// By readings, in mm.
     pub(crate) travels: Vec<f64>,
-    /// By readings, then by the mechanism's unknowns and the shares of the air.
+    /// By readings, then by the mechanism's unknowns, the shares of the air and those of the forces.
     pub(crate) slopes: Vec<Vec<f64>>,
     /// Whether a piston is on its stop in any of the readings.
     pub(crate) is_on_stop: bool,
@@ -86,12 +95,12 @@ impl Neighbourhood {
         shares: &[f64],
     ) -> Tangent {
         let air = whereabouts.air(air_ml, shares);
-        let elsewhere: Vec<(Vec<AirPocket>, f64)> = (0..shares.len())
+        let elsewhere: Vec<(Vec<AirPocket>, Vec<f64>, f64)> = (0..shares.len())
             .map(|index| {
                 let mut moved = shares.to_vec();
                 let step = inwards(moved[index]);
                 moved[index] += step;
-                (whereabouts.air(air_ml, &moved), step)
+                (whereabouts.air(air_ml, &moved), moved, step)
             })
             .collect();
         let mut tangent = Tangent {
@@ -100,7 +109,7 @@ impl Neighbourhood {
             is_on_stop: false,
         };
         for reading in readings {
-            let press = reading.press(air.clone());
+            let press = reading.press(air.clone(), shares);
             let here = self.here.press(&press);
             tangent.is_on_stop |= here.is_on_stop();
             let slope = |there: &Rest, step: f64| (there.travel_mm - here.travel_mm) / step;
@@ -108,9 +117,10 @@ impl Neighbourhood {
                 .moved
                 .iter()
                 .map(|(moved, step)| slope(&moved.press(&press), *step));
-            let of_shares = elsewhere
-                .iter()
-                .map(|(air, step)| slope(&self.here.press(&reading.press(air.clone())), *step));
+            let of_shares = elsewhere.iter().map(|(air, moved, step)| {
+                let press = reading.press(air.clone(), moved);
+                slope(&self.here.press(&press), *step)
+            });
             tangent.slopes.push(of_mechanism.chain(of_shares).collect());
             tangent.travels.push(here.travel_mm);
         }

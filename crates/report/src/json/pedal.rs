@@ -1,8 +1,9 @@
 //! A pedal as JSON.
 
+use crate::text::next_text;
 use super::{Range, SCHEMA_VERSION, ml, range_bar, range_ml, range_mm};
 use bleedwright_network::Bounds;
-use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, OnStop, Sized, Trial, TrialPlace};
+use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, NextStep, OnStop, Sized, Trial, TrialPlace};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::f64::{Length, Ratio};
@@ -40,11 +41,12 @@ pub struct PedalJson {
     pub is_at_end_of_stroke: Option<bool>,
     /// Whether the readings fit the layout with any air; null without readings.
     pub readings_fit: Option<bool>,
-    /// Places to shut: whole circuits first, then hoses by how likely air stays behind them; none where the readings do not
-    /// fit.
+    /// Places to shut: hoses by how likely air stays behind them, whole circuits last; none where the readings do not fit.
     pub trials: Vec<TrialJson>,
     /// The force for the trials; null without trials.
     pub trials_force_n: Option<f64>,
+    /// What to do next; null where other sizes are compared.
+    pub next: Option<NextJson>,
     /// What the symptom points to, most likely first.
     pub causes: Vec<CauseJson>,
     /// Other sizes.
@@ -55,6 +57,15 @@ pub struct PedalJson {
     pub assumptions: Vec<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
+}
+
+/// What to do next.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct NextJson {
+    /// `measure`, `first_cause`, `check_readings`, `bleed_and_look`, `bleed_again` or `measure_closer`.
+    pub kind: &'static str,
+    /// In words.
+    pub text: String,
 }
 
 /// A pressed pedal.
@@ -238,6 +249,17 @@ impl PedalJson {
             readings_fit: pedal.estimate.as_ref().map(|it| !it.is_contradiction),
             trials_force_n: pedal.trials_force.map(|force| force.get::<newton>()),
             trials: pedal.trials.iter().map(TrialJson::new).collect(),
+            next: pedal.next.map(|next| NextJson {
+                kind: match next {
+                    NextStep::Measure => "measure",
+                    NextStep::FirstCause => "first_cause",
+                    NextStep::CheckReadings => "check_readings",
+                    NextStep::BleedAndLook => "bleed_and_look",
+                    NextStep::BleedAgain => "bleed_again",
+                    NextStep::MeasureCloser => "measure_closer",
+                },
+                text: next_text(next).to_owned(),
+            }),
             causes: pedal
                 .causes
                 .iter()

@@ -16,7 +16,7 @@ pub(crate) use comparison::letter;
 pub use comparison::{comparison_text, orders_text};
 pub use fluid::fluid_text;
 pub use paper::{Paper, paragraph};
-pub(crate) use pedal::lost_words;
+pub(crate) use pedal::{lost_words, next_text};
 pub use pedal::pedal_text;
 pub use plan::plan_text;
 pub use readings::{checks_text, readings_text};

@@ -1,10 +1,12 @@
 //! A pedal on paper.
 
 mod air;
+mod next;
 
 use super::paper::Paper;
 use crate::number::{ml, ml_within, two_figures};
 use air::{write_estimate, write_trials};
+pub(crate) use next::next_text;
 use bleedwright_network::Bounds;
 use bleedwright_pedal::{Assessment, Capacity, CapacityVerdict, Feel, OnStop, Sized};
 use uom::si::f64::{Force, Length, Pressure, Ratio};
@@ -57,6 +59,9 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
     } else {
         write_sizes(pedal, &mut paper);
         write_capacities(&pedal.capacities, &mut paper);
+    }
+    if let Some(next) = pedal.next {
+        paper.strong_start("NEXT: ", next_text(next));
     }
     if has_figures {
         paper.heading("ASSUMED");
