@@ -153,11 +153,12 @@ impl<'a, 'n> Bleed<'a, 'n> {
                     .collect(),
                 strokes: done.strokes,
                 out: ml(done.out_ml),
+                sucked_back: ml(done.back_ml),
                 air_out: ml(done.air_ml),
                 clear_after: ml(done.clear_after_ml),
                 air_left: ml(self.system.totals().0),
                 old_left: self.old.as_ref().map(|old| ml(old.left_ml(self.network))),
-                air_travel: self.longest_travel(circuits),
+                air_travel: self.longest_travel(&circuits),
                 time: done.time,
             });
             let screws = || step.screws.iter().map(|screw| screw.id);
@@ -167,7 +168,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
         let old_left = self.old.as_ref().map(|old| ml(old.left_ml(self.network)));
         let air_balance_ml = air_at_start_ml - air_ml - self.air_out_ml;
         let volume_balance_ml = contents_after_ml - contents_ml;
-        let all = self.network.circuits().map(|(id, _)| id).collect();
+        let all: BTreeSet<CircuitId> = self.network.circuits().map(|(id, _)| id).collect();
         Ok(Outcome {
             contents: ml(contents_ml),
             air_at_start: ml(air_at_start_ml),
@@ -187,7 +188,8 @@ impl<'a, 'n> Bleed<'a, 'n> {
             not_followed: not_followed(self.network, self.options, plan),
             old_left_fraction: old_left.map(|old| old / ml(contents_ml)),
             old_left,
-            air_travel: self.longest_travel(all),
+            air_travel: self.longest_travel(&all),
+            is_to_the_end: all.iter().any(|circuit| self.is_to_the_end(*circuit)),
             time,
             balance_residual: ml(air_balance_ml.abs().max(volume_balance_ml.abs())),
             warnings: self.warnings(),
@@ -288,6 +290,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
             longest = longest.max(delivered.time);
             self.advance(*circuit, way, delivered.volume_ml, done);
             self.come_back(way, back_ml, done);
+            done.back_ml += back_ml;
         }
         let rest = self.parameters.release + self.parameters.pause;
         done.time += longest + rest;
@@ -366,22 +369,32 @@ impl<'a, 'n> Bleed<'a, 'n> {
     }
 
     /// The largest travel that squeezing the air of these circuits takes.
-    fn longest_travel(&self, circuits: BTreeSet<CircuitId>) -> Length {
+    /// The longest travel that squeezing the air of one of the circuits takes.
+    fn longest_travel(&self, circuits: &BTreeSet<CircuitId>) -> Length {
+        let travels = circuits.iter().map(|circuit| {
+            let lever: Ratio = self.network.cylinder_of(*circuit).pedal_ratio.bounds.nominal;
+            self.air_stroke(*circuit) * lever
+        });
+        travels.fold(Length::default(), Length::max)
+    }
+
+    /// Whether a piston meets its end before the air of its circuit is squeezed.
+    fn is_to_the_end(&self, circuit: CircuitId) -> bool {
+        let chamber = self.network.chamber_of(circuit);
+        let left = chamber.stroke.nominal - chamber.cut_off.bounds.nominal;
+        self.air_stroke(circuit) >= left
+    }
+
+    /// The stroke of the piston that squeezes the air of a circuit.
+    fn air_stroke(&self, circuit: CircuitId) -> Length {
         let pressure = uom::si::f64::Pressure::new::<bar>(FIRM_BAR);
         let share = absorbed_share(
             self.parameters.atmosphere,
             pressure,
             self.parameters.polytropic_index,
         );
-        circuits
-            .into_iter()
-            .map(|circuit| {
-                let air = Volume::new::<milliliter>(self.system.air_of_circuit(circuit));
-                let area = self.network.chamber_of(circuit).area().nominal;
-                let lever: Ratio = self.network.cylinder_of(circuit).pedal_ratio.bounds.nominal;
-                air * share / area * lever
-            })
-            .fold(Length::default(), Length::max)
+        let air = Volume::new::<milliliter>(self.system.air_of_circuit(circuit));
+        air * share / self.network.chamber_of(circuit).area().nominal
     }
 
     fn warnings(&self) -> Vec<String> {

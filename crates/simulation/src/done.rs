@@ -17,6 +17,8 @@ pub(crate) struct Done {
     pub(crate) strokes: Option<u64>,
     pub(crate) out_ml: f64,
     pub(crate) air_ml: f64,
+    /// What came out and was sucked in again.
+    pub(crate) back_ml: f64,
     pub(crate) clear_after_ml: f64,
     pub(crate) time: Time,
 }

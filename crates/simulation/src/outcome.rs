@@ -31,6 +31,8 @@ pub struct Outcome {
     pub old_left_fraction: Option<Ratio>,
     /// Pedal or lever travel that squeezing the air takes at the end, of the circuit with most.
     pub air_travel: Length,
+    /// Whether a piston meets the end of its stroke before that: the pedal goes to the floor.
+    pub is_to_the_end: bool,
     /// How long it took, walks between the wheels not counted.
     pub time: Time,
     /// Air in the system after every stroke, or after every part of a steady flow.
@@ -69,6 +71,8 @@ pub struct StepOutcome {
     pub strokes: Option<u64>,
     /// What came out at the screws, or went in there by the reverse method.
     pub out: Volume,
+    /// What had come out besides and was sucked in again, where the screw stays open.
+    pub sucked_back: Volume,
     /// How much of that was air, without pressure.
     pub air_out: Volume,
     /// The stroke or part after which no more air came, counted in what had come out by then.

@@ -50,6 +50,8 @@ pub struct SimulationJson {
     pub old_left_fraction: Option<f64>,
     /// Travel at the pedal or lever that squeezing the air left takes.
     pub air_travel_mm: f64,
+    /// Whether a piston meets the end of its stroke before that: the pedal goes to the floor, the lever to its stop.
+    pub reaches_end_of_stroke: bool,
     /// How long it took, without the walks from wheel to wheel.
     pub time_s: f64,
     /// Air against strokes.
@@ -75,6 +77,8 @@ pub struct SimulatedStepJson {
     pub strokes: Option<u64>,
     /// What came out at the screws.
     pub out_ml: f64,
+    /// What had come out besides and was sucked in again, where the screw stays open.
+    pub sucked_back_ml: f64,
     /// How much of it was air.
     pub air_out_ml: f64,
     /// What had come out when the last air came.
@@ -200,6 +204,7 @@ impl SimulationJson {
             old_left_ml: outcome.old_left.map(ml),
             old_left_fraction: outcome.old_left_fraction.map(|old| old.get::<ratio>()),
             air_travel_mm: outcome.air_travel.get::<millimeter>(),
+            reaches_end_of_stroke: outcome.is_to_the_end,
             time_s: outcome.time.get::<second>(),
             curve: outcome
                 .curve
@@ -225,6 +230,7 @@ fn step(step: &StepOutcome) -> SimulatedStepJson {
         screws: step.screws.clone(),
         strokes: step.strokes,
         out_ml: ml(step.out),
+        sucked_back_ml: ml(step.sucked_back),
         air_out_ml: ml(step.air_out),
         clear_after_ml: ml(step.clear_after),
         air_left_ml: ml(step.air_left),

@@ -42,12 +42,17 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
     }
     let is_least = outcome.is_air_left_the_least();
     let mut end = format!(
-        "{}{} ml of air left ({} % of the contents{}), {} mm of pedal travel to squeeze it",
+        "{}{} ml of air left ({} % of the contents{}), {}",
         if is_least { "at least " } else { "" },
         ml(outcome.air_left),
         two_figures(outcome.air_left_fraction().get::<percent>()),
         if is_least { "; see NOT FOLLOWED" } else { "" },
-        two_figures(outcome.air_travel.get::<millimeter>())
+        if outcome.is_to_the_end {
+            "pedal or lever to the end of its stroke before it is squeezed".to_owned()
+        } else {
+            let travel = two_figures(outcome.air_travel.get::<millimeter>());
+            format!("{travel} mm of pedal travel to squeeze it")
+        }
     );
     if let (Some(old), Some(share)) = (outcome.old_left, outcome.old_left_fraction) {
         end.push_str(&format!(
@@ -159,14 +164,27 @@ fn write_step(step: &StepOutcome, is_least: bool, paper: &mut Paper) {
     paper.item(
         &format!("{:>2}  ", step.number),
         &format!(
-            "{}: {work}{} ml out{air}; left {}{} ml air{old}; {}",
+            "{}: {work}{}{air}; left {}{} ml air{old}; {}",
             step.screws.join(" + "),
-            ml(step.out),
+            out_text(step),
             if is_least { "at least " } else { "" },
             ml(step.air_left),
             duration(Bounds::exact(step.time))
         ),
     );
+}
+
+/// What came out for good. What goes out of a hose that ends in fluid comes back where the screw stays open.
+fn out_text(step: &StepOutcome) -> String {
+    let out = match ml(step.out).as_str() {
+        "0" if step.sucked_back.value > 0.0 => "next to nothing".to_owned(),
+        out => format!("{out} ml"),
+    };
+    if step.sucked_back.value > 0.0 {
+        format!("{out} out for good, {} ml sucked back", ml(step.sucked_back))
+    } else {
+        format!("{out} out")
+    }
 }
 
 fn capitalised(word: &str) -> String {
