@@ -9,6 +9,8 @@ pub(crate) struct ReservoirFile {
     pub(crate) id: Name,
     #[serde(default)]
     pub(crate) height: Option<Amount>,
+    #[serde(default)]
+    pub(crate) level_switch: Option<Given<bool>>,
     pub(crate) compartments: Given<Vec<CompartmentFile>>,
 }
 

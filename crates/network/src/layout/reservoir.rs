@@ -11,6 +11,8 @@ pub struct Reservoir {
     pub id: String,
     /// Height of the fluid above the ground.
     pub height: Option<Bounds<Length>>,
+    /// Whether a switch watches its level; none where nobody said.
+    pub level_switch: Option<bool>,
     /// Its compartments; at least one.
     pub compartments: Vec<Compartment>,
 }

@@ -37,6 +37,7 @@ impl Reader {
                 Reservoir {
                     id: words(&file.id),
                     height: self.optional(file.height.as_ref(), &walk.field("height"), &HEIGHT),
+                    level_switch: known(file.level_switch.as_ref()).copied(),
                     compartments: given
                         .into_iter()
                         .flatten()

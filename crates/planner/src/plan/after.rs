@@ -26,7 +26,10 @@ pub enum Check {
     /// Pumped gently until firm.
     PumpedFirm,
     /// The level and the cap of the reservoir.
-    Level,
+    Level {
+        /// Whether a switch that was unplugged is plugged in again; none where nobody said that there is one.
+        has_switch: Option<bool>,
+    },
     /// Held lightly for a minute: a cylinder whose seal passes often creeps only under a light foot.
     HeldLightly,
     /// The hard press that shows leaks.

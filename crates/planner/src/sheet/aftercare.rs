@@ -52,7 +52,7 @@ pub(crate) fn checks_after(
     if sheet.has_brakes() {
         checks.extend(pressed(sheet));
     } else {
-        checks.push(Check::Level);
+        checks.push(level(sheet));
     }
     let (caps, wheels): (Vec<Change>, Vec<Change>) = last
         .into_iter()
@@ -118,6 +118,19 @@ fn is_undone_last(change: &Change) -> bool {
     matches!(change, Change::OnSupports | Change::CapsOff)
 }
 
+/// The reservoirs that feed the job's circuits; one switch among them is enough to be looked at.
+fn level(sheet: &Sheet<'_, '_>) -> Check {
+    let network = sheet.network();
+    let reservoirs = sheet.circuits.iter().filter_map(|circuit| {
+        let (reservoir, _) = network.circuit(*circuit).compartment?;
+        Some(&network.layout().reservoirs[reservoir])
+    });
+    let said: Option<Vec<bool>> = reservoirs.map(|it| it.level_switch).collect();
+    Check::Level {
+        has_switch: said.map(|said| said.contains(&true)),
+    }
+}
+
 /// From the first gentle stroke to the hard press, and once more with help.
 fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let mut checks = vec![Check::BrakesTogether {
@@ -129,7 +142,7 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     }
     checks.extend([
         Check::PumpedFirm,
-        Check::Level,
+        level(sheet),
         Check::HeldLightly,
         Check::HardPress,
     ]);

@@ -50,9 +50,15 @@ pub(crate) fn check_text(check: &Check) -> String {
             "What came up into the reservoir is old: drawn off, new fluid poured in."
         }
         Check::PumpedFirm => "Pumped gently until firm.",
-        Check::Level => {
+        Check::Level { has_switch: None } => {
             "Reservoir at the maximum mark, cap on, level switch (if fitted) connected."
         }
+        Check::Level {
+            has_switch: Some(true),
+        } => "Reservoir at the maximum mark, cap on, level switch connected, its lamp out.",
+        Check::Level {
+            has_switch: Some(false),
+        } => "Reservoir at the maximum mark, cap on.",
         Check::HeldLightly => {
             "Engine off, held lightly a minute: no sinking (a seal may pass only then)."
         }

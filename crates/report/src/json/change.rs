@@ -12,7 +12,7 @@ pub(super) fn check_kind(check: &Check) -> &'static str {
         Check::BrakesTogether { .. } => "brakes_together",
         Check::OldFluidAbove => "old_fluid_above",
         Check::PumpedFirm => "pumped_firm",
-        Check::Level => "level",
+        Check::Level { .. } => "level",
         Check::HeldLightly => "held_lightly",
         Check::HardPress => "hard_press",
         Check::Booster => "booster",
