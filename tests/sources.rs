@@ -80,3 +80,34 @@ fn every_key_is_listed() {
         assert!(crates_with_keys.contains(name), "{name} names no source");
     }
 }
+
+/// Every file of printed numbers says in its first lines where they stand, and the table of the references lists it.
+#[test]
+fn printed_numbers_are_listed() {
+    let references =
+        fs::read_to_string(root().join("docs/references.md")).expect("the references can be read");
+    let is_row = |line: &&str| line.starts_with("| `") && line.contains(".rs`");
+    let rows: Vec<&str> = references.lines().filter(is_row).collect();
+    let mut files = Vec::new();
+    files_below(&root().join("tests/published"), &mut files);
+    let names = files.iter().filter_map(|file| file.file_name());
+    let names = names.map(|name| name.to_string_lossy().into_owned());
+    let names: BTreeSet<String> = names.filter(|name| name != "mod.rs").collect();
+    assert!(names.len() >= 10, "{names:?}");
+    for name in &names {
+        assert!(
+            rows.iter().any(|row| row.contains(&format!("`{name}`"))),
+            "{name} is not in the table of references.md"
+        );
+    }
+    for row in rows {
+        let known = row.rsplit('|').nth(1).unwrap_or_default().trim();
+        assert!(
+            ["read", "second-hand", "from memory"].iter().any(|mark| known.starts_with(mark)),
+            "{row}"
+        );
+        for name in row.split('`').filter(|word| word.ends_with(".rs")) {
+            assert!(names.contains(name), "{name} is listed and not there");
+        }
+    }
+}
