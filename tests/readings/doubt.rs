@@ -1,6 +1,6 @@
 //! What is doubtful, contradicting or copied never counts as good.
 
-use super::{blank, blank_for, complete, filled, with};
+use super::{KEPT, blank, blank_for, complete, filled, with};
 use crate::demo::{ALL, plan_demo, screws};
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, set_readings,
@@ -58,6 +58,7 @@ const DOUBTFUL: [&str; 42] = [
 fn is_optional(name: &str) -> bool {
     // Left blank, mass and fixing of the linings are taken for the stricter case.
     ["notes", "boiling point", "vehicle over 10000 lb"].contains(&name)
+        || KEPT.contains(&name)
         || name.ends_with(" riveted")
 }
 
