@@ -93,8 +93,8 @@ fn no_doubtful_value_is_good() {
             // A vehicle or a person may be called anything but these.
             let count = match name.as_str() {
                 "vehicle name" | "vehicle registration" => 14,
-                "done by" | "checked by" => 24,
-                "sample" | "sample before" | "bottle" | "torque tool" | "parts fitted" => 24,
+                "done by" | "checked by" | "sample" | "sample before" | "bottle"
+                | "torque tool" | "parts fitted" => 24,
                 _ => DOUBTFUL.len(),
             };
             for value in &DOUBTFUL[..count] {
