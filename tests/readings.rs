@@ -5,6 +5,7 @@ mod damage;
 mod doubt;
 mod files;
 mod fluids;
+mod kept;
 mod kills;
 mod properties;
 pub(crate) mod sheets;
@@ -33,8 +34,24 @@ pub(crate) fn blank_for(name: &str, options: &Options) -> Record {
     record_of(
         loaded.sound_network().expect("the demo layouts are sound"),
         &plan,
+        options,
     )
 }
+
+/// What a record keeps beside its checks, which may be left blank.
+pub(crate) const KEPT: [&str; 11] = [
+    "vehicle interval",
+    "parts fitted",
+    "torque tool",
+    "refused",
+    "next due",
+    "moisture before",
+    "boiling point before",
+    "sample before",
+    "bottle",
+    "bottle opened",
+    "sample",
+];
 
 /// A good value for a reading.
 pub(crate) fn good(name: &str) -> &'static str {
@@ -57,6 +74,18 @@ pub(crate) fn good(name: &str) -> &'static str {
         ("leak found", "no"),
         ("fluid", "dot4"),
         ("moisture", "0.5 %"),
+        ("moisture before", "2.6 %"),
+        ("boiling point before", "not_checked"),
+        ("sample before", "reservoir"),
+        // `filled` names a screw of the vehicle.
+        ("sample", "front left"),
+        ("bottle", "batch 26-31"),
+        ("bottle opened", "2026-11-25"),
+        ("parts fitted", "none"),
+        ("torque tool", "wrench 3"),
+        ("refused", "none"),
+        ("next due", "2028-11-25"),
+        ("interval", "two_years"),
         // One reading of the water is enough.
         ("boiling point", "not_checked"),
         ("date", "2026-11-25"),
@@ -88,6 +117,9 @@ pub(crate) fn complete() -> Record {
 /// A record in which every reading is good, and every step took what its plan wants.
 pub(crate) fn filled(record: &Record) -> Record {
     let mut record = set(record, |name| Some(good(name)));
+    if let Some(screw) = record.vehicle.screws.first() {
+        record.checks.sample.clone_from(screw);
+    }
     for step in &mut record.steps {
         step.pushed = step.wanted.clone();
     }

@@ -33,7 +33,12 @@ fn card_of_lapwing() -> usize {
         .plan
         .expect("it can be planned");
     let picture = svg_for_page(&schematic(network, Some(&plan)));
-    card_html(&plan, &record_of(network, &plan), Some(&picture)).len()
+    card_html(
+        &plan,
+        &record_of(network, &plan, &Options::default()),
+        Some(&picture),
+    )
+    .len()
 }
 
 /// The whole simulated bleed of an empty car, plan included.

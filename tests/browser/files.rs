@@ -105,6 +105,24 @@ fn what_is_no_record_of_this_vehicle_changes_nothing() {
     assert_eq!(tab.complaints(), [""; 0]);
 }
 
+/// A least thickness of nothing in a file of earlier days is opened, as the program reads it, marked, and not saved again.
+#[test]
+fn a_least_thickness_of_nothing_is_marked() {
+    let Some((tab, folder)) = demo("nothing", "lapwing", &[]) else {
+        return;
+    };
+    let file = changed(|record| record["brakes"][0]["disc_minimum"] = json!("0 mm"));
+    let said = open(&tab, &folder, &file);
+    assert!(!said.contains("Not opened"), "{said}");
+    let wrong = "document.getElementById('brakes-0-disc_minimum-wrong')?.textContent ?? ''";
+    assert!(tab.text(wrong).contains("2 mm to 60 mm"));
+    tab.click("#save");
+    assert!(told(&tab).starts_with("Not saved: front left disc minimum"));
+    enter(&tab, "front left disc minimum", "20 mm");
+    assert_eq!(tab.text(wrong), "");
+    save(&tab, &folder);
+}
+
 /// A record of the command line goes into the card; ticks of another plan do not, and nothing is replaced unasked.
 #[test]
 fn readings_without_marks_of_this_plan_are_taken() {

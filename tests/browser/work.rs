@@ -155,7 +155,9 @@ fn enter_readings(tab: &Tab, name: &str) {
 fn is_told_by_the_card(field: &FormField) -> bool {
     field.name == "vehicle name"
         || field.section == "steps"
-        || (field.section == "tasks" && field.field == "done")
+        || (field.section == "tasks"
+            && field.field == "done"
+            && !field.name.contains("fault memory"))
 }
 
 /// Whether it is known whose job the card shows.

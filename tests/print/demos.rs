@@ -13,6 +13,32 @@ fn all_that_a_card_says_is_on_its_pages_in_order() {
     }
 }
 
+/// Who works by paper writes there what a record asks for beside the checks, before the sheet is signed.
+#[test]
+fn a_card_has_lines_for_what_a_record_keeps() {
+    for name in demo::ALL {
+        let card = card_of(name);
+        let names = [
+            "Water before",
+            "sampled at",
+            "Bottle",
+            "Water after",
+            "sampled at",
+            "opened on",
+            "Parts fitted",
+            "Torque tool",
+            "Fluid next due",
+            "Work refused by the owner",
+            "Done by",
+        ];
+        let last_check = card.after.last().expect("something comes after").clone();
+        let mut wanted = vec![last_check];
+        wanted.extend(names.map(str::to_owned));
+        let pages = reader::read(&printed(&card));
+        assert_says_in_order(name, &reader::said(&pages), &wanted);
+    }
+}
+
 /// What a card without its drawing takes at most, by docs/printing.md.
 pub(crate) const MOST_PAGES: usize = 3;
 

@@ -77,7 +77,7 @@ fn files() -> Vec<Case> {
     }
     let layout = fs::read(super::layout("lapwing")).expect("it is there");
     // The bracket that is never closed is the innermost one.
-    let cut_ron = &ron[..ron.find("dry:").expect("a screw has it")];
+    let cut_ron = &ron[..ron.find(" dry:").expect("a screw has it")];
     let cut_json = &json[..json.find("\"dry\"").expect("a screw has it")];
     let opened = |text: &str, bracket: char| {
         let at = text.rfind(bracket).expect("a bracket was opened");

@@ -165,7 +165,7 @@ fn figures_that_no_part_has_are_refused() {
         assert!(set_readings(&text, &[(name, value)]).is_ok(), "{name}");
     }
     // A file that was written by hand is refused at the place.
-    let spoilt = text.replacen("\"20 mm\"", "\"0 mm\"", 1);
+    let spoilt = text.replacen("\"20 mm\"", "\"1 mm\"", 1);
     let read = read_record(spoilt.as_bytes());
     assert!(read.record.is_none());
     assert_eq!(read.findings.len(), 1);

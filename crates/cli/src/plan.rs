@@ -83,7 +83,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
         Format::Html => {
             let picture = svg_for_page(&schematic(network, Some(&plan)));
-            card_html(&plan, &record_of(network, &plan), Some(&picture)).into_bytes()
+            card_html(&plan, &record_of(network, &plan, &options), Some(&picture)).into_bytes()
         }
         Format::Markdown => plan_markdown(&plan).into_bytes(),
         Format::Pdf => {

@@ -155,7 +155,7 @@ fn start(arguments: &ReadingsArguments, layout: &Path, output: &mut Output) -> R
             return refuse(&file, &findings, what, Told::Text, output);
         }
     };
-    let record = record_of(network, &plan);
+    let record = record_of(network, &plan, &options);
     let is_json = path
         .extension()
         .is_some_and(|extension| extension.eq_ignore_ascii_case("json"));

@@ -48,3 +48,4 @@ pub(crate) use limits::least_wet;
 pub use limits::{Certainty, Limit, LimitValue, Property, limits_of};
 pub use reading::{BottleReading, FluidReading, Label, Look};
 pub use saturation::water_saturation_pressure;
+pub(crate) use trade::RENEWAL_YEARS;

@@ -164,6 +164,12 @@ pub const FLUID_GRADE: Source = source("", Standing::RecordedFigure);
 /// beside them that [`crate::fluid`] draws.
 pub const BOILING: Source = source("lines around FMVSS 116 S5.1.2", Standing::Assumption);
 
+/// How long before the work its bottle was opened: [`crate::fluid`] draws the lines.
+pub const BOTTLE_OPENED: Source = source("", Standing::Assumption);
+
+/// The maker's interval between two renewals.
+pub const INTERVAL: Source = source("", Standing::RecordedFigure);
+
 /// What the trade looks at without a source.
 pub const PRACTICE: Source = source("", Standing::CommonPractice);
 

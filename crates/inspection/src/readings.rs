@@ -2,12 +2,14 @@
 
 mod brake;
 mod fluid;
+mod kept;
 mod pedal;
 mod person;
 mod sister;
 mod steps;
 mod vehicle;
 
+pub use kept::{Doubt, Kept, Pushed, Sample};
 pub use pedal::pedal_reserve_used;
 
 use crate::limit::{SHEET, Source};
@@ -106,6 +108,8 @@ pub struct Check {
     pub state: State,
     /// What to know about it or to do; empty where there is nothing.
     pub remark: String,
+    /// What casts doubt on it beside that.
+    pub doubt: Option<Doubt>,
 }
 
 /// A record judged.
@@ -125,6 +129,8 @@ pub struct HandoverSheet {
     pub notes: String,
     /// Whether the work followed a card with amounts that are worked out otherwise today.
     pub is_of_older_plan: bool,
+    /// What is kept beside the checks.
+    pub kept: Kept,
     /// Every check, in the order of the sheet.
     pub checks: Vec<Check>,
 }
@@ -224,6 +230,8 @@ impl HandoverSheet {
             "Fluid is held against the wet minimum of its grade by its boiling point, measured, else estimated cautiously from \
              the water read; a little above it is looked at again, and below 140 degC it fails whatever the grade. A \
              tester's reading alone can fail fluid that the estimate lets pass.",
+            "Fluid is due again after the maker's interval, else after two years (common practice, no source). A bottle open for \
+             more than a month is looked at again, after a year it fails.",
             "A reading with a tolerance counts at its worse end.",
         ]
     }
@@ -274,19 +282,16 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
     bench.nothing_listed(Group::Reservoir, compartments.is_empty());
     vehicle::judge_vehicle(record, &mut bench);
     vehicle::judge_who(record, &mut bench);
+    kept::judge(record, &mut bench);
     HandoverSheet {
         vehicle: record.vehicle.name.clone(),
         registration: record.vehicle.registration.clone(),
-        date: record
-            .work
-            .date
-            .found()
-            .map(ToString::to_string)
-            .unwrap_or_default(),
+        date: kept::on(&record.work.date),
         done_by: record.work.done_by.clone(),
         checked_by: record.work.checked_by.clone(),
         notes: record.work.notes.clone(),
         is_of_older_plan: record.card.is_of_older_plan(),
+        kept: Kept::new(record),
         checks: bench.checks,
     }
 }
@@ -329,6 +334,7 @@ impl Bench {
             source,
             state: State::NotChecked,
             remark: String::new(),
+            doubt: None,
         });
         self.checks.last_mut().expect("a check was put there")
     }

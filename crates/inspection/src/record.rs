@@ -20,7 +20,7 @@ mod write;
 pub use blank::{Job, blank_record};
 pub use edit::{SetError, reading_names, set_readings};
 pub use entry::{
-    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Measured, StepEnd, TaskKind,
+    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Interval, Measured, StepEnd, TaskKind,
 };
 pub use form::{FieldKind, FieldUnit, FormField, QuantityField, record_form};
 pub use marks::{Counted, Ticked};
@@ -114,6 +114,8 @@ readings! {
         registration: String,
         /// The fluid that the maker asks for.
         fluid: Entry<Fluid>,
+        /// After how long the maker wants it renewed.
+        interval: Entry<Interval>,
         /// Whether its gross mass is more than 10,000 lb (4536 kg), by which the law's sections are told apart.
         over_10000_lb: Entry<Answer>,
         /// Every pedal and hand lever that works brakes.
@@ -132,7 +134,7 @@ readings! {
 }
 
 readings! {
-    /// Who did the work, who looked at it, and when.
+    /// Who did the work, who looked at it, when, and what was done beside the steps.
     Work {
         /// The day of the readings.
         date: Entry<Day>,
@@ -140,6 +142,20 @@ readings! {
         done_by: String,
         /// Who checked it.
         checked_by: String,
+        /// Parts and lines that the plan counts as new.
+        replaced: Vec<String>,
+        /// Compartments that ran dry, by the plan.
+        ran_dry: Vec<String>,
+        /// Screws that were finished before this plan.
+        bled_earlier: Vec<String>,
+        /// Parts that were fitted.
+        parts_fitted: String,
+        /// By what the torques were set, as the workshop tells it from its like.
+        torque_tool: String,
+        /// Work that the owner did not want done.
+        refused: String,
+        /// The day on which the fluid is due again.
+        next_due: Entry<Day>,
         /// Anything else, printed on the sheet.
         notes: String,
     }
@@ -274,12 +290,24 @@ readings! {
         lamp_goes_out: Entry<Answer>,
         /// Whether a sample of the fluid is clear: no drops of water, no dirt.
         fluid_clear: Entry<Answer>,
+        /// Water in the fluid before the work, as the tester showed it.
+        moisture_before: Entry<Measured<Ratio>>,
+        /// Its boiling point before the work.
+        boiling_point_before: Entry<Measured<ThermodynamicTemperature>>,
+        /// Where that sample was taken: at a screw, or from the reservoir.
+        sample_before: String,
         /// The fluid that was filled in, by its bottle.
         fluid: Entry<Fluid>,
+        /// What tells the bottle from its like: maker, batch, date.
+        bottle: String,
+        /// The day on which it was opened.
+        bottle_opened: Entry<Day>,
         /// Water in the fluid, as the tester shows it.
         moisture: Entry<Measured<Ratio>>,
         /// Its boiling point, as the tester shows it; where it is measured, moisture need not be.
         boiling_point: Entry<Measured<ThermodynamicTemperature>>,
+        /// Where the sample of these two was taken; one from the reservoir says nothing of the wheels.
+        sample: String,
     }
 }
 

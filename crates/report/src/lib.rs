@@ -11,6 +11,7 @@ mod curve;
 mod finding;
 mod html;
 pub mod json;
+mod kept;
 mod lesson;
 mod lines;
 mod markdown;

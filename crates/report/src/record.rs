@@ -3,8 +3,8 @@
 use crate::card::{Card, CardStep};
 use bleedwright_inspection::record::{Entry, Measured, StepReadings, TaskKind, TaskReadings};
 use bleedwright_inspection::{Job, Record, blank_record};
-use bleedwright_network::{Bounds, Network};
-use bleedwright_planner::{Change, Check, Plan};
+use bleedwright_network::{Bounds, Network, ParkingBrake, PartKind};
+use bleedwright_planner::{Change, Check, Options, Plan};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -12,8 +12,8 @@ use uom::si::volume::milliliter;
 /// So many names stand in the name of a task, and the rest is counted.
 const MOST_NAMES: usize = 4;
 
-/// The blank record of a plan's job. What the plan leaves to be finished stands in it, so that a blank is not finished.
-pub fn record_of(network: &Network, plan: &Plan) -> Record {
+/// The blank record of a plan's job; the options are those of the plan. What the plan leaves to be finished stands in it, so that a blank is not finished.
+pub fn record_of(network: &Network, plan: &Plan, options: &Options) -> Record {
     let done: BTreeSet<&str> = plan.head.done.iter().map(String::as_str).collect();
     let now = plan.steps.iter().flat_map(|step| &step.screws);
     let now: BTreeSet<&str> = now.map(|screw| screw.screw.as_str()).collect();
@@ -33,9 +33,35 @@ pub fn record_of(network: &Network, plan: &Plan) -> Record {
             .filter(|id| is_opened(&network.screw(*id).id))
             .collect(),
         steps: Card::new(plan).steps.iter().map(step_of).collect(),
-        tasks: plan.checks_after.iter().filter_map(task_of).collect(),
+        tasks: plan
+            .checks_after
+            .iter()
+            .filter_map(task_of)
+            .chain(has_fault_memory(network).then(fault_memory))
+            .collect(),
+        replaced: plan.head.replaced.clone(),
+        ran_dry: options.ran_dry.clone(),
+        bled_earlier: plan.head.done.clone(),
     };
     blank_record(network, &job)
+}
+
+/// Whether something on the vehicle keeps faults in a memory: an anti-lock unit, or an electric parking brake.
+fn has_fault_memory(network: &Network) -> bool {
+    let mut parts = network.layout().parts.iter();
+    parts.any(|part| {
+        matches!(part.kind, PartKind::AntiLock { .. })
+            || part.parking_brake == Some(ParkingBrake::Electric)
+    })
+}
+
+/// No check after the last screw asks for it, so that it is answered in the record alone.
+fn fault_memory() -> TaskReadings {
+    TaskReadings {
+        name: "read the fault memory".to_owned(),
+        kind: Entry::Found(TaskKind::FaultMemory),
+        ..TaskReadings::default()
+    }
 }
 
 fn step_of(step: &CardStep) -> StepReadings {

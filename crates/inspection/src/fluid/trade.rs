@@ -24,7 +24,7 @@ pub(super) const UNSAFE_PERCENT: f64 = 4.0;
 pub(super) const NEW_PERCENT: f64 = 1.0;
 
 /// The age at which fluid is due where the maker states no interval, in years. Common practice, no source.
-pub(super) const RENEWAL_YEARS: f64 = 2.0;
+pub(crate) const RENEWAL_YEARS: f64 = 2.0;
 
 /// The age in years at which renewal no longer waits, whatever the interval.
 ///

@@ -1,12 +1,13 @@
 //! Discs, drums, linings and bleed screws.
 
-use super::{Bench, Group, State, is_above, reading, written};
+use super::{Bench, Doubt, Group, State, is_above, reading, written};
 use crate::limit::{
     DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, LINING_OF_THE_LAW, PRACTICE, TORQUE, lining_floor,
     lining_of_the_law, torque_spread, widest_torque_tolerance,
 };
 use crate::record::{Answer, BrakeReadings, BrakeType, Measured, ScrewReadings};
 use bleedwright_network::USUAL_TORQUE_NM;
+use uom::num_traits::Zero;
 use uom::si::f64::{Length, Torque};
 use uom::si::ratio::ratio;
 use uom::si::torque::newton_meter;
@@ -36,9 +37,10 @@ pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut
 
 fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     let found = reading(brake, |brake| &brake.disc);
-    let least = reading(brake, |brake| &brake.disc_minimum);
+    let (least, doubt) = least(reading(brake, |brake| &brake.disc_minimum));
     let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
     let check = bench.check(Group::Brakes, name, "disc thickness", source);
+    check.doubt = doubt;
     check.found = written(found);
     check.limit = least.map_or_else(
         || "above the figure on the disc, which is not given".to_owned(),
@@ -58,6 +60,13 @@ fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
         check.state = State::LookAgain;
         "no disc wears down so far: read its least thickness again".clone_into(&mut check.remark);
     }
+}
+
+/// A least thickness to hold against; one of nothing is none.
+fn least(written: Option<&Measured<Length>>) -> (Option<&Measured<Length>>, Option<Doubt>) {
+    let least = written.filter(|least| least.bounds.nominal > Length::zero());
+    let doubt = (written.is_some() && least.is_none()).then_some(Doubt::LeastIsNothing);
+    (least, doubt)
 }
 
 fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
@@ -101,10 +110,11 @@ fn wear_remark(
 
 fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
     let found = reading(brake, |brake| &brake.lining);
-    let least = reading(brake, |brake| &brake.lining_minimum);
+    let (least, doubt) = least(reading(brake, |brake| &brake.lining_minimum));
     let is_riveted = reading(brake, |brake| &brake.riveted).map(|answer| *answer == Answer::Yes);
     let mass = bench.is_over_10000_lb;
     let check = bench.check(Group::Brakes, name, "lining thickness", LINING);
+    check.doubt = doubt;
     check.found = written(found);
     check.limit = least.map_or_else(
         || "above the maker's minimum, which is not given".to_owned(),

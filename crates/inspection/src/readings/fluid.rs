@@ -1,6 +1,6 @@
 //! The fluid: whether it is the right one, and whether its water lets it boil early. [`crate::fluid`] judges both.
 
-use super::{Bench, Group, State, written};
+use super::{Bench, Group, State, kept, written};
 use crate::fluid::{
     FluidJudgement, FluidReading, Limit, Property, Subject, Verdict, judge as judge_fluid,
     least_wet,
@@ -111,6 +111,7 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
         .map(|(_, reason)| reason.as_str())
         .collect();
     check.remark = reasons.join("; ");
+    kept::doubt_sample(record, check);
 }
 
 /// What the boiling point says where moisture cannot be judged.

@@ -108,6 +108,12 @@ pub(super) fn is_stated(text: &str) -> bool {
     all.chars().count() > 1 && !text.contains('?') && !is_nobody
 }
 
+/// Whether a text says that there is nothing of what was asked for. One that is not sure does not say so.
+pub(super) fn says_none(text: &str) -> bool {
+    let all = words(text).concat();
+    !text.contains('?') && ["", "na", "nil", "no", "none", "nothing"].contains(&all.as_str())
+}
+
 /// Whether two texts may name one person: every word of the shorter one stands in the other, in any order, in full or by its
 /// initial, whatever their case, their spaces, titles, numbers, and letters that only look alike.
 pub(super) fn is_same(one: &str, other: &str) -> bool {
@@ -136,7 +142,7 @@ pub(super) fn is_same(one: &str, other: &str) -> bool {
 }
 
 /// The folded words of a name, without titles.
-fn words(text: &str) -> Vec<String> {
+pub(super) fn words(text: &str) -> Vec<String> {
     let folded: String = text.to_lowercase().chars().map(latin).collect();
     folded
         .split(|c: char| !c.is_alphanumeric())

@@ -1,7 +1,7 @@
 //! Reservoir, leaks, hoses, lamp; who and when.
 
 use super::person::{is_name, is_same, is_stated};
-use super::{Bench, Check, Group, State, fluid, reading};
+use super::{Bench, Check, Group, State, fluid, kept, reading};
 use crate::limit::{
     CLEAR_FLUID, HOSES, LAMP_LIGHTS, LEAK, LOW_LEVEL, PEDAL_HOLD, PRACTICE, RESERVOIR_CAP, SHEET,
 };
@@ -67,6 +67,7 @@ pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
         bench.question((Group::Vehicle, "", what), answer.found(), good, source);
     }
     fluid::judge(record, bench);
+    kept::judge_opened(record, bench);
 }
 
 /// A record of no vehicle, or that nobody stands for, shows nothing.

@@ -20,6 +20,12 @@ pub struct Job {
     pub steps: Vec<StepReadings>,
     /// What it leaves to be finished.
     pub tasks: Vec<TaskReadings>,
+    /// Parts and lines that are new.
+    pub replaced: Vec<String>,
+    /// Compartments that ran dry.
+    pub ran_dry: Vec<String>,
+    /// The screws that were finished earlier.
+    pub bled_earlier: Vec<String>,
 }
 
 /// A record in which every brake and screw of the job, every control and every compartment stands, and nothing was
@@ -61,6 +67,9 @@ pub fn blank_record(network: &Network, job: &Job) -> Record {
         .collect();
     record.steps.clone_from(&job.steps);
     record.tasks.clone_from(&job.tasks);
+    record.work.replaced.clone_from(&job.replaced);
+    record.work.ran_dry.clone_from(&job.ran_dry);
+    record.work.bled_earlier.clone_from(&job.bled_earlier);
     let vehicle = &mut record.vehicle;
     vehicle.controls = names(&record.controls, |it| &it.name);
     vehicle.brakes = names(&record.brakes, |it| &it.name);

@@ -95,7 +95,11 @@ impl<Q: Readable> Slot for Entry<Measured<Q>> {
         if Q::FROM_ZERO && is_nothing(believable.least) && is_nothing(bounds.nominal) {
             bounds.low = bounds.nominal;
         }
-        if bounds.low < believable.least || bounds.high > believable.most {
+        // Records of earlier days hold a least thickness of nothing. They load, and no check takes it for a limit.
+        let is_kept = matches!(field, "disc_minimum" | "lining_minimum")
+            && is_nothing(bounds.nominal)
+            && !matches!(given, Given::Command(_));
+        if bounds.low < believable.least && !is_kept || bounds.high > believable.most {
             return Err(implausible(field, text, believable.allowed));
         }
         *self = Self::Found(Measured {

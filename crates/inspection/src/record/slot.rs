@@ -1,6 +1,8 @@
 //! Fields of a record seen from outside: how each takes a written value, and how it is written.
 
-use super::entry::{Answer, BrakeType, ControlType, Day, Entry, FluidLevel, StepEnd, TaskKind};
+use super::entry::{
+    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Interval, StepEnd, TaskKind,
+};
 use super::form::FieldKind;
 use bleedwright_network::{Code, Fluid, suggest};
 
@@ -201,6 +203,7 @@ word_slot! {
     ControlType, "a kind of control";
     Fluid, "a fluid";
     FluidLevel, "a level";
+    Interval, "an interval";
     StepEnd, "the end of a step";
     TaskKind, "a kind of task";
 }

@@ -85,7 +85,8 @@ pub(super) fn ticked(
         blocks.push(block);
     }
     if has_blanks {
-        blocks.push(signatures(fonts));
+        let all = KEPT.into_iter().chain([SIGNED]);
+        blocks.extend(all.map(|names| written(names, fonts)));
     }
     // A list that fills less than half a page is not torn: one check on a page of its own is overlooked.
     let height: f32 = blocks[first..]
@@ -100,20 +101,28 @@ pub(super) fn ticked(
     }
 }
 
+/// What a record keeps beside its checks, for who writes it down on paper first.
+const KEPT: [&[&str]; 4] = [
+    &["Water before", "sampled at", "Bottle"],
+    &["Water after", "sampled at", "opened on"],
+    &["Parts fitted", "Torque tool", "Fluid next due"],
+    &["Work refused by the owner"],
+];
+
 /// Who did it, who checked it, when.
-fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
+const SIGNED: &[&str] = &["Done by", "Checked by", "Date, time"];
+
+/// Blanks beside each other, each behind its name.
+fn written<'a>(names: &[&str], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 9.0;
-    block.push_text(&[Span::bold("Done by")], 0.0, WIDTH, Size::BODY, fonts);
-    let third = WIDTH / 3.0;
-    for (nth, name) in ["Done by", "Checked by", "Date, time"]
-        .into_iter()
-        .enumerate()
-    {
-        let left = third * nth as f32;
+    block.push_text(&[Span::bold(names[0])], 0.0, WIDTH, Size::BODY, fonts);
+    let share = WIDTH / names.len() as f32;
+    for (nth, name) in names.iter().copied().enumerate() {
+        let left = share * nth as f32;
         let line = Line::whole(&Span::bold(name), fonts);
         let from = left + line.width * Size::BODY.em + 5.0;
-        let blank = Mark::blank((from, Size::BODY.base() + 1.5), left + third - 10.0 - from);
+        let blank = Mark::blank((from, Size::BODY.base() + 1.5), left + share - 10.0 - from);
         block.push_beside(Share::Decoration, blank);
         if nth > 0 {
             block.push_beside(Share::Body, Mark::text((left, 0.0), Size::BODY, line));

@@ -303,7 +303,7 @@
     for (const { name, done = null, by = null, date = null } of tasks) {
       const item = blank.tasks.findIndex((known) => known.name === name);
       for (const tick of ticks) if (tick.dataset.task === String(item)) tick.checked = done === "yes";
-      for (const field of fields) if (field.section === "tasks" && field.item === item) take(field, { by, date }[field.field]);
+      for (const field of fields) if (field.section === "tasks" && field.item === item) take(field, { done, by, date }[field.field]);
     }
   }
 

@@ -20,6 +20,7 @@ use form::{Form, QuantityData};
 use maud::{Markup, PreEscaped, html};
 use serde::Serialize;
 use sha2::{Digest, Sha256};
+use std::collections::BTreeSet;
 
 const CARD_STYLE: &str = include_str!("card.css");
 const SCRIPTS: [&str; 5] = [
@@ -34,7 +35,9 @@ const SCRIPTS: [&str; 5] = [
 /// the pipework as SVG, which goes into the page as it stands.
 pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> String {
     let card = Card::new(plan);
-    let form = Form::new(record);
+    let tasks = tasks(plan, record);
+    let ticked: BTreeSet<usize> = tasks.iter().flatten().copied().collect();
+    let form = Form::new(record, &ticked);
     let body = html! {
         main data-plan=(fingerprint(&card, record)) data-amounts=(AMOUNTS_REVISION) data-record=(record.to_json())
             data-quantities=(form.quantities()) data-blank=(json(&BLANK_WORDS)) data-work=(work()) {
@@ -54,7 +57,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             }
             section aria-labelledby="after" {
                 h2 id="after" { "After" }
-                (ticks("after", &card.after, &tasks(plan, record)))
+                (ticks("after", &card.after, &tasks))
             }
             (form.markup())
             (keeping())

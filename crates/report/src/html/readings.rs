@@ -2,6 +2,7 @@
 
 use super::page;
 use crate::clean::clean;
+use crate::kept;
 use crate::text::{named, sentence, sources, title};
 use bleedwright_inspection::{Check, Group, HandoverSheet};
 use maud::{Markup, html};
@@ -12,6 +13,9 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
     let body = html! {
         h1 { "Handover sheet: " (clean(&sheet.vehicle)) }
         p class={ "verdict " (sheet.state().word()) } { (sheet.verdict()) }
+        @if let Some(refused) = kept::refused(&sheet.kept) {
+            p class="verdict look_again" { (clean(&refused)) }
+        }
         @if let Some(named) = named(sheet) {
             p { (clean(&named)) }
         }
@@ -26,6 +30,10 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
             p { (remark) }
         }
         p class="note" { (sheet.cautions()[0]) }
+        h2 { "Work and material" }
+        ul {
+            @for (name, text) in kept::lines(&sheet.kept) { li { (name) ": " (clean(&text)) } }
+        }
         (table(sheet, &sources))
         h2 { "Sources of the limits, and how each was known" }
         ol class="note" {
@@ -85,6 +93,7 @@ fn table(sheet: &HandoverSheet, sources: &[String]) -> Markup {
 
 fn row(check: &Check, sources: &[String]) -> Markup {
     let text = check.source.text();
+    let remark = kept::remark(check);
     let number = sources.iter().position(|known| *known == text);
     html! {
         tr {
@@ -94,7 +103,7 @@ fn row(check: &Check, sources: &[String]) -> Markup {
             td class="limit" {
                 @if check.limit.is_empty() { "no figure" } @else { (clean(&check.limit)) }
                 @if let Some(number) = number { " [" (number + 1) "]" }
-                @if !check.remark.is_empty() { ". " (clean(&sentence(&check.remark))) "." }
+                @if !remark.is_empty() { ". " (clean(&sentence(&remark))) "." }
             }
         }
     }

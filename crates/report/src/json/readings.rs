@@ -1,6 +1,8 @@
 //! The handover sheet as JSON.
 
 use super::SCHEMA_VERSION;
+use crate::kept::remark;
+use bleedwright_inspection::readings::{Kept, Sample};
 use bleedwright_inspection::{HandoverSheet, State};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -28,6 +30,10 @@ pub struct ReadingsJson {
     pub state: String,
     /// The verdict in words.
     pub verdict: String,
+    /// The work that the owner did not want done; null where there is none.
+    pub work_refused: Option<String>,
+    /// What is kept beside the checks.
+    pub kept: KeptJson,
     /// The steps and tasks that are not finished.
     pub unfinished: Vec<String>,
     /// How many checks came out how.
@@ -38,6 +44,83 @@ pub struct ReadingsJson {
     pub assumptions: Vec<String>,
     /// What can hurt, and what governs.
     pub cautions: Vec<String>,
+}
+
+/// What is kept beside the checks, as it was written.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct KeptJson {
+    /// Parts and lines that are new, by the plan.
+    pub replaced: Vec<String>,
+    /// Compartments that ran dry, by the plan.
+    pub ran_dry: Vec<String>,
+    /// Screws that were finished before this plan.
+    pub bled_earlier: Vec<String>,
+    /// What went through each screw.
+    pub pushed: Vec<PushedJson>,
+    /// The fluid before the work.
+    pub fluid_before: SampleJson,
+    /// The fluid after it.
+    pub fluid_after: SampleJson,
+    /// What tells the bottle from its like.
+    pub bottle: Option<String>,
+    /// The day on which it was opened.
+    pub bottle_opened: Option<String>,
+    /// Parts that were fitted.
+    pub parts_fitted: Option<String>,
+    /// By what the torques were set.
+    pub torque_tool: Option<String>,
+    /// The day on which the fluid is due again.
+    pub next_due: Option<String>,
+}
+
+/// What went through one screw.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct PushedJson {
+    /// The screw.
+    pub screw: String,
+    /// What each step pushed that says so.
+    pub amounts: Vec<String>,
+}
+
+/// What a tester showed of the fluid; null where it was not measured or not said.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct SampleJson {
+    /// Water in it.
+    pub moisture: Option<String>,
+    /// Its boiling point.
+    pub boiling_point: Option<String>,
+    /// Where the sample was taken.
+    pub place: Option<String>,
+}
+
+impl KeptJson {
+    fn new(kept: &Kept) -> Self {
+        let sample = |sample: &Sample| SampleJson {
+            moisture: given(&sample.moisture),
+            boiling_point: given(&sample.boiling_point),
+            place: given(&sample.place),
+        };
+        Self {
+            replaced: kept.replaced.clone(),
+            ran_dry: kept.ran_dry.clone(),
+            bled_earlier: kept.bled_earlier.clone(),
+            pushed: kept
+                .pushed
+                .iter()
+                .map(|pushed| PushedJson {
+                    screw: pushed.screw.clone(),
+                    amounts: pushed.amounts.clone(),
+                })
+                .collect(),
+            fluid_before: sample(&kept.before),
+            fluid_after: sample(&kept.after),
+            bottle: given(&kept.bottle),
+            bottle_opened: given(&kept.bottle_opened),
+            parts_fitted: given(&kept.parts_fitted),
+            torque_tool: given(&kept.torque_tool),
+            next_due: given(&kept.next_due),
+        }
+    }
 }
 
 /// How many checks are in each state.
@@ -89,6 +172,8 @@ impl ReadingsJson {
             made_from_older_plan: sheet.is_of_older_plan,
             state: sheet.state().word().to_owned(),
             verdict: sheet.verdict(),
+            work_refused: sheet.kept.refused_work().map(str::to_owned),
+            kept: KeptJson::new(&sheet.kept),
             unfinished: texts(&sheet.unfinished()),
             counts: StateCountsJson {
                 within: sheet.count(State::Within),
@@ -107,7 +192,7 @@ impl ReadingsJson {
                     limit: given(&check.limit),
                     source: check.source.text(),
                     state: check.state.word().to_owned(),
-                    remark: given(&check.remark),
+                    remark: given(&remark(check)),
                 })
                 .collect(),
             assumptions: texts(sheet.assumptions()),

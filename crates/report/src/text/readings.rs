@@ -1,6 +1,7 @@
 //! The handover sheet as text.
 
 use super::paper::Paper;
+use crate::kept;
 use bleedwright_inspection::{Check, HandoverSheet, State};
 
 /// Columns of the state's word and the blanks behind it.
@@ -22,6 +23,9 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
         State::NotChecked | State::LookAgain => paper.warning(&sheet.verdict()),
         State::Within => paper.paragraph(&sheet.verdict()),
     }
+    if let Some(refused) = kept::refused(&sheet.kept) {
+        paper.warning(&refused);
+    }
     if let Some(named) = named(sheet) {
         paper.paragraph(&named);
     }
@@ -35,6 +39,10 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
     }
     if let Some(remark) = sheet.plan_remark() {
         paper.paragraph(remark);
+    }
+    paper.heading("WORK AND MATERIAL");
+    for (name, text) in kept::lines(&sheet.kept) {
+        paper.item("- ", &format!("{name}: {text}"));
     }
     let sources = sources(sheet);
     let mut group = None;
@@ -76,8 +84,9 @@ fn write_check(check: &Check, sources: &[String], paper: &mut Paper) {
         text += &format!(" [{}]", nth + 1);
     }
     text += ".";
-    if !check.remark.is_empty() {
-        text += &format!(" {}.", sentence(&check.remark));
+    let remark = kept::remark(check);
+    if !remark.is_empty() {
+        text += &format!(" {}.", sentence(&remark));
     }
     let state = check.state.text();
     if paper.width() < NARROW {

@@ -93,7 +93,9 @@ const RecordFile = (() => {
       if (!has(own, name)) throw `it has a field “${name}” in “${section}” that this card does not know`;
       const field = Readings.fields.find((f) => f.section === section && f.item === item && f.field === name);
       if (field) values.set(field, Readings.read(field, found));
-      else if (!Array.isArray(own[name]) && JSON.stringify(found) !== JSON.stringify(own[name])) {
+      else if (Array.isArray(own[name])) {
+        if (!isNames(found)) throw `its ${name} in “${section}” are not a list of names`;
+      } else if (JSON.stringify(found) !== JSON.stringify(own[name])) {
         throw `its ${name} in “${section}” is ${JSON.stringify(found)}, not ${JSON.stringify(own[name])}`;
       }
     }

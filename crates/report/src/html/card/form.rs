@@ -7,9 +7,13 @@ use bleedwright_inspection::{Record, record_form};
 use bleedwright_network::Fluid;
 use maud::{Markup, html};
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// From so many words on they are a list to choose from.
 const MANY_WORDS: usize = 5;
+
+/// Texts that may take several lines.
+const LONG: [&str; 3] = ["notes", "parts_fitted", "refused"];
 
 /// The fields that are asked for, and the kinds of quantity among them.
 pub(super) struct Form {
@@ -49,8 +53,14 @@ impl<'q> QuantityData<'q> {
 }
 
 impl Form {
-    pub(super) fn new(record: &Record) -> Self {
-        let asked = |field: &FormField| question(field.section, field.field).is_some();
+    /// The form of a record. Of the tasks that are ticked elsewhere on the card nobody asks whether they are done.
+    pub(super) fn new(record: &Record, ticked: &BTreeSet<usize>) -> Self {
+        let is_ticked = |field: &FormField| {
+            (field.section, field.field) == ("tasks", "done")
+                && field.item.is_some_and(|item| ticked.contains(&item))
+        };
+        let asked =
+            |field: &FormField| question(field.section, field.field).is_some() && !is_ticked(field);
         let fields: Vec<FormField> = record_form(record).into_iter().filter(asked).collect();
         let mut quantities: Vec<QuantityField> = Vec::new();
         for field in &fields {
@@ -121,7 +131,7 @@ impl Form {
             FieldKind::Words(words) if words.len() < MANY_WORDS => shown.radios(words),
             FieldKind::Words(words) => shown.list(words),
             FieldKind::Day => shown.line("date", 10),
-            FieldKind::Text(most) if field.field == "notes" => shown.lines(*most),
+            FieldKind::Text(most) if LONG.contains(&field.field) => shown.lines(*most),
             FieldKind::Text(most) => shown.line("text", *most),
             FieldKind::Kept => html! {},
         }

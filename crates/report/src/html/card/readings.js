@@ -52,10 +52,12 @@ const Readings = (() => {
     if (spread !== undefined) by = isShare ? value(number) * unit.scale * value(spread) / 100 : value(spread) * other.scale;
     if (!Number.isFinite(nominal + by)) return { wrong: "not a number" };
     const slack = 1e-9 * most; // Bounds in other units are rounded.
-    if (nominal - by < least || nominal + by > most - slack && nominal + by > most) {
-      return { wrong: `cannot be a reading: ${allowed}` };
+    const isTooMuch = nominal + by > most - slack && nominal + by > most;
+    const low = nominal === 0 && least === 0 ? 0 : nominal - by; // Nothing, read to a millimetre, is nothing to one millimetre.
+    if (low < least || isTooMuch) {
+      return { wrong: `cannot be a reading: ${allowed}`, isNothing: nominal === 0 && !isTooMuch };
     }
-    return { nominal, low: nominal - by };
+    return { nominal, low };
   }
 
   function isDay(text) {
@@ -92,7 +94,9 @@ const Readings = (() => {
     if (!isText && isBlank(text) || field.isDay && text === "") return null;
     const value = field.words ? word(text, field.words) ?? text : text;
     const wrong = !isText && text === "" ? "nothing stands there" : refusal(field, value);
-    if (wrong) throw `${field.name}, “${text}”: ${wrong}`;
+    // A least thickness of nothing is opened, as the program reads it, and then marked and not saved.
+    const isKept = /^(disc|lining)_minimum$/.test(field.field) && quantity(value, field.quantity).isNothing;
+    if (wrong && !isKept) throw `${field.name}, “${text}”: ${wrong}`;
     return value;
   }
 
