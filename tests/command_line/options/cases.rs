@@ -88,6 +88,14 @@ pub(super) fn of_a_plan(option: &str) -> Option<Vec<[&'static [&'static str]; 3]
                 &["--residual", "0.1 %"],
             ],
         ],
+        "laid-up" => vec![
+            [LAPWING, &[], &["--laid-up"]],
+            [
+                &["tests/layouts/broken/stroke_too_short_after_standing.ron"],
+                &[],
+                &["--laid-up"],
+            ],
+        ],
         "stroke" => vec![[LAPWING, &[], &["--stroke", "100 %"]]],
         "tank-pressure" => vec![[
             LAPWING,

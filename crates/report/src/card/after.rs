@@ -1,7 +1,8 @@
 //! The words of what comes after the last screw.
 
-use bleedwright_network::ParkingBrake;
-use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque};
+use super::worked::Worker;
+use bleedwright_network::{Control, ParkingBrake};
+use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque, Standing, Worked};
 
 /// What to do and what is right.
 pub(crate) fn check_text(check: &Check) -> String {
@@ -49,17 +50,12 @@ pub(crate) fn check_text(check: &Check) -> String {
         Check::OldFluidAbove => {
             "What came up into the reservoir is old: drawn off, new fluid poured in."
         }
-        Check::PumpedFirm => "Pumped gently until firm.",
+        Check::PumpedFirm { worked, has_discs } => return pumped(worked, *has_discs),
         Check::Level => {
             "Reservoir at the maximum mark, cap on, level switch (if fitted) connected."
         }
-        Check::HeldLightly => {
-            "Engine off, held lightly a minute: no sinking (a seal may pass only then)."
-        }
-        Check::HardPress => {
-            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
-             sees every screw and opened joint dry."
-        }
+        Check::HeldLightly(worked) => return held_lightly(worked),
+        Check::HardPress(worked) => return hard_press(worked),
         Check::Booster => {
             "Neutral or park, nobody under it or at a wheel, exhaust led out: foot on, start: sinks \
              a little, stays firm; hard again, engine running."
@@ -73,8 +69,25 @@ pub(crate) fn check_text(check: &Check) -> String {
         } => "Brake lamp out; else the differential switch re-centred by the manual.",
         Check::BrakeLamp { .. } => "Brake warning lamp out.",
         Check::AntiLockLamp => "Anti-lock lamp out.",
-        Check::Clutch => {
-            "Clutch: its pedal comes back by itself, every gear goes in without grating."
+        Check::ClutchHeld(worked) => {
+            return format!(
+                "Clutch {} pumped gently, then held down a minute: does not creep; a second person \
+                 sees cylinder, hose, slave and screw dry.",
+                by_what(worked)
+            );
+        }
+        Check::Clutch { worked, slaves } => {
+            let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
+            return format!(
+                "Clutch: its {} comes back by itself; {} travels as far as the maker says to \
+                 release; every gear goes in without grating.",
+                by_what(worked),
+                slaves.join(", ")
+            );
+        }
+        Check::RenewedAgainSoon => {
+            "Stood long: second renewal booked within weeks of use, as dirt and water come loose \
+             (common practice, no source)."
         }
         Check::WheelsFree => "Every wheel turns free.",
         Check::ParkingBrake(Some(ParkingBrake::Electric)) => {
@@ -85,20 +98,101 @@ pub(crate) fn check_text(check: &Check) -> String {
         }
         Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
         Check::Spills => "Spills washed, old fluid handed in.",
-        Check::RoadTest(None) => {
-            "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
-             once more after a day."
+        Check::RoadTest {
+            barred_by: None,
+            standing,
+        } => match standing {
+            Standing::TrailerOnStands => {
+                "Coupled, breakaway cable on: stops at walking pace, then a slow road test away from \
+                 traffic; level and leaks again, once more after a day."
+            }
+            Standing::MotorcycleOnStand => {
+                "Stops at walking pace by each control alone, then a slow ride away from traffic; \
+                 level and leaks again, once more after a day."
+            }
+            Standing::CarOnStands | Standing::WheelsOn => {
+                "Stops at walking pace, then a slow road test away from traffic; level and leaks \
+                 again, once more after a day."
+            }
+        },
+        Check::ClutchDriven => {
+            "Moved off at walking pace, every gear tried; level and leaks again, once more after a \
+             day."
         }
-        Check::RoadTest(Some(BarredBy::LeftOut)) => {
+        Check::RoadTest {
+            barred_by: Some(BarredBy::LeftOut),
+            ..
+        } => {
             "No road test before the screws left out are bled; then firm, at walking pace first, \
              away from traffic; level and leaks again."
         }
-        Check::RoadTest(Some(BarredBy::Unit)) => {
+        Check::RoadTest {
+            barred_by: Some(BarredBy::Unit),
+            ..
+        } => {
             "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
              away from traffic; level and leaks again."
         }
     };
     fixed.to_owned()
+}
+
+fn pumped(worked: &[Worked], has_discs: bool) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => "Pumped gently until firm.".to_owned(),
+        Worker::Hands(each) => format!(
+            "Pumped gently before anybody rides or drives, {}: {each} firm, each by itself.",
+            if has_discs {
+                "pads out to the disc"
+            } else {
+                "shoes out to the drum"
+            }
+        ),
+        Worker::Coupler => "Shaft pushed in and let out, gently, until firm.".to_owned(),
+    }
+}
+
+fn held_lightly(worked: &[Worked]) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => {
+            "Engine off, held lightly a minute: no sinking (a seal may pass only then).".to_owned()
+        }
+        Worker::Hands(each) => format!(
+            "Engine off, {each} held lightly a minute: no sinking (a seal may pass only then)."
+        ),
+        Worker::Coupler => {
+            "Shaft held in lightly a minute: no creeping (a seal may pass only then).".to_owned()
+        }
+    }
+}
+
+fn hard_press(worked: &[Worked]) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => {
+            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
+             sees every screw and opened joint dry."
+                .to_owned()
+        }
+        Worker::Hands(each) => format!(
+            "Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped; a second \
+             person sees every screw and opened joint dry."
+        ),
+        Worker::Coupler => {
+            "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
+             pumped, every wheel held; a second person sees every screw and opened joint dry."
+                .to_owned()
+        }
+    }
+}
+
+/// Pedal or lever, of a clutch.
+fn by_what(worked: &[Worked]) -> &'static str {
+    let is_lever = |worked: &Worked| worked.control == Control::HandLever;
+    if worked.iter().any(is_lever) {
+        "lever"
+    } else {
+        "pedal"
+    }
 }
 
 /// One torque for all screws, or each with the screws it belongs to.
@@ -142,7 +236,20 @@ fn undoing(change: &Change) -> String {
             format!("`{owner}`: recharge as the maker says, caps and valves closed.")
         }
         Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
-        Change::OnSupports => "Wheels to torque, off the stands.".to_owned(),
+        Change::OnSupports(standing) => match standing {
+            Standing::CarOnStands => "Wheels to torque, off the stands.",
+            Standing::TrailerOnStands => "Wheels to torque, off the stands, prop away.",
+            Standing::MotorcycleOnStand => "Loosened axles and calipers to torque, off the stand.",
+            Standing::WheelsOn => "Chocks and stand away.",
+        }
+        .to_owned(),
+        Change::BanjoCracked(cylinder) => {
+            format!("Banjo at `{cylinder}` to the maker's torque, dry.")
+        }
+        Change::ReverseLockSet(cylinder) => {
+            format!("Reverse lock-out of `{cylinder}` works again as the maker says.")
+        }
+        Change::BreakawayOff => "Breakaway cable refitted, undamaged, slack in a bend.".to_owned(),
         Change::CapsOff => "Caps on the screws.".to_owned(),
         Change::UnionLoosened(unions) => {
             format!("{unions}: if loosened, to the maker's torque, dry.")
