@@ -87,7 +87,7 @@ pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
 /// The caps of the screws have readings of their own, and nobody drives off with chocks.
 fn undoing(change: &Change) -> Option<String> {
     Some(match change {
-        Change::CapsOff => return None,
+        Change::CapsOff | Change::OnSupports(Standing::WheelsOn) => return None,
         Change::ServiceMode => "end the service mode of the parking brake".to_owned(),
         Change::LeverTied(valve) => format!("untie the lever of {valve}"),
         Change::Clamp(line) => format!("take the clamp off {line}"),
@@ -104,7 +104,6 @@ fn undoing(change: &Change) -> Option<String> {
         Change::OnSupports(Standing::MotorcycleOnStand) => {
             "tighten axles and calipers to torque".to_owned()
         }
-        Change::OnSupports(Standing::WheelsOn) => return None,
         Change::BanjoCracked(cylinder) => format!("tighten the banjo of {cylinder} to torque"),
         Change::ReverseLockSet(cylinder) => format!("see the reverse lock-out of {cylinder} work"),
         Change::BreakawayOff => "refit the breakaway cable".to_owned(),

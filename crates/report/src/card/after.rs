@@ -1,8 +1,8 @@
 //! The words of what comes after the last screw.
 
-use super::worked::Worker;
-use bleedwright_network::{Control, ParkingBrake};
-use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque, Standing, Worked};
+use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped};
+use bleedwright_network::ParkingBrake;
+use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque, Standing};
 
 /// What to do and what is right.
 pub(crate) fn check_text(check: &Check) -> String {
@@ -69,22 +69,8 @@ pub(crate) fn check_text(check: &Check) -> String {
         } => "Brake lamp out; else the differential switch re-centred by the manual.",
         Check::BrakeLamp { .. } => "Brake warning lamp out.",
         Check::AntiLockLamp => "Anti-lock lamp out.",
-        Check::ClutchHeld(worked) => {
-            return format!(
-                "Clutch {} pumped gently, then held down a minute: does not creep; a second person \
-                 sees cylinder, hose, slave and screw dry.",
-                by_what(worked)
-            );
-        }
-        Check::Clutch { worked, slaves } => {
-            let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
-            return format!(
-                "Clutch: its {} comes back by itself; {} travels as far as the maker says to \
-                 release; every gear goes in without grating.",
-                by_what(worked),
-                slaves.join(", ")
-            );
-        }
+        Check::ClutchHeld(worked) => return clutch_held(worked),
+        Check::Clutch { worked, slaves } => return clutch_works(worked, slaves),
         Check::RenewedAgainSoon => {
             "Stood long: second renewal booked within weeks of use, as dirt and water come loose \
              (common practice, no source)."
@@ -99,99 +85,39 @@ pub(crate) fn check_text(check: &Check) -> String {
         Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
         Check::Spills => "Spills washed, old fluid handed in.",
         Check::RoadTest {
-            barred_by: None,
+            barred_by,
             standing,
-        } => match standing {
-            Standing::TrailerOnStands => {
-                "Coupled, breakaway cable on: stops at walking pace, then a slow road test away from \
-                 traffic; level and leaks again, once more after a day."
-            }
-            Standing::MotorcycleOnStand => {
-                "Stops at walking pace by each control alone, then a slow ride away from traffic; \
-                 level and leaks again, once more after a day."
-            }
-            Standing::CarOnStands | Standing::WheelsOn => {
-                "Stops at walking pace, then a slow road test away from traffic; level and leaks \
-                 again, once more after a day."
-            }
-        },
+        } => road_test(*barred_by, *standing),
         Check::ClutchDriven => {
             "Moved off at walking pace, every gear tried; level and leaks again, once more after a \
              day."
-        }
-        Check::RoadTest {
-            barred_by: Some(BarredBy::LeftOut),
-            ..
-        } => {
-            "No road test before the screws left out are bled; then firm, at walking pace first, \
-             away from traffic; level and leaks again."
-        }
-        Check::RoadTest {
-            barred_by: Some(BarredBy::Unit),
-            ..
-        } => {
-            "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
-             away from traffic; level and leaks again."
         }
     };
     fixed.to_owned()
 }
 
-fn pumped(worked: &[Worked], has_discs: bool) -> String {
-    match Worker::of(worked) {
-        Worker::Foot => "Pumped gently until firm.".to_owned(),
-        Worker::Hands(each) => format!(
-            "Pumped gently before anybody rides or drives, {}: {each} firm, each by itself.",
-            if has_discs {
-                "pads out to the disc"
-            } else {
-                "shoes out to the drum"
-            }
-        ),
-        Worker::Coupler => "Shaft pushed in and let out, gently, until firm.".to_owned(),
-    }
-}
-
-fn held_lightly(worked: &[Worked]) -> String {
-    match Worker::of(worked) {
-        Worker::Foot => {
-            "Engine off, held lightly a minute: no sinking (a seal may pass only then).".to_owned()
+fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {
+    match (barred_by, standing) {
+        (Some(BarredBy::LeftOut), _) => {
+            "No road test before the screws left out are bled; then firm, at walking pace first, \
+             away from traffic; level and leaks again."
         }
-        Worker::Hands(each) => format!(
-            "Engine off, {each} held lightly a minute: no sinking (a seal may pass only then)."
-        ),
-        Worker::Coupler => {
-            "Shaft held in lightly a minute: no creeping (a seal may pass only then).".to_owned()
+        (Some(BarredBy::Unit), _) => {
+            "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
+             away from traffic; level and leaks again."
         }
-    }
-}
-
-fn hard_press(worked: &[Worked]) -> String {
-    match Worker::of(worked) {
-        Worker::Foot => {
-            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
-             sees every screw and opened joint dry."
-                .to_owned()
+        (None, Standing::TrailerOnStands) => {
+            "Coupled, breakaway cable on: stops at walking pace, then a slow road test away from \
+             traffic; level and leaks again, once more after a day."
         }
-        Worker::Hands(each) => format!(
-            "Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped; a second \
-             person sees every screw and opened joint dry."
-        ),
-        Worker::Coupler => {
-            "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
-             pumped, every wheel held; a second person sees every screw and opened joint dry."
-                .to_owned()
+        (None, Standing::MotorcycleOnStand) => {
+            "Stops at walking pace by each control alone, then a slow ride away from traffic; level \
+             and leaks again, once more after a day."
         }
-    }
-}
-
-/// Pedal or lever, of a clutch.
-fn by_what(worked: &[Worked]) -> &'static str {
-    let is_lever = |worked: &Worked| worked.control == Control::HandLever;
-    if worked.iter().any(is_lever) {
-        "lever"
-    } else {
-        "pedal"
+        (None, Standing::CarOnStands | Standing::WheelsOn) => {
+            "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
+             once more after a day."
+        }
     }
 }
 
