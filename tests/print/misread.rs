@@ -215,7 +215,7 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
     const CAR: [&str; 4] = ["brakes", "foot alone", "wheels off", "old fluid"];
     const MOTORCYCLE: [&str; 4] = ["brakes", "motorcycle", "lever", "old fluid"];
     let new_caliper = ["--replaced", "front left caliper"];
-    let cases: [(&str, &[&str], Groups); 17] = [
+    let cases: [(&str, &[&str], Groups); 18] = [
         ("lapwing", &[], &[&CAR, &["drums"]]),
         ("lapwing", &new_caliper, &[&CAR, &["new caliper"]]),
         (
@@ -258,6 +258,11 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
             "turnstone without a screw at the lever",
             &[],
             &[&MOTORCYCLE, &["banjo"]],
+        ),
+        (
+            "turnstone without a screw at the lever",
+            &["--method", "pressure"],
+            &[&MOTORCYCLE],
         ),
         (
             "turnstone with linked brakes",

@@ -133,12 +133,10 @@ pub(super) fn bar(sheet: &Sheet<'_, '_>, list: &mut List) {
     }
 }
 
-/// Air climbs to the lever, the highest point of its brake. By the other methods nothing presses there, and an open banjo
-/// would draw air.
+/// Air climbs to the lever, the highest point of its brake. By the other methods the lever is left alone, and nobody holds
+/// pressure on the open banjo.
 pub(super) fn banjo(sheet: &Sheet<'_, '_>, list: &mut List) {
-    if sheet.standing() != Standing::MotorcycleOnStand
-        || !matches!(sheet.method(), Method::Pedal | Method::Pressure)
-    {
+    if sheet.standing() != Standing::MotorcycleOnStand || sheet.method() != Method::Pedal {
         return;
     }
     let without_screw = on_the_bar(sheet).into_iter();
