@@ -214,7 +214,7 @@ fn what_kept_a_line_full_is_taken_away() {
         let undone = checks
             .iter()
             .position(|check| check.undoes() == Some(change));
-        let pressed = checks.iter().position(|check| *check == Check::HardPress);
+        let pressed = checks.iter().position(Check::is_hard_press);
         assert!(
             undone.expect(said) < pressed.expect("there is one"),
             "{said}"

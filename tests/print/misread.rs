@@ -1,8 +1,11 @@
 //! What must not be misread, on every kind of sheet: text, Markdown, page, paper.
 
+mod had;
+
 use super::{reader, squeezed};
 use crate::command_line::run_with_input;
 use crate::demo::demo_text;
+use had::{HAD, job_layout};
 use std::path::Path;
 
 const FORMATS: [&str; 3] = ["text", "markdown", "html"];
@@ -202,40 +205,92 @@ fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
     assert_never_says(&sheets, "New the maker's");
 }
 
-/// What is new, parked or looked into is spoken of where the vehicle or the job has it, and nowhere else; JSON says it too.
+/// Lists of names from [`HAD`].
+type Groups<'a> = &'a [&'a [&'a str]];
+
+/// What is new, parked, looked into or worked otherwise than by a foot is spoken of where the vehicle or the job has it, and
+/// nowhere else; JSON says it too.
 #[test]
 fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
-    let facts = [
-        "screw on top (left and right not exchanged)",
-        "the electric parking brake off",
-        "Electric parking brake in service mode",
-        "inside the drums",
-        "Clutch: its pedal comes back",
-        "Every wheel turns free",
-        "past the cups of wheel cylinders",
-        "Wrong fluid (layers",
-    ];
+    const CAR: [&str; 4] = ["brakes", "foot alone", "wheels off", "old fluid"];
+    const MOTORCYCLE: [&str; 4] = ["brakes", "motorcycle", "lever", "old fluid"];
     let new_caliper = ["--replaced", "front left caliper"];
-    for (name, options, wanted) in [
-        ("lapwing", &[][..], &[3, 5, 7][..]),
-        ("lapwing", &new_caliper, &[0, 5, 7]),
-        ("lapwing", &["--method", "vacuum"], &[3, 5, 6, 7]),
-        ("lapwing", &["--for", "fill"], &[3, 5]),
-        ("avocet", &[], &[5, 7]),
-        ("ruff", &[], &[3, 4, 5, 7]),
-        ("godwit", &[], &[1, 5, 7]),
-        ("godwit", &["--opened", "rear left caliper"], &[1, 2, 5, 7]),
-    ] {
-        let layout = demo_text(name);
-        let mut sheets = sheets(&format!("trade-{name}-{}", options.len()), &layout, options);
+    let cases: [(&str, &[&str], Groups); 18] = [
+        ("lapwing", &[], &[&CAR, &["drums"]]),
+        ("lapwing", &new_caliper, &[&CAR, &["new caliper"]]),
+        (
+            "lapwing",
+            &["--method", "vacuum"],
+            &[&CAR, &["drums", "cups under vacuum"]],
+        ),
+        ("lapwing", &["--for", "fill"], &[&CAR[..3], &["drums"]]),
+        (
+            "lapwing",
+            &["--laid-up"],
+            &[&CAR, &["drums", "long standing"]],
+        ),
+        ("avocet", &[], &[&CAR]),
+        (
+            "avocet",
+            &["--laid-up", "--method", "pressure"],
+            &[&CAR, &["long standing"]],
+        ),
+        ("ruff", &[], &[&CAR, &["drums", "clutch"]]),
+        (
+            "ruff",
+            &["--opened", "clutch slave"],
+            &[&["clutch", "clutch alone", "old fluid"]],
+        ),
+        ("clutch", &[], &[&["clutch", "clutch alone", "old fluid"]]),
+        ("godwit", &[], &[&CAR, &["electric parking brake"]]),
+        (
+            "godwit",
+            &["--opened", "rear left caliper"],
+            &[&CAR, &["electric parking brake", "service mode"]],
+        ),
+        ("turnstone", &[], &[&MOTORCYCLE]),
+        (
+            "turnstone",
+            &["--opened", "rear caliper"],
+            &[&["brakes", "motorcycle", "foot alone", "old fluid"]],
+        ),
+        (
+            "turnstone without a screw at the lever",
+            &[],
+            &[&MOTORCYCLE, &["banjo"]],
+        ),
+        (
+            "turnstone without a screw at the lever",
+            &["--method", "pressure"],
+            &[&MOTORCYCLE],
+        ),
+        (
+            "turnstone with linked brakes",
+            &[],
+            &[&MOTORCYCLE, &["linked"]],
+        ),
+        (
+            "knot",
+            &[],
+            &[&["brakes", "wheels off", "old fluid", "drums", "coupler"]],
+        ),
+    ];
+    for (nth, (name, options, wanted)) in cases.into_iter().enumerate() {
+        let layout = job_layout(name);
+        let wanted = wanted.concat();
+        let mut sheets = sheets(&format!("trade-{nth}"), &layout, options);
         let json = [&["plan", "-", "--format", "json"], options].concat();
         let json = run_with_input(&json, layout.as_bytes()).stdout;
         sheets.push(("json".to_owned(), bare(&json)));
-        for (nth, fact) in facts.iter().enumerate() {
-            if wanted.contains(&nth) {
-                assert_says(&sheets, fact);
-            } else {
-                assert_never_says(&sheets, fact);
+        let known = |group: &&str| HAD.iter().any(|(had, _)| had == group);
+        assert!(wanted.iter().all(known), "{name}: {wanted:?}");
+        for (group, facts) in HAD {
+            for fact in facts {
+                if wanted.contains(&group) {
+                    assert_says(&sheets, fact);
+                } else {
+                    assert_never_says(&sheets, fact);
+                }
             }
         }
     }

@@ -120,16 +120,18 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
                     format!("{} ({})", circuit.name, screws_text(circuit.screws.len()))
                 })
                 .collect();
+            let wheels = network.wheels().len();
+            let braked = number(wheels, "wheel with a brake", "wheels with a brake");
+            // A clutch has no split.
+            let split = if wheels == 0 {
+                String::new()
+            } else {
+                format!(" Split {};", network.split().text())
+            };
+            let circuits = circuits.join(", ");
             format!(
-                "{}: {found}. Split {}; {}; circuits: {}.",
-                file.name,
-                network.split().text(),
-                number(
-                    network.wheels().len(),
-                    "wheel with a brake",
-                    "wheels with a brake"
-                ),
-                circuits.join(", ")
+                "{}: {found}.{split} {braked}; circuits: {circuits}.",
+                file.name
             )
         }
         _ => format!("{}: {found}. Nothing can be planned.", file.name),

@@ -6,7 +6,7 @@ use crate::output::{Output, complain};
 use crate::quantity_args::{self, Pressed};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_network::{Network, suggest};
+use bleedwright_network::{Control as WorkedBy, Network, suggest};
 use bleedwright_pedal::{Candidate, Control, Question, Reading, Symptom, assess, controls};
 use bleedwright_report::json::{PedalJson, pretty};
 use bleedwright_report::{Paper, pedal_text, travel_svg};
@@ -269,10 +269,11 @@ fn question(
 
 /// The force that is asked for where none is given.
 pub(crate) fn usual_force(network: &Network, control: &Control) -> Force {
-    let newtons = if control.is_by_hand(network) {
-        100.0
-    } else {
-        300.0
+    let newtons = match control.worked_by(network) {
+        WorkedBy::Pedal => 300.0,
+        WorkedBy::HandLever => 100.0,
+        // ASSUMPTION: about a tenth of the weight of a trailer of 1 t.
+        WorkedBy::Coupler => 1000.0,
     };
     Force::new::<newton>(newtons)
 }

@@ -3,7 +3,7 @@
 use crate::quantity_args::{self, Names};
 use anyhow::{Result, anyhow};
 use bleedwright_network::Fluid;
-use bleedwright_planner::{Begin, Method, Options, Purpose};
+use bleedwright_planner::{Begin, Method, Options, Purpose, usual_stroke};
 use clap::{Args, Command, FromArgMatches, ValueEnum};
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 
@@ -48,6 +48,11 @@ pub(crate) struct PlanOptions {
     #[arg(long, value_name = "COMPARTMENT")]
     ran_dry: Vec<String>,
 
+    /// The vehicle stood for long: what sticks is found first, and strokes are
+    /// half as long
+    #[arg(long)]
+    laid_up: bool,
+
     /// Stored pressure was released by the maker's routine
     #[arg(long)]
     depressurised: bool,
@@ -90,7 +95,7 @@ pub(crate) struct PlanOptions {
     residual: Option<Ratio>,
 
     /// Share of the cylinder's stroke that is used by the pedal method
-    /// [default: 60 %]
+    /// [default: 60 %, with --laid-up 30 %]
     #[arg(long, value_name = "SHARE", value_parser = quantity_args::stroke)]
     stroke: Option<Ratio>,
 
@@ -152,6 +157,7 @@ impl PlanOptions {
             plugged: self.plugged.clone(),
             propped: self.propped,
             ran_dry: self.ran_dry.clone(),
+            is_laid_up: self.laid_up,
             depressurised: self.depressurised,
             registration: self.registration.clone(),
             date: self.date.clone(),
@@ -171,7 +177,7 @@ impl PlanOptions {
             skip: self.skip.clone(),
             done: self.done.clone(),
             residual: self.residual.unwrap_or(defaults.residual),
-            stroke: self.stroke.unwrap_or(defaults.stroke),
+            stroke: self.stroke.unwrap_or_else(|| usual_stroke(self.laid_up)),
             tank_pressure: self.tank_pressure,
             bottles: if self.bottle.is_empty() {
                 defaults.bottles
@@ -231,6 +237,13 @@ impl PlanOptions {
             return Some(
                 "--registration means nothing here: it is for a sheet or a record".to_owned(),
             );
+        }
+        let method = self.to_options().method;
+        if self.laid_up && method != Method::Pedal {
+            return Some(format!(
+                "--laid-up means nothing here by the {} method: it shortens the strokes of a pedal",
+                method.word()
+            ));
         }
         self.unused_in_a_record()
     }

@@ -48,6 +48,11 @@ pub const FLOATING_DRAG_N: [f64; 3] = [0.0, 15.0, 30.0];
 /// ASSUMPTION: a guess.
 pub const PEDAL_FLEX_MM: [f64; 3] = [1.5, 4.0, 8.0];
 
+/// Flexing of the shaft of an overrun coupler and its drawbar under 500 N.
+///
+/// ASSUMPTION: a guess; there is no leg and no bulkhead.
+pub const COUPLER_FLEX_MM: [f64; 3] = [0.1, 0.5, 2.0];
+
 /// Help of a running booster.
 ///
 /// ASSUMPTION: a guess that covers usual vacuum boosters.

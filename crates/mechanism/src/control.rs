@@ -14,12 +14,15 @@ pub struct Control {
 }
 
 impl Control {
-    /// Whether a hand works it, and not a foot.
-    pub fn is_by_hand(&self, network: &Network) -> bool {
-        let is_lever = |index: &usize| {
-            network.layout().cylinders[*index].control == bleedwright_network::Control::HandLever
-        };
-        self.cylinders.iter().any(is_lever)
+    /// What works it. Of two cylinders under one bar, what is no pedal.
+    pub fn worked_by(&self, network: &Network) -> bleedwright_network::Control {
+        let cylinders = self.cylinders.iter();
+        let controls = cylinders.map(|index| network.layout().cylinders[*index].control);
+        let pedal = bleedwright_network::Control::Pedal;
+        controls.fold(
+            pedal,
+            |found, next| if found == pedal { next } else { found },
+        )
     }
 
     /// The circuits it works, in the order of its cylinders and their chambers.

@@ -5,6 +5,7 @@
 const SURE: &[(&str, &str)] = &[
     ("abs", "anti_lock"),
     ("abs_pump", "anti_lock"),
+    ("coupling", "coupler"),
     ("diagonal", "X"),
     ("disc", "caliper"),
     ("disk", "caliper"),
@@ -17,6 +18,7 @@ const SURE: &[(&str, &str)] = &[
     ("limiter", "pressure_limiting"),
     ("lsv", "load_sensing"),
     ("opposed", "fixed"),
+    ("overrun", "coupler"),
     ("prop_valve", "proportioning"),
     ("rhd", "right"),
     ("right_hand_drive", "right"),

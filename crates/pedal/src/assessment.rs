@@ -9,7 +9,7 @@ use crate::sizing::{Candidate, Sized};
 use crate::symptom::{Cause, Symptom, causes};
 use crate::trial::Trial;
 use bleedwright_mechanism::{AirPocket, Capacity, Control, capacities};
-use bleedwright_network::Network;
+use bleedwright_network::{Control as WorkedBy, Network};
 use std::collections::BTreeSet;
 use uom::si::f64::{Force, Length, Volume};
 use uom::si::force::{newton, pound_force};
@@ -39,8 +39,8 @@ pub struct Assessment {
     pub vehicle: String,
     /// The pedal or lever.
     pub control: String,
-    /// Whether a hand works it, and not a foot.
-    pub is_by_hand: bool,
+    /// What works it.
+    pub worked_by: WorkedBy,
     /// Whether it has a booster.
     pub has_booster: bool,
     /// Whether that was taken to help.
@@ -104,6 +104,11 @@ const FOOT_FORCES_N: [f64; 4] = [50.0, 150.0, 300.0, 500.0];
 /// The same under a hand. UN R78 tests a hand lever with at most 200 N (from memory).
 const HAND_FORCES_N: [f64; 4] = [20.0, 50.0, 100.0, 200.0];
 
+/// The same at a coupler.
+///
+/// ASSUMPTION: about a tenth of the weight of trailers of 250 kg to 2 t; common practice, no source.
+const COUPLER_FORCES_N: [f64; 4] = [250.0, 500.0, 1000.0, 2000.0];
+
 /// The force at which the pedal reserve is judged, in lbf.
 ///
 /// Source: [CFR570](crate#sources) 570.55(c).
@@ -133,8 +138,9 @@ pub fn assess(
         air: air.iter().map(|(pocket, _)| *pocket).collect(),
     };
     let asked = press(question.force);
-    // The rule's force is a foot's; none is known for a hand lever.
-    let is_pedal = !control.is_by_hand(network);
+    // The rule's force is a foot's; none is known for a hand lever or a coupler.
+    let worked_by = control.worked_by(network);
+    let is_pedal = worked_by == WorkedBy::Pedal;
     let reserve = Force::new::<pound_force>(RESERVE_LBF);
     // The law has the engine run where there is a booster.
     let at_reserve = Press {
@@ -172,11 +178,11 @@ pub fn assess(
         is_boosted: question.is_boosted && mechanism.booster_ratio.is_some(),
         force: question.force,
         feel: mechanism.feel(&asked),
-        is_by_hand: !is_pedal,
-        forces: if is_pedal {
-            FOOT_FORCES_N
-        } else {
-            HAND_FORCES_N
+        worked_by,
+        forces: match worked_by {
+            WorkedBy::Pedal => FOOT_FORCES_N,
+            WorkedBy::HandLever => HAND_FORCES_N,
+            WorkedBy::Coupler => COUPLER_FORCES_N,
         }
         .into_iter()
         .map(Force::new::<newton>)

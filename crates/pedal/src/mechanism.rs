@@ -5,7 +5,7 @@ use bleedwright_mechanism::{
     Builder, Choice, Control, MasterCylinder, Medium, PedalChamber, Range, SettledChamber, Unknown,
     plain,
 };
-use bleedwright_network::{BoosterKind, Cylinder, Network};
+use bleedwright_network::{BoosterKind, Control as WorkedBy, Cylinder, Network};
 use bleedwright_planner::{Options, fluid_state};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
@@ -144,6 +144,9 @@ impl Mechanism {
 fn flex(builder: &mut Builder<'_>, pedal: &Cylinder) -> Range {
     let flex = if let Some(flex) = pedal.flex_at_500_n {
         plain(flex, Unknown::PedalFlex, |value| value.get::<millimeter>())
+    } else if pedal.control == WorkedBy::Coupler {
+        builder.assume("shaft and drawbar flex 0.5 mm at 500 N (0.1-2), a guess");
+        range(assumed::COUPLER_FLEX_MM, Unknown::PedalFlex)
     } else {
         builder.assume("pedal and bulkhead flex 4 mm at 500 N (1.5-8), a guess");
         range(assumed::PEDAL_FLEX_MM, Unknown::PedalFlex)

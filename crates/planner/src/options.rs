@@ -88,6 +88,14 @@ impl Begin {
 /// ASSUMPTION: nobody works on brakes beyond that; every grade has figures there.
 pub const TEMPERATURES_DEGC: [f64; 2] = [-40.0, 60.0];
 
+/// The share of a cylinder's stroke that is used where none is asked for.
+///
+/// ASSUMPTION: 60 %. Half of that where a vehicle stood for long: driving sweeps about a third of the bore, and what lies
+/// beyond may be rusty (common practice, no source).
+pub fn usual_stroke(is_laid_up: bool) -> Ratio {
+    Ratio::new::<percent>(if is_laid_up { 30.0 } else { 60.0 })
+}
+
 /// The options of a plan. Names are those of the layout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Options {
@@ -109,6 +117,8 @@ pub struct Options {
     pub propped: bool,
     /// Reservoir compartments that ran dry.
     pub ran_dry: Vec<String>,
+    /// Whether the vehicle stood for long: more is looked at, and strokes are short.
+    pub is_laid_up: bool,
     /// Whether stored pressure was released by the maker's routine.
     pub depressurised: bool,
     /// What tells this vehicle from its like: its registration, chassis or fleet number. Printed on the sheet.
@@ -154,6 +164,7 @@ impl Default for Options {
             plugged: Vec::new(),
             propped: false,
             ran_dry: Vec::new(),
+            is_laid_up: false,
             depressurised: false,
             registration: None,
             date: None,
@@ -164,7 +175,7 @@ impl Default for Options {
             skip: Vec::new(),
             done: Vec::new(),
             residual: Ratio::new::<percent>(5.0),
-            stroke: Ratio::new::<percent>(60.0),
+            stroke: usual_stroke(false),
             tank_pressure: None,
             bottles: vec![ml(250.0), ml(500.0), ml(1000.0), ml(5000.0)],
             temperature: ThermodynamicTemperature::new::<degree_celsius>(20.0),

@@ -4,6 +4,7 @@ mod after;
 mod before;
 mod height;
 mod jar;
+mod job;
 mod left;
 mod step;
 
@@ -11,6 +12,7 @@ pub use after::*;
 pub use before::*;
 pub use height::*;
 pub use jar::*;
+pub use job::*;
 pub use left::*;
 pub use step::*;
 
@@ -129,6 +131,8 @@ pub struct Head {
     pub replaced: Vec<String>,
     /// Screws finished earlier.
     pub done: Vec<String>,
+    /// Whether it stood for long.
+    pub is_laid_up: bool,
 }
 
 /// Whether a circuit is bled.
@@ -136,6 +140,8 @@ pub struct Head {
 pub struct CircuitScope {
     /// The circuit's name.
     pub circuit: String,
+    /// What it works.
+    pub works: bleedwright_network::Purpose,
     /// Whether its screws are opened.
     pub is_bled: bool,
     /// Why.
@@ -165,12 +171,18 @@ pub enum Change {
     PressureReleased(String),
     /// A pressure tank is on the reservoir.
     TankOn,
-    /// The vehicle stands on supports, wheels off.
-    OnSupports,
+    /// The vehicle stands on supports.
+    OnSupports(Standing),
     /// Screw caps are off.
     CapsOff,
     /// A union was loosened to let air out; the names of such unions.
     UnionLoosened(String),
+    /// The banjo of a lever's cylinder was cracked like a screw; the cylinder's name.
+    BanjoCracked(String),
+    /// The reverse lock-out of a coupler is set so that the shaft brakes; the cylinder's name.
+    ReverseLockSet(String),
+    /// The breakaway cable of a trailer is off.
+    BreakawayOff,
 }
 
 /// Something to do before the first screw.
@@ -187,7 +199,7 @@ pub struct Preparation {
 /// One line of the two-person call sequence.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Call {
-    /// What is worked: the screw, or pedal or lever.
+    /// What is worked: the screw, or pedal, lever or coupler.
     pub who: &'static str,
     /// What is called out.
     pub says: &'static str,

@@ -100,6 +100,7 @@ impl Scope {
                 .collect();
             scope.circuits.push(CircuitScope {
                 circuit: circuit.name.clone(),
+                works: circuit.purpose,
                 is_bled: is_bled && !bled.is_empty(),
                 why: if is_bled && circuit.screws.is_empty() {
                     "it has no bleed screw".to_owned()

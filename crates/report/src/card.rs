@@ -8,6 +8,7 @@ mod level;
 mod step;
 mod tools;
 mod warning;
+mod worked;
 
 pub(crate) use after::check_text;
 pub(crate) use before::{before_text, otherwise_text};

@@ -4,7 +4,7 @@ use crate::card::{Card, CardStep};
 use bleedwright_inspection::record::{Entry, Measured, StepReadings, TaskKind, TaskReadings};
 use bleedwright_inspection::{Job, Record, blank_record};
 use bleedwright_network::{Bounds, Network, ParkingBrake, PartKind};
-use bleedwright_planner::{Change, Check, Options, Plan};
+use bleedwright_planner::{Change, Check, Options, Plan, Standing};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -96,6 +96,10 @@ pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
             TaskKind::Bleed,
             format!("bleed the circuits of {unit} again"),
         ),
+        Check::RenewedAgainSoon => (
+            TaskKind::Bleed,
+            "book the second renewal of the fluid".to_owned(),
+        ),
         Check::Air(parts) => (TaskKind::Air, format!("see to the air in {}", some(parts))),
         _ => return None,
     };
@@ -106,10 +110,10 @@ pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
     })
 }
 
-/// The caps of the screws have readings of their own.
+/// The caps of the screws have readings of their own, and nobody drives off with chocks.
 fn undoing(change: &Change) -> Option<String> {
     Some(match change {
-        Change::CapsOff => return None,
+        Change::CapsOff | Change::OnSupports(Standing::WheelsOn) => return None,
         Change::ServiceMode => "end the service mode of the parking brake".to_owned(),
         Change::LeverTied(valve) => format!("untie the lever of {valve}"),
         Change::Clamp(line) => format!("take the clamp off {line}"),
@@ -120,7 +124,15 @@ fn undoing(change: &Change) -> Option<String> {
         Change::Spacer(part) => format!("take the spacer out of {part}"),
         Change::PressureReleased(owner) => format!("recharge {owner}"),
         Change::TankOn => "take the tank off".to_owned(),
-        Change::OnSupports => "refit the wheels to torque".to_owned(),
+        Change::OnSupports(Standing::CarOnStands | Standing::TrailerOnStands) => {
+            "refit the wheels to torque".to_owned()
+        }
+        Change::OnSupports(Standing::MotorcycleOnStand) => {
+            "tighten axles and calipers to torque".to_owned()
+        }
+        Change::BanjoCracked(cylinder) => format!("tighten the banjo of {cylinder} to torque"),
+        Change::ReverseLockSet(cylinder) => format!("see the reverse lock-out of {cylinder} work"),
+        Change::BreakawayOff => "refit the breakaway cable".to_owned(),
         Change::UnionLoosened(_) => "tighten the loosened unions".to_owned(),
     })
 }

@@ -2,6 +2,7 @@
 
 use bleedwright_drawing::chart::{Chart, Series, chart};
 use bleedwright_drawing::svg;
+use bleedwright_network::Control;
 use bleedwright_pedal::{Assessment, Feel};
 use uom::si::f64::Force;
 use uom::si::force::newton;
@@ -50,7 +51,11 @@ pub fn travel_svg(pedal: &Assessment) -> String {
         across: format!("force in N, {help}"),
         upward: format!(
             "travel at the {} in mm, with what tolerances and assumptions allow",
-            if pedal.is_by_hand { "lever" } else { "pedal" }
+            match pedal.worked_by {
+                Control::HandLever => "lever",
+                Control::Pedal => "pedal",
+                Control::Coupler => "shaft",
+            }
         ),
         series: vec![all],
         uprights: Vec::new(),

@@ -3,6 +3,8 @@
 const DRAFT: &[&str] = &["--split", "II", "--steering", "left"];
 const DOT4: &[&str] = &["--grade", "dot4"];
 
+const NO_SHORT_STROKE: &[&str] = &["tests/layouts/broken/stroke_too_short_after_standing.ron"];
+
 /// A call without an option, and what the option adds to it. `DIR` is a folder with the files of [`super::fill`].
 pub(super) type Case = (&'static [&'static str], &'static [&'static str]);
 
@@ -87,6 +89,10 @@ pub(super) fn of_a_plan(option: &str) -> Option<Vec<[&'static [&'static str]; 3]
                 &[],
                 &["--residual", "0.1 %"],
             ],
+        ],
+        "laid-up" => vec![
+            [LAPWING, &[], &["--laid-up"]],
+            [NO_SHORT_STROKE, &[], &["--laid-up"]],
         ],
         "stroke" => vec![[LAPWING, &[], &["--stroke", "100 %"]]],
         "tank-pressure" => vec![[

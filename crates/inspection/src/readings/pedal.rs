@@ -59,7 +59,14 @@ fn only_for_pedals(kind: Option<&ControlType>, bench: &mut Bench) {
             "none known for a hand lever",
             "go by the maker's manual, and never use a foot's force on a lever",
         ),
-        None => ("", "whether it is a pedal or a hand lever is not given"),
+        Some(ControlType::Coupler) => (
+            "none known for an overrun coupler",
+            "go by the maker's manual for the travel of the shaft",
+        ),
+        None => (
+            "",
+            "whether it is a pedal, a hand lever or a coupler is not given",
+        ),
     };
     limit.clone_into(&mut check.limit);
     if check.state != State::Fails {

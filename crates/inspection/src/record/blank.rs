@@ -126,6 +126,7 @@ fn controls(layout: &Layout) -> Vec<ControlReadings> {
     let word = |cylinder: &Cylinder| match cylinder.control {
         Control::Pedal => "pedal",
         Control::HandLever => "hand lever",
+        Control::Coupler => "coupler",
     };
     brakes
         .iter()
@@ -143,6 +144,7 @@ fn controls(layout: &Layout) -> Vec<ControlReadings> {
                 kind: Entry::Found(match cylinder.control {
                     Control::Pedal => ControlType::Pedal,
                     Control::HandLever => ControlType::HandLever,
+                    Control::Coupler => ControlType::Coupler,
                 }),
                 booster: Entry::Found(if is_boosted { Answer::Yes } else { Answer::No }),
                 ..ControlReadings::default()

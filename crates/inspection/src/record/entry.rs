@@ -68,6 +68,8 @@ words! {
         Pedal = "pedal";
         /// With the hand.
         HandLever = "hand_lever";
+        /// Pushed in by the overrun coupler of a trailer.
+        Coupler = "coupler";
     }
 }
 

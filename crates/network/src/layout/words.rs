@@ -140,10 +140,11 @@ words! {
 }
 
 words! {
-    /// What the driver presses.
+    /// What the driver presses, or what pushes the cylinder.
     Control {
         Pedal = "pedal", "pedal";
         HandLever = "hand_lever", "hand lever";
+        Coupler = "coupler", "overrun coupler";
     }
 }
 

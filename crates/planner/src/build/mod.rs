@@ -219,6 +219,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             opened: options.opened.clone(),
             replaced: options.replaced.clone(),
             done: options.done.clone(),
+            is_laid_up: options.is_laid_up,
         }
     }
 

@@ -1,6 +1,6 @@
 //! What comes after the last screw, as facts; renderers have the words.
 
-use super::{Change, LeftInUnit, Plan};
+use super::{Change, LeftInUnit, Plan, Standing, Worked};
 use bleedwright_network::ParkingBrake;
 
 /// Something to do after the last screw. Each is right or the work is not.
@@ -23,17 +23,22 @@ pub enum Check {
     },
     /// By the reverse method old fluid came up into the reservoir.
     OldFluidAbove,
-    /// Pumped gently until firm.
-    PumpedFirm,
+    /// Pumped gently until firm, each of these.
+    PumpedFirm {
+        /// What works the brakes.
+        worked: Vec<Worked>,
+        /// Whether there are discs.
+        has_discs: bool,
+    },
     /// The level and the cap of the reservoir.
     Level {
         /// Whether a switch that was unplugged is plugged in again; none where nobody said that there is one.
         has_switch: Option<bool>,
     },
     /// Held lightly for a minute: a cylinder whose seal passes often creeps only under a light foot.
-    HeldLightly,
+    HeldLightly(Vec<Worked>),
     /// The hard press that shows leaks.
-    HardPress,
+    HardPress(Vec<Worked>),
     /// The vacuum booster helps, and everything holds with its help.
     Booster,
     /// The vacuum pump showed bubbles that may have been no air of the system.
@@ -51,16 +56,32 @@ pub enum Check {
     BleedAgain(String),
     /// Air that no screw surely reaches; the parts and lines.
     Air(Vec<String>),
-    /// The clutch parts.
-    Clutch,
+    /// The clutch held down, and looked at for leaks.
+    ClutchHeld(Vec<Worked>),
+    /// The clutch parts, and lets go.
+    Clutch {
+        /// What works it.
+        worked: Vec<Worked>,
+        /// Its slave cylinders, which move as far as the maker says.
+        slaves: Vec<String>,
+    },
     /// Every wheel turns free.
     WheelsFree,
     /// The parking brake holds and lets go.
     ParkingBrake(Option<ParkingBrake>),
+    /// It stood for long: the fluid is renewed once more soon.
+    RenewedAgainSoon,
     /// Spills washed, old fluid handed in.
     Spills,
     /// Stops at walking pace, then the road.
-    RoadTest(Option<BarredBy>),
+    RoadTest {
+        /// Why there is none yet.
+        barred_by: Option<BarredBy>,
+        /// What is driven.
+        standing: Standing,
+    },
+    /// A clutch alone: moved off, gear after gear.
+    ClutchDriven,
 }
 
 /// Screws of one torque.
@@ -82,6 +103,11 @@ pub enum BarredBy {
 }
 
 impl Check {
+    /// Whether it is the press that shows leaks.
+    pub fn is_hard_press(&self) -> bool {
+        matches!(self, Self::HardPress(_))
+    }
+
     /// The change it undoes.
     pub fn undoes(&self) -> Option<&Change> {
         match self {

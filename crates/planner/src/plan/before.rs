@@ -1,21 +1,27 @@
 //! What comes before the first screw, and what to do when something goes otherwise, as facts; renderers have the words.
 
-use bleedwright_network::ParkingBrake;
+use super::{Fed, Standing, Worked};
+use bleedwright_network::{Control, ParkingBrake};
 
 /// Something to look at or to do before the first screw.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Before {
     /// Everything is dry, before fluid is poured.
-    LookDry {
-        /// Whether there are drums to look into.
-        has_drums: bool,
-    },
+    LookDry(Fed),
     /// Hoses, pipes and what is worn are sound.
-    LookSound,
+    LookSound(Fed),
+    /// It stood for long: what sticks is found and freed before fluid is poured.
+    FreedDry(Fed),
+    /// It stood for long: hoses are judged by their date.
+    HosesByDate,
+    /// It stood for long: no stroke goes to the end of the bore.
+    ShortStrokes,
     /// The old fluid is one, and of the right kind.
     LookFluid,
     /// Every screw opens and shuts, while nothing is drawn off yet.
     LookScrews,
+    /// How it stands.
+    Stands(Standing),
     /// The parking brake is let off, once the vehicle stands safely.
     ParkingBrakeOff(Option<ParkingBrake>),
     /// Brakes that are new, by name.
@@ -25,6 +31,22 @@ pub enum Before {
         /// Whether calipers are among them.
         has_calipers: bool,
     },
+    /// The slave cylinders of the clutch sit in their place; the parts.
+    SlavesInPlace(Vec<String>),
+    /// The handlebar is turned until the reservoirs of these cylinders stand level and high.
+    BarTurned(Vec<String>),
+    /// Air is let out at the banjo of this lever's cylinder, which has no screw.
+    BanjoFirst(String),
+    /// Controls that brake both wheels of a motorcycle.
+    Linked(Vec<Worked>),
+    /// The reverse lock-out of this coupler's cylinder lets the shaft brake.
+    ReverseLockSet(String),
+    /// The breakaway cable is off.
+    BreakawayOff,
+    /// The shaft of this coupler's cylinder is pushed in by a lever.
+    ShaftByLever(String),
+    /// What works the cylinders is left alone, all the way back.
+    PortsOpen(Vec<Control>),
 }
 
 /// What to do when something goes otherwise than planned.
@@ -42,4 +64,6 @@ pub enum Otherwise {
     Sinks,
     /// It stays soft.
     StaysSoft,
+    /// The clutch drags, or what works it does not come back.
+    ClutchDrags,
 }

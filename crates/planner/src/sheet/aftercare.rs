@@ -6,7 +6,7 @@ use super::{Sheet, parts_of};
 use crate::build::Pedal;
 use crate::options::Method;
 use crate::plan::{BarredBy, Change, Check, Preparation, Remains, ScrewTorque};
-use bleedwright_network::{BoosterKind, CircuitId, PartKind, ValveKind};
+use bleedwright_network::{BoosterKind, CircuitId, PartKind, Purpose, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order. Every block, clamp and tie is undone before the first press; the wheels go on after the last,
@@ -54,6 +54,10 @@ pub(crate) fn checks_after(
     } else {
         checks.push(level(sheet));
     }
+    let clutch = sheet.worked(Purpose::Clutch);
+    if sheet.has_clutch() {
+        checks.push(Check::ClutchHeld(clutch.clone()));
+    }
     let (caps, wheels): (Vec<Change>, Vec<Change>) = last
         .into_iter()
         .partition(|change| *change == Change::CapsOff);
@@ -65,7 +69,10 @@ pub(crate) fn checks_after(
         checks.push(Check::Air(parts.into_iter().cloned().collect()));
     }
     if sheet.has_clutch() {
-        checks.push(Check::Clutch);
+        checks.push(Check::Clutch {
+            worked: clutch,
+            slaves: sheet.slaves(),
+        });
     }
     if sheet.has_brakes() {
         checks.push(Check::WheelsFree);
@@ -74,7 +81,18 @@ pub(crate) fn checks_after(
         }
     }
     checks.extend(wheels.into_iter().map(Check::Undo));
-    checks.extend([Check::Spills, Check::RoadTest(barred_by)]);
+    if sheet.request.options.is_laid_up {
+        checks.push(Check::RenewedAgainSoon);
+    }
+    checks.push(Check::Spills);
+    checks.push(if sheet.has_brakes() || barred_by.is_some() {
+        Check::RoadTest {
+            barred_by,
+            standing: sheet.standing(),
+        }
+    } else {
+        Check::ClutchDriven
+    });
     checks
 }
 
@@ -113,9 +131,13 @@ fn changed_earlier(sheet: &Sheet<'_, '_>) -> Vec<Change> {
     changes
 }
 
-/// Wheels and caps are no force on the system, and both are in the way of looking for leaks.
+/// Wheels and caps are no force on the system, and both are in the way of looking for leaks; a coupler locked again presses
+/// nothing.
 fn is_undone_last(change: &Change) -> bool {
-    matches!(change, Change::OnSupports | Change::CapsOff)
+    matches!(
+        change,
+        Change::OnSupports(_) | Change::CapsOff | Change::ReverseLockSet(_)
+    )
 }
 
 /// The reservoirs that feed the job's circuits; one switch among them is enough to be looked at.
@@ -140,11 +162,15 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     if sheet.method() == Method::Reverse {
         checks.push(Check::OldFluidAbove);
     }
+    let worked = sheet.worked(Purpose::Brake);
     checks.extend([
-        Check::PumpedFirm,
+        Check::PumpedFirm {
+            worked: worked.clone(),
+            has_discs: sheet.has_calipers(),
+        },
         level(sheet),
-        Check::HeldLightly,
-        Check::HardPress,
+        Check::HeldLightly(worked.clone()),
+        Check::HardPress(worked),
     ]);
     if sheet.method() == Method::Vacuum {
         checks.push(Check::BledByVacuum);

@@ -3,7 +3,7 @@
 use super::Sheet;
 use super::height::missing_heights;
 use crate::drive::{stated_height, usual_cycle, viscosity_text};
-use crate::options::{Method, Purpose};
+use crate::options::{Method, Purpose, usual_stroke};
 use crate::plan::{Assumption, Block};
 use crate::spread::assumed_figures;
 use bleedwright_mechanism::assumed;
@@ -153,7 +153,8 @@ fn methods_own(sheet: &Sheet<'_, '_>) -> Vec<&'static str> {
         ],
     };
     method.extend(match sheet.method() {
-        Method::Pedal => &["3 clear strokes"][..],
+        Method::Pedal if is_short(sheet) => &["3 clear strokes", SHORT_STROKES][..],
+        Method::Pedal => &["3 clear strokes"],
         Method::Pressure | Method::Vacuum | Method::Gravity => &[
             "10 ml clear",
             "ports 1 mm (0.7-1.5)",
@@ -166,6 +167,15 @@ fn methods_own(sheet: &Sheet<'_, '_>) -> Vec<&'static str> {
         ],
     });
     method
+}
+
+/// Of a vehicle that stood for long, whose strokes nobody chose.
+const SHORT_STROKES: &str =
+    "strokes half as long as usual after long standing (common practice, no source)";
+
+fn is_short(sheet: &Sheet<'_, '_>) -> bool {
+    let options = sheet.request.options;
+    options.is_laid_up && options.stroke == usual_stroke(true)
 }
 
 /// What one stroke takes, without what thick fluid asks for.

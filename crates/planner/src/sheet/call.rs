@@ -52,67 +52,95 @@ fn alone(method: Method) -> &'static [&'static str] {
     }
 }
 
+/// The words for what works the cylinders of a job.
+struct Words {
+    who: &'static str,
+    press: &'static str,
+    held: &'static str,
+    /// What it does while it is pressed.
+    goes: &'static str,
+    /// Where it is stopped.
+    stop: &'static str,
+    /// Called for a stroke, and for its end.
+    calls: [&'static str; 2],
+    back: &'static str,
+}
+
+const PEDAL: Words = Words {
+    who: "pedal",
+    press: "slowly down to the block",
+    held: "pedal held",
+    goes: "the pedal still goes down",
+    stop: "block",
+    calls: ["down", "up"],
+    back: "slowly up, 3 s",
+};
+
+const LEVER: Words = Words {
+    who: "lever",
+    press: "slowly to the stop",
+    held: "lever held",
+    goes: "the lever still moves",
+    stop: "stop",
+    ..PEDAL
+};
+
+const EITHER: Words = Words {
+    who: "pedal or lever",
+    press: "slowly to its block",
+    held: "pedal or lever held",
+    goes: "it still moves",
+    ..PEDAL
+};
+
+const COUPLER: Words = Words {
+    who: "shaft",
+    press: "pushed slowly in to the stop",
+    held: "shaft held in",
+    goes: "the shaft still goes in",
+    stop: "stop",
+    calls: ["in", "out"],
+    back: "slowly out, 3 s",
+};
+
 fn strokes(sheet: &Sheet<'_, '_>) -> Vec<Call> {
-    let controls: Vec<Control> = sheet
-        .cylinders_in_use()
-        .into_iter()
-        .map(|index| sheet.network().layout().cylinders[index].control)
-        .collect();
-    let has = |control| controls.contains(&control);
-    let (who, press, held) = match (has(Control::Pedal), has(Control::HandLever)) {
-        (true, true) => (
-            "pedal or lever",
-            "slowly to its block",
-            "pedal or lever held",
-        ),
-        (false, true) => ("lever", "slowly to the stop", "lever held"),
-        (_, false) => ("pedal", "slowly down to the block", "pedal held"),
+    let words = match sheet.controls().as_slice() {
+        [Control::HandLever] => LEVER,
+        [Control::Coupler] => COUPLER,
+        [_] | [] => PEDAL,
+        [..] => EITHER,
     };
+    let call = |who, says, does: String| Call { who, says, does };
+    let Words { who, press, .. } = words;
+    let [down, up] = words.calls;
     if sheet.has_screw_above_its_fluid() {
-        return under_pressure(who, press);
+        return under_pressure(&words);
     }
     let seconds = sheet.hold.map_or(0.0, |hold| hold.get::<second>()) as usize;
+    let shut = format!("count to {}, then shut, {}", count(seconds), words.held);
     vec![
-        Call {
-            who: "screw",
-            says: "press",
-            does: "opened half a turn".to_owned(),
-        },
-        Call {
-            who,
-            says: "down",
-            does: press.to_owned(),
-        },
-        Call {
-            who: "screw",
-            says: "shut",
-            does: format!("count to {}, then shut, {held}", count(seconds)),
-        },
-        Call {
-            who,
-            says: "up",
-            does: "slowly up, 3 s".to_owned(),
-        },
+        call("screw", "press", "opened half a turn".to_owned()),
+        call(who, down, press.to_owned()),
+        call("screw", "shut", shut),
+        call(who, up, words.back.to_owned()),
     ]
 }
 
 /// The same where a screw stands higher than the fluid that feeds it: open without pressure it draws air.
-fn under_pressure(who: &'static str, press: &'static str) -> Vec<Call> {
+fn under_pressure(words: &Words) -> Vec<Call> {
     let call = |who, says, does: &str| Call {
         who,
         says,
         does: does.to_owned(),
     };
+    let [down, up] = words.calls;
+    let shut = format!("shut while {}, before the {}", words.goes, words.stop);
     vec![
-        call(who, "on", "pressed lightly, held"),
+        call(words.who, "on", "pressed lightly, held"),
         call("screw", "press", "only then opened half a turn"),
-        call(who, "down", press),
-        call(
-            "screw",
-            "shut",
-            "shut while the pedal still goes down, before the block",
-        ),
-        call(who, "up", "slowly up, 3 s"),
+        call(words.who, down, words.press),
+        call("screw", "shut", &shut),
+        call(words.who, up, words.back),
     ]
 }
 

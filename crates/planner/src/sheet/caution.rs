@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use crate::options::Method;
-use bleedwright_network::{Fluid, FluidFamily, HoseMaterial, LineKind};
+use bleedwright_network::{Control, Fluid, FluidFamily, HoseMaterial, LineKind};
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// A fluid below this is thick enough to draw air past seals when the pedal
@@ -14,16 +14,25 @@ const COLD_DEGC: f64 = 5.0;
 
 /// The cautions, the ones that govern all others first.
 pub(crate) fn cautions(sheet: &Sheet<'_, '_>) -> Vec<String> {
-    let mut cautions: Vec<String> = [
-        "The maker's manual and local rules govern where they differ from this sheet. Done or \
-         checked by a competent, where required licensed, person.",
-        "Never press with a drum off, or with a caliper off whose pistons are not blocked. Pump to \
-         a firm pedal before the vehicle moves.",
+    let governs = "The maker's manual and local rules govern where they differ from this sheet. Done or \
+                   checked by a competent, where required licensed, person.";
+    let has_brakes = sheet.has_brakes();
+    let mut cautions = vec![governs.to_owned()];
+    if has_brakes {
+        let firm = if sheet.controls() == [Control::Coupler] {
+            "until it is firm"
+        } else {
+            "to a firm pedal"
+        };
+        cautions.push(format!(
+            "Never press with a drum off, or with a caliper off whose pistons are not blocked. Pump {firm} before the vehicle moves."
+        ));
+    }
+    cautions.push(format!(
         "Fluid harms eyes, skin and paint: goggles, gloves, rinse at once; bled fluid is never \
-         used again. No dry brushing or blowing of brake dust.",
-    ]
-    .map(str::to_owned)
-    .to_vec();
+         used again. No dry brushing or blowing of {} dust.",
+        if has_brakes { "brake" } else { "clutch" }
+    ));
     let layout = sheet.network().layout();
     let has_braided = layout.lines.iter().any(|line| {
         matches!(

@@ -6,7 +6,7 @@ use super::reservoir::room_text;
 use crate::build::LEFT_IN_TANK_ML;
 use crate::drive::tank;
 use crate::options::{Method, Options};
-use crate::plan::Change;
+use crate::plan::{Before, Change};
 use bleedwright_network::{CircuitId, PartKind};
 use uom::si::pressure::bar;
 use uom::si::volume::milliliter;
@@ -54,7 +54,7 @@ pub(super) fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
             }
         }
         Method::Pressure => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.fact(Before::PortsOpen(sheet.controls()));
             list.change(
                 Change::TankOn,
                 format!(
@@ -66,12 +66,13 @@ pub(super) fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
             );
         }
         Method::Vacuum => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
-            list.add(
+            list.fact(Before::PortsOpen(sheet.controls()));
+            list.add(format!(
                 "Pump at the screw, jar upright; 0.6-0.7 bar below the air outside. Small bubbles \
                  that never end prove nothing: dissolved air, or air past the thread. Finish, and \
-                 judge by the pedal.",
-            );
+                 judge by the {}.",
+                sheet.pressed_word()
+            ));
             if sheet.has_drums() {
                 list.add(
                     "A vacuum may draw air past the cups of wheel cylinders: another method is \
@@ -80,11 +81,11 @@ pub(super) fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
             }
         }
         Method::Gravity => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.fact(Before::PortsOpen(sheet.controls()));
             list.add("Reservoir cap loose. One screw open at a time: a second one draws air in.");
         }
         Method::Reverse => {
-            list.add("Pedal all the way up and left alone: only then are the ports open.");
+            list.fact(Before::PortsOpen(sheet.controls()));
             list.add(room_text(sheet));
             list.add(
                 "Cap off, cloth round the reservoir, goggles on. When drawing back hold the \

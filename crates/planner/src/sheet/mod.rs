@@ -7,6 +7,7 @@ mod call;
 mod caution;
 mod equipment;
 mod height;
+mod job;
 mod otherwise;
 mod preparation;
 mod reservoir;

@@ -13,6 +13,7 @@ pub(crate) fn otherwise(sheet: &Sheet<'_, '_>) -> Vec<Otherwise> {
         (Otherwise::WrongFluid, sheet.purpose() != Purpose::Fill),
         (Otherwise::Sinks, is_open_to_the_foot),
         (Otherwise::StaysSoft, is_open_to_the_foot),
+        (Otherwise::ClutchDrags, sheet.has_clutch()),
     ];
     list.into_iter()
         .filter_map(|(what, can_be)| can_be.then_some(what))

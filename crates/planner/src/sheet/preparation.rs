@@ -2,6 +2,7 @@
 
 use super::equipment::{equipment, screws};
 use super::height::unions;
+use super::job::{banjo, bar, clutch, laid_up, shaft, trailer};
 use super::reservoir::fluid;
 use super::{PedalBlock, Sheet};
 use crate::options::{Method, Purpose};
@@ -15,18 +16,23 @@ use uom::si::length::millimeter;
 pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     let mut list = List(Vec::new());
     look_first(sheet, &mut list);
+    trailer(sheet, &mut list);
     support(sheet, &mut list);
+    bar(sheet, &mut list);
     stored_force(sheet, &mut list);
     new_brakes(sheet, &mut list);
     brakes(sheet, &mut list);
     valves(sheet, &mut list);
     residual_valves(sheet, &mut list);
+    clutch(sheet, &mut list);
     pedal(sheet, &mut list);
+    shaft(sheet, &mut list);
     fluid(sheet, &mut list);
     level_while_open(sheet, &mut list);
     screws(sheet, &mut list);
     equipment(sheet, &mut list);
     unions(sheet, &mut list);
+    banjo(sheet, &mut list);
     list.0
 }
 
@@ -42,11 +48,20 @@ impl List {
         });
     }
 
-    fn fact(&mut self, fact: Before) {
+    pub(super) fn fact(&mut self, fact: Before) {
         self.0.push(Preparation {
             text: String::new(),
             fact: Some(fact),
             change: None,
+        });
+    }
+
+    /// A fact that changes the vehicle.
+    pub(super) fn changed_by(&mut self, change: Change, fact: Before) {
+        self.0.push(Preparation {
+            text: String::new(),
+            fact: Some(fact),
+            change: Some(change),
         });
     }
 
@@ -61,10 +76,9 @@ impl List {
 
 /// What would make the work useless is found before fluid is poured.
 fn look_first(sheet: &Sheet<'_, '_>, list: &mut List) {
-    list.fact(Before::LookDry {
-        has_drums: sheet.has_drums(),
-    });
-    list.fact(Before::LookSound);
+    list.fact(Before::LookDry(sheet.fed()));
+    list.fact(Before::LookSound(sheet.fed()));
+    laid_up(sheet, list);
     if sheet.purpose() != Purpose::Fill {
         list.fact(Before::LookFluid);
     }
@@ -72,15 +86,8 @@ fn look_first(sheet: &Sheet<'_, '_>, list: &mut List) {
 }
 
 fn support(sheet: &Sheet<'_, '_>, list: &mut List) {
-    let is_motorcycle = !sheet.has_axles();
-    list.change(
-        Change::OnSupports,
-        if is_motorcycle {
-            "Ignition off; machine upright on a firm stand, so that it cannot fall."
-        } else {
-            "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
-        },
-    );
+    let standing = sheet.standing();
+    list.changed_by(Change::OnSupports(standing), Before::Stands(standing));
     if sheet.has_axles() && sheet.has_brakes() {
         list.fact(Before::ParkingBrakeOff(sheet.parking_brake()));
     }
@@ -266,6 +273,7 @@ fn kept_full(sheet: &Sheet<'_, '_>, list: &mut List) {
         let what = match cylinder.control {
             Control::Pedal => "Pedal",
             Control::HandLever => "Lever",
+            Control::Coupler => "Shaft",
         };
         list.change(
             Change::Propped(cylinder.id.clone()),
@@ -285,6 +293,7 @@ fn pedal(sheet: &Sheet<'_, '_>, list: &mut List) {
             (Control::Pedal, false) => "Pedal block",
             (Control::Pedal, true) => "Clutch pedal block",
             (Control::HandLever, _) => "Lever stop",
+            (Control::Coupler, _) => "Shaft stop",
         };
         list.change(
             Change::PedalBlock(block.cylinders.clone()),
@@ -301,14 +310,19 @@ fn block_text(block: &PedalBlock) -> String {
         let Block::At(travel) = stop else {
             return format!(
                 "{} where `{}` was firm before work (pressed as in a stop): ____ mm, never \
-                 beyond. Not firm: the maker's stroke. Never find the bottom with the foot: cups \
+                 beyond. Not firm: the maker's stroke. Never find the bottom with the {}: cups \
                  sweep rust.",
                 if block.moves_two {
                     "at half of the travel (two pistons made it, one would reach its end)"
                 } else {
                     "at the travel"
                 },
-                block.cylinders
+                block.cylinders,
+                match block.control {
+                    Control::Pedal => "foot",
+                    Control::HandLever => "hand",
+                    Control::Coupler => "bar",
+                }
             );
         };
         let mut text = format!("after {:.0} mm", travel.get::<millimeter>());

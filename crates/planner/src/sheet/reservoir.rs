@@ -21,7 +21,8 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
             |fluid| format!("New {}", fluid.text()),
         );
     if !sheet.draw_offs.is_empty() {
-        list.add(format!("Reservoir {}.", draw_off_text(sheet.draw_offs)));
+        let text = draw_off_text(sheet, sheet.draw_offs);
+        list.add(format!("Reservoir {text}."));
     }
     let taken_as_done = taken_as_done(sheet);
     if !taken_as_done.is_empty() {
@@ -29,14 +30,18 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
         let poured = poured.fold(Volume::default(), |sum, poured| sum + poured);
         list.add(format!(
             "Taken as done: reservoir {}. If not, do it now: {:.0} ml more to buy.",
-            draw_off_text(&taken_as_done),
+            draw_off_text(sheet, &taken_as_done),
             poured.get::<milliliter>()
         ));
     }
     if !sheet.gravity_first.is_empty() {
         list.add(format!(
-            "Reservoir filled; by gravity first, pedal right up, cap vented: each screw of {} open \
+            "Reservoir filled; by gravity first, {}, cap vented: each screw of {} open \
              until it drips, shut, topped up.",
+            match sheet.pressed_word() {
+                pedal @ "pedal" => format!("{pedal} right up"),
+                other => format!("{other} right back"),
+            },
             gravity_text(sheet)
         ));
     }
@@ -118,7 +123,7 @@ fn gravity_text(sheet: &Sheet<'_, '_>) -> String {
 
 /// One sentence for all compartments; their rinses are said apart only where
 /// they differ.
-fn draw_off_text(draw_offs: &[DrawOff]) -> String {
+fn draw_off_text(sheet: &Sheet<'_, '_>, draw_offs: &[DrawOff]) -> String {
     let old = draw_offs
         .iter()
         .map(|draw_off| draw_off.old_fraction)
@@ -158,7 +163,8 @@ fn draw_off_text(draw_offs: &[DrawOff]) -> String {
             .collect()
     };
     format!(
-        "drawn off to its ports, pedal untouched ({}), {}filled with new: at most {:.1} % old",
+        "drawn off to its ports, {} untouched ({}), {}filled with new: at most {:.1} % old",
+        sheet.pressed_word(),
         each.join(", "),
         if is_alike {
             rinse(&draw_offs[0])

@@ -1,7 +1,8 @@
 //! The words of what comes after the last screw.
 
+use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped};
 use bleedwright_network::ParkingBrake;
-use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque};
+use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque, Standing};
 
 /// What to do and what is right.
 pub(crate) fn check_text(check: &Check) -> String {
@@ -49,7 +50,7 @@ pub(crate) fn check_text(check: &Check) -> String {
         Check::OldFluidAbove => {
             "What came up into the reservoir is old: drawn off, new fluid poured in."
         }
-        Check::PumpedFirm => "Pumped gently until firm.",
+        Check::PumpedFirm { worked, has_discs } => return pumped(worked, *has_discs),
         Check::Level { has_switch: None } => {
             "Reservoir at the maximum mark, cap on, level switch (if fitted) connected."
         }
@@ -59,13 +60,8 @@ pub(crate) fn check_text(check: &Check) -> String {
         Check::Level {
             has_switch: Some(false),
         } => "Reservoir at the maximum mark, cap on.",
-        Check::HeldLightly => {
-            "Engine off, held lightly a minute: no sinking (a seal may pass only then)."
-        }
-        Check::HardPress => {
-            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
-             sees every screw and opened joint dry."
-        }
+        Check::HeldLightly(worked) => return held_lightly(worked),
+        Check::HardPress(worked) => return hard_press(worked),
         Check::Booster => {
             "Neutral or park, nobody under it or at a wheel, exhaust led out: foot on, start: sinks \
              a little, stays firm; hard again, engine running."
@@ -79,8 +75,11 @@ pub(crate) fn check_text(check: &Check) -> String {
         } => "Brake lamp out; else the differential switch re-centred by the manual.",
         Check::BrakeLamp { .. } => "Brake warning lamp out.",
         Check::AntiLockLamp => "Anti-lock lamp out.",
-        Check::Clutch => {
-            "Clutch: its pedal comes back by itself, every gear goes in without grating."
+        Check::ClutchHeld(worked) => return clutch_held(worked),
+        Check::Clutch { worked, slaves } => return clutch_works(worked, slaves),
+        Check::RenewedAgainSoon => {
+            "Stood long: second renewal booked within weeks of use, as dirt and water come loose \
+             (common practice, no source)."
         }
         Check::WheelsFree => "Every wheel turns free.",
         Check::ParkingBrake(Some(ParkingBrake::Electric)) => {
@@ -91,20 +90,41 @@ pub(crate) fn check_text(check: &Check) -> String {
         }
         Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
         Check::Spills => "Spills washed, old fluid handed in.",
-        Check::RoadTest(None) => {
-            "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
-             once more after a day."
-        }
-        Check::RoadTest(Some(BarredBy::LeftOut)) => {
-            "No road test before the screws left out are bled; then firm, at walking pace first, \
-             away from traffic; level and leaks again."
-        }
-        Check::RoadTest(Some(BarredBy::Unit)) => {
-            "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
-             away from traffic; level and leaks again."
+        Check::RoadTest {
+            barred_by,
+            standing,
+        } => road_test(*barred_by, *standing),
+        Check::ClutchDriven => {
+            "Moved off at walking pace, every gear tried; level and leaks again, once more after a \
+             day."
         }
     };
     fixed.to_owned()
+}
+
+fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {
+    match (barred_by, standing) {
+        (Some(BarredBy::LeftOut), _) => {
+            "No road test before the screws left out are bled; then firm, at walking pace first, \
+             away from traffic; level and leaks again."
+        }
+        (Some(BarredBy::Unit), _) => {
+            "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
+             away from traffic; level and leaks again."
+        }
+        (None, Standing::TrailerOnStands) => {
+            "Coupled, breakaway cable on: stops at walking pace, then a slow road test away from \
+             traffic; level and leaks again, once more after a day."
+        }
+        (None, Standing::MotorcycleOnStand) => {
+            "Stops at walking pace by each control alone, then a slow ride away from traffic; level \
+             and leaks again, once more after a day."
+        }
+        (None, Standing::CarOnStands | Standing::WheelsOn) => {
+            "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
+             once more after a day."
+        }
+    }
 }
 
 /// One torque for all screws, or each with the screws it belongs to.
@@ -148,7 +168,20 @@ fn undoing(change: &Change) -> String {
             format!("`{owner}`: recharge as the maker says, caps and valves closed.")
         }
         Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
-        Change::OnSupports => "Wheels to torque, off the stands.".to_owned(),
+        Change::OnSupports(standing) => match standing {
+            Standing::CarOnStands => "Wheels to torque, off the stands.",
+            Standing::TrailerOnStands => "Wheels to torque, off the stands, prop away.",
+            Standing::MotorcycleOnStand => "Loosened axles and calipers to torque, off the stand.",
+            Standing::WheelsOn => "Chocks and stand away.",
+        }
+        .to_owned(),
+        Change::BanjoCracked(cylinder) => {
+            format!("Banjo at `{cylinder}` to the maker's torque, dry.")
+        }
+        Change::ReverseLockSet(cylinder) => {
+            format!("Reverse lock-out of `{cylinder}` works again as the maker says.")
+        }
+        Change::BreakawayOff => "Breakaway cable refitted, undamaged, slack in a bend.".to_owned(),
         Change::CapsOff => "Caps on the screws.".to_owned(),
         Change::UnionLoosened(unions) => {
             format!("{unions}: if loosened, to the maker's torque, dry.")

@@ -1,7 +1,8 @@
 //! The words of what comes before the first screw, and of what to do when something goes otherwise.
 
-use bleedwright_network::ParkingBrake;
-use bleedwright_planner::{Before, Otherwise, Preparation};
+use super::worked::worked_text;
+use bleedwright_network::{Control, ParkingBrake};
+use bleedwright_planner::{Before, Fed, Otherwise, Preparation, Standing};
 
 /// What to do before the first screw.
 pub(crate) fn before_text(preparation: &Preparation) -> String {
@@ -13,15 +14,21 @@ pub(crate) fn before_text(preparation: &Preparation) -> String {
 
 fn fact_text(fact: &Before) -> String {
     let fixed = match fact {
-        Before::LookDry { has_drums: true } => {
-            "Look first; one \"no\": stop, mend, plan again. Dry everywhere: cylinder, unions, hoses, \
-             wheels, inside the drums."
+        Before::LookDry(fed) => return look_dry(*fed),
+        Before::LookSound(fed) if has_brakes(*fed) => {
+            "Hoses, pipes, linings sound; pistons and slides free."
         }
-        Before::LookDry { .. } => {
-            "Look first; one \"no\": stop, mend, plan again. Dry everywhere: cylinder, unions, hoses, \
-             wheels."
+        Before::LookSound(_) => "Hose, pipe sound; slave and its lever free.",
+        Before::FreedDry(fed) => return freed_dry(*fed),
+        Before::HosesByDate => {
+            "Stood long: date read on each hose; past the maker's life, else the local rule: renewed \
+             first, however sound it looks."
         }
-        Before::LookSound => "Hoses, pipes, linings sound; pistons and slides free.",
+        Before::ShortStrokes => {
+            "Stood long: short strokes, never to the end, nor in the press afterwards: rust or dirt \
+             where driving never sweeps the bore cuts the cups (common practice, no source)."
+        }
+        Before::Stands(standing) => standing_text(*standing),
         Before::LookFluid => "Old fluid: one colour, no layers; cap seal not swollen.",
         Before::LookScrews => "Every screw cracked and shut again, nothing drawn off yet.",
         Before::ParkingBrakeOff(Some(ParkingBrake::Cable)) => {
@@ -35,13 +42,124 @@ fn fact_text(fact: &Before) -> String {
             parts,
             has_calipers,
         } => return new_brakes(parts, *has_calipers),
+        Before::SlavesInPlace(slaves) => {
+            return format!(
+                "{} bolted in place: pressed without, the piston comes out.",
+                named(slaves)
+            );
+        }
+        Before::BarTurned(cylinders) => {
+            return format!(
+                "Bar turned until the reservoir of {} stands level and the highest; held so.",
+                named(cylinders)
+            );
+        }
+        Before::BanjoFirst(cylinder) => {
+            return format!(
+                "First of all the banjo at `{cylinder}`, which has no screw, cracked like one: cloth \
+                 around, goggles, lever held lightly, nipped up before it is let go."
+            );
+        }
+        Before::Linked(linked) => {
+            let linked: Vec<String> = linked.iter().map(worked_text).collect();
+            return format!(
+                "Linked brakes: {} brakes front and rear wheel. Nothing else pressed or pulled while \
+                 a screw is open; done when both controls are firm.",
+                linked.join(" and ")
+            );
+        }
+        Before::ReverseLockSet(cylinder) => {
+            return format!(
+                "Reverse lock-out of `{cylinder}` set so that the wheels brake when the shaft goes \
+                 in: seen, pushed back by hand, before it is lifted."
+            );
+        }
+        Before::BreakawayOff => "Breakaway cable off, hanging free.",
+        Before::ShaftByLever(cylinder) => {
+            return format!(
+                "Shaft of `{cylinder}` pushed in by a bar as a lever, slowly, no hand between shaft \
+                 and drawbar."
+            );
+        }
+        Before::PortsOpen(controls) => return ports_open(controls),
     };
     fixed.to_owned()
 }
 
+fn has_brakes(fed: Fed) -> bool {
+    fed.has_discs || fed.has_drums
+}
+
+fn look_dry(fed: Fed) -> String {
+    let mut places = vec!["cylinder, unions, hoses"];
+    places.extend(has_brakes(fed).then_some("wheels"));
+    places.extend(fed.has_drums.then_some("inside the drums"));
+    places.extend(fed.has_clutch.then_some("clutch slave"));
+    format!(
+        "Look first; one \"no\": stop, mend, plan again. Dry everywhere: {}.",
+        places.join(", ")
+    )
+}
+
+fn freed_dry(fed: Fed) -> String {
+    let mut what = Vec::new();
+    what.extend(fed.has_discs.then_some("caliper pistons and slides"));
+    what.extend(fed.has_drums.then_some("wheel-cylinder pistons, shoes"));
+    what.extend(fed.has_clutch.then_some("clutch slave"));
+    format!(
+        "Stood long: {} moved and let back by hand, watching the reservoir. Stuck: freed or renewed \
+         now, before fluid is poured, never by pressing.",
+        what.join(", ")
+    )
+}
+
+fn standing_text(standing: Standing) -> &'static str {
+    match standing {
+        Standing::CarOnStands => {
+            "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
+        }
+        Standing::TrailerOnStands => {
+            "Not coupled to any vehicle; drawbar propped against tipping; wheels chocked; lifted \
+             level on stands, never a jack or jockey wheel alone."
+        }
+        Standing::MotorcycleOnStand => {
+            "Ignition off; machine upright on a firm stand, so that it cannot fall."
+        }
+        Standing::WheelsOn => {
+            "Ignition off; chocked, or on a firm stand: can neither roll nor fall."
+        }
+    }
+}
+
+fn ports_open(controls: &[Control]) -> String {
+    let back: Vec<&str> = controls
+        .iter()
+        .map(|control| match control {
+            Control::Pedal => "Pedal all the way up",
+            Control::HandLever => "lever right out",
+            Control::Coupler => "shaft drawn right out",
+        })
+        .collect();
+    let text = format!(
+        "{} and left alone: only then are the ports open.",
+        back.join(", ")
+    );
+    capitalised(&text)
+}
+
+fn capitalised(text: &str) -> String {
+    let mut characters = text.chars();
+    let first = characters.next().map(|first| first.to_ascii_uppercase());
+    first.into_iter().chain(characters).collect()
+}
+
+fn named(names: &[String]) -> String {
+    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
+    names.join(", ")
+}
+
 fn new_brakes(parts: &[String], has_calipers: bool) -> String {
-    let parts: Vec<String> = parts.iter().map(|part| format!("`{part}`")).collect();
-    let parts = parts.join(", ");
+    let parts = named(parts);
     if has_calipers {
         format!(
             "New: {parts}: screw on top (left and right not exchanged), transit plugs out, new \
@@ -79,6 +197,11 @@ pub(crate) fn otherwise_text(what: Otherwise) -> &'static str {
             "Soft: higher when pumped: shoes, clearance. Springy: screw on top? Tap; tilt with the \
              pistons on a spacer; pistons pushed back, watching the reservoir; another method; then \
              the unit. Held down overnight it proves nothing. No road test."
+        }
+        Otherwise::ClutchDrags => {
+            "Clutch drags or does not come back: free play and the slave's travel first; then air: \
+             screw on top? slave piston pushed back, watching the reservoir; then cylinder, slave, \
+             the clutch itself."
         }
     }
 }

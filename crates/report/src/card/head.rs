@@ -1,5 +1,6 @@
 //! The head of a sheet: what vehicle, what job, which circuits.
 
+use bleedwright_network::Purpose as Works;
 use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose};
 use uom::si::f64::Ratio;
 use uom::si::ratio::percent;
@@ -8,7 +9,13 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 /// Split, fluid, job and circuits in one paragraph.
 pub(super) fn facts(plan: &Plan) -> String {
     let head = &plan.head;
-    let mut facts = vec![format!("Split {}", head.split.text())];
+    // A clutch has no split.
+    let has_brakes = (plan.scope.iter()).any(|circuit| circuit.works == Works::Brake);
+    let mut facts = vec![if has_brakes {
+        format!("Split {}", head.split.text())
+    } else {
+        "Clutch alone".to_owned()
+    }];
     facts.extend(head.steering.map(|steering| steering.text().to_owned()));
     facts.push(match (head.fluid, head.new_fluid) {
         (Some(own), Some(new)) if own != new => {
@@ -71,6 +78,9 @@ fn job(head: &Head) -> String {
         head.method.word(),
         head.temperature.get::<degree_celsius>()
     );
+    if head.is_laid_up {
+        text.push_str(" Laid up for long.");
+    }
     if !head.done.is_empty() {
         text.push_str(&format!(" Done before: {}.", head.done.join(", ")));
     }

@@ -28,7 +28,7 @@ pub struct PedalJson {
     /// The pedal under usual forces.
     pub forces: Vec<FeelJson>,
     /// The pedal at the 50 lbf of 49 CFR 570.55(c), where at most 0.8 of the stroke may be used; a booster helps. Null for a
-    /// hand lever.
+    /// hand lever or a coupler.
     pub reserve: Option<FeelJson>,
     /// The force asked for, with each circuit lost in turn.
     pub lost: Vec<LostJson>,

@@ -104,6 +104,8 @@ pub struct OptionsJson {
     pub replaced: Vec<String>,
     /// Screws finished earlier.
     pub done: Vec<String>,
+    /// Whether the vehicle stood for long.
+    pub is_laid_up: bool,
 }
 
 /// One circuit of the scope.
@@ -271,6 +273,7 @@ impl PlanJson {
                 opened: head.opened.clone(),
                 replaced: head.replaced.clone(),
                 done: head.done.clone(),
+                is_laid_up: head.is_laid_up,
             },
             scope: plan
                 .scope
@@ -323,7 +326,7 @@ impl PlanJson {
                     kind: check_kind(check).to_owned(),
                     text: check_text(check),
                     undoes: check.undoes().map(change_name),
-                    is_hard_press: *check == planner::Check::HardPress,
+                    is_hard_press: check.is_hard_press(),
                 })
                 .collect(),
             cautions: plan.cautions.clone(),

@@ -8,6 +8,7 @@ use crate::number::{ml, ml_within, two_figures};
 use air::{write_estimate, write_trials};
 pub(crate) use next::next_text;
 use bleedwright_network::Bounds;
+use bleedwright_network::Control;
 use bleedwright_pedal::{Assessment, Capacity, CapacityVerdict, Feel, OnStop, Sized};
 use uom::si::f64::{Force, Length, Pressure, Ratio};
 use uom::si::force::newton;
@@ -20,7 +21,11 @@ const RESERVE_LIMIT_PERCENT: f64 = 80.0;
 
 /// Writes what is known of a pedal for a sheet of `paper`'s width.
 pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
-    paper.heading(&format!("PEDAL: {}", pedal.vehicle));
+    let what = match pedal.worked_by {
+        Control::Pedal | Control::HandLever => "PEDAL",
+        Control::Coupler => "COUPLER",
+    };
+    paper.heading(&format!("{what}: {}", pedal.vehicle));
     let help = match (pedal.has_booster, pedal.is_boosted) {
         (false, _) => "no booster",
         (true, true) => "booster running",
@@ -35,10 +40,16 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
     let has_figures =
         pedal.causes.is_empty() || pedal.estimate.is_some() || !pedal.sized.is_empty();
     let key = if has_figures {
-        if pedal.is_by_hand {
-            " Travel at the lever's end from rest; nominal, then low-high by tolerances and assumptions."
-        } else {
-            " Travel at the pedal from rest; nominal, then low-high by tolerances and assumptions."
+        match pedal.worked_by {
+            Control::HandLever => {
+                " Travel at the lever's end from rest; nominal, then low-high by tolerances and assumptions."
+            }
+            Control::Pedal => {
+                " Travel at the pedal from rest; nominal, then low-high by tolerances and assumptions."
+            }
+            Control::Coupler => {
+                " Travel of the shaft from rest; nominal, then low-high by tolerances and assumptions."
+            }
         }
     } else {
         ""
@@ -77,10 +88,10 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
 }
 
 fn write_feel(pedal: &Assessment, paper: &mut Paper) {
-    paper.heading(if pedal.is_by_hand {
-        "UNDER THE HAND"
-    } else {
-        "UNDER THE FOOT"
+    paper.heading(match pedal.worked_by {
+        Control::HandLever => "UNDER THE HAND",
+        Control::Pedal => "UNDER THE FOOT",
+        Control::Coupler => "PUSHED IN",
     });
     for (force, feel) in &pedal.forces {
         let pressures: Vec<String> = feel

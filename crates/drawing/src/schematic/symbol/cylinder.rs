@@ -100,6 +100,11 @@ fn control(control: Control, corner: Point) -> Vec<Mark> {
             )
             .into(),
         ],
+        // The shaft of a drawbar with the cup of its coupling.
+        Control::Coupler => vec![
+            Path::line(&[at(5.0, 6.0), at(1.0, 6.0)], thick).into(),
+            Path::line(&[at(1.0, 3.5), at(1.0, 8.5), at(-0.8, 8.5)], thick).into(),
+        ],
         Control::HandLever => vec![
             Path::line(&[at(5.0, 12.0), at(5.0, 4.0), at(3.0, -2.5)], thick).into(),
             Circle {

@@ -1,0 +1,112 @@
+//! The words of what works the cylinders, and of pressing it.
+
+use bleedwright_network::Control;
+use bleedwright_planner::Worked;
+
+/// What it is, with its cylinder.
+pub(super) fn worked_text(worked: &Worked) -> String {
+    let what = match worked.control {
+        Control::Pedal => "pedal",
+        Control::HandLever => "lever",
+        Control::Coupler => "shaft",
+    };
+    format!("{what} of `{}`", worked.cylinders)
+}
+
+/// Brakes as their driver works them: by the foot alone, by levers as well, or by nobody.
+enum Worker {
+    Foot,
+    /// Each control, named.
+    Hands(String),
+    Coupler,
+}
+
+impl Worker {
+    fn of(worked: &[Worked]) -> Self {
+        let has = |control| worked.iter().any(|worked| worked.control == control);
+        if has(Control::Coupler) {
+            Self::Coupler
+        } else if has(Control::HandLever) {
+            let each: Vec<String> = worked.iter().map(worked_text).collect();
+            Self::Hands(each.join(" and "))
+        } else {
+            Self::Foot
+        }
+    }
+}
+
+pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => "Pumped gently until firm.".to_owned(),
+        Worker::Hands(each) => format!(
+            "Pumped gently before anybody rides or drives, {}: {each} firm, each by itself.",
+            if has_discs {
+                "pads out to the disc"
+            } else {
+                "shoes out to the drum"
+            }
+        ),
+        Worker::Coupler => "Shaft pushed in and let out, gently, until firm.".to_owned(),
+    }
+}
+
+pub(super) fn held_lightly(worked: &[Worked]) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => {
+            "Engine off, held lightly a minute: no sinking (a seal may pass only then).".to_owned()
+        }
+        Worker::Hands(each) => format!(
+            "Engine off, {each} held lightly a minute: no sinking (a seal may pass only then)."
+        ),
+        Worker::Coupler => {
+            "Shaft held in lightly a minute: no creeping (a seal may pass only then).".to_owned()
+        }
+    }
+}
+
+pub(super) fn hard_press(worked: &[Worked]) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => {
+            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
+             sees every screw and opened joint dry."
+                .to_owned()
+        }
+        Worker::Hands(each) => format!(
+            "Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped; a second \
+             person sees every screw and opened joint dry."
+        ),
+        Worker::Coupler => {
+            "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
+             pumped, every wheel held; a second person sees every screw and opened joint dry."
+                .to_owned()
+        }
+    }
+}
+
+/// Pedal or lever, of a clutch.
+fn by_what(worked: &[Worked]) -> &'static str {
+    let is_lever = |worked: &Worked| worked.control == Control::HandLever;
+    if worked.iter().any(is_lever) {
+        "lever"
+    } else {
+        "pedal"
+    }
+}
+
+pub(super) fn clutch_held(worked: &[Worked]) -> String {
+    format!(
+        "Clutch {} pumped gently, then held down a minute: does not creep; a second person sees \
+         cylinder, hose, slave and screw dry.",
+        by_what(worked)
+    )
+}
+
+pub(super) fn clutch_works(worked: &[Worked], slaves: &[String]) -> String {
+    let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
+    format!(
+        "Clutch: its {} comes back by itself; {} travels as far as the maker says to release; every \
+         gear goes in without grating.",
+        by_what(worked),
+        slaves.join(", ")
+    )
+}
