@@ -2,7 +2,9 @@
 
 use super::{reader, squeezed};
 use crate::command_line::run_with_input;
-use crate::demo::demo_text;
+use crate::demo::{demo_text, plan_demo};
+use bleedwright_planner::{Method, Options, Purpose};
+use bleedwright_report::Card;
 use std::path::Path;
 
 const FORMATS: [&str; 3] = ["text", "markdown", "html"];
@@ -202,6 +204,68 @@ fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
     assert_never_says(&sheets, "New the maker's");
 }
 
+/// The steps after the routine are as good as the first ones: on every sheet, with what they push, and bought.
+#[test]
+fn the_second_bleed_stands_on_every_sheet() {
+    for (unit, layout, options) in [
+        ("opened", "godwit", ["--opened", "anti-lock unit"]),
+        ("tank", "godwit", ["--for", "fill"]),
+    ] {
+        let method = [
+            "--method",
+            if unit == "tank" { "pressure" } else { "pedal" },
+        ];
+        let call = [&options[..], &method].concat();
+        let sheets = sheets(&format!("second-{unit}"), &demo_text(layout), &call);
+        let mut planned = Options {
+            method: if unit == "tank" {
+                Method::Pressure
+            } else {
+                Method::Pedal
+            },
+            ..Options::default()
+        };
+        match options {
+            ["--opened", part] => planned.opened = vec![part.to_owned()],
+            _ => planned.purpose = Some(Purpose::Fill),
+        }
+        let card = Card::new(&plan_demo(layout, &planned));
+        let second = card.second.expect("the unit keeps air");
+        assert_eq!(second.steps.len(), 6);
+        for step in &second.steps {
+            assert_says(&sheets, &step.screws.join(" + "));
+            assert_says(&sheets, &format!("{}; {}", step.work, step.marks));
+            assert_says(&sheets, &step.bounds);
+            for level in &step.level {
+                assert_says(&sheets, level);
+            }
+        }
+        assert_says(&sheets, &second.how);
+        assert_says(&sheets, "second bleed at most");
+        // The one hard press shows what the last screw that was opened lets out.
+        for (format, said) in &sheets {
+            let place = |words: &str| {
+                said.find(&bare(words))
+                    .unwrap_or_else(|| panic!("{format}: {words}"))
+            };
+            let last = second.steps.last().expect("there are six");
+            let order = [
+                place("maker's routine run."),
+                place(&format!("{}; {}", last.work, last.marks)),
+                place("its circuits bled again after the routine"),
+                place("Pumped gently until firm."),
+                place("Pressed hard, held 10 s"),
+            ];
+            assert!(order.is_sorted(), "{format}: {order:?}");
+            assert_eq!(
+                said.matches(&bare("Pressed hard, held 10 s")).count(),
+                1,
+                "{format}"
+            );
+        }
+    }
+}
+
 /// What is new, parked or looked into is spoken of where the vehicle or the job has it, and nowhere else; JSON says it too.
 #[test]
 fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
@@ -214,6 +278,10 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
         "Every wheel turns free",
         "past the cups of wheel cylinders",
         "Wrong fluid (layers",
+        "A pump may wake by a door or the pedal",
+        "an electric booster may simulate the feel",
+        "what it pumped out leaves here",
+        "more if the anti-lock unit's routine is run",
     ];
     let new_caliper = ["--replaced", "front left caliper"];
     for (name, options, wanted) in [
@@ -223,11 +291,21 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
         ("lapwing", &["--for", "fill"], &[3, 5]),
         ("avocet", &[], &[5, 7]),
         ("ruff", &[], &[3, 4, 5, 7]),
-        ("godwit", &[], &[1, 5, 7]),
-        ("godwit", &["--opened", "rear left caliper"], &[1, 2, 5, 7]),
+        ("godwit", &[], &[1, 5, 7, 8, 9, 11]),
+        (
+            "godwit",
+            &["--opened", "rear left caliper"],
+            &[1, 2, 5, 7, 8, 9, 11],
+        ),
+        (
+            "godwit",
+            &["--opened", "anti-lock unit"],
+            &[1, 5, 7, 8, 9, 10],
+        ),
     ] {
         let layout = demo_text(name);
-        let mut sheets = sheets(&format!("trade-{name}-{}", options.len()), &layout, options);
+        let which = format!("trade-{name}-{}", options.concat().len());
+        let mut sheets = sheets(&which, &layout, options);
         let json = [&["plan", "-", "--format", "json"], options].concat();
         let json = run_with_input(&json, layout.as_bytes()).stdout;
         sheets.push(("json".to_owned(), bare(&json)));

@@ -15,7 +15,7 @@ const MOST_NAMES: usize = 4;
 /// The blank record of a plan's job. What the plan leaves to be finished stands in it, so that a blank is not finished.
 pub fn record_of(network: &Network, plan: &Plan) -> Record {
     let done: BTreeSet<&str> = plan.head.done.iter().map(String::as_str).collect();
-    let now = plan.steps.iter().flat_map(|step| &step.screws);
+    let now = plan.all_steps().flat_map(|step| &step.screws);
     let now: BTreeSet<&str> = now.map(|screw| screw.screw.as_str()).collect();
     // What was left out is to be bled, and asked for like the rest.
     let left_out = plan.checks_after.iter().flat_map(|check| match check {
@@ -25,6 +25,8 @@ pub fn record_of(network: &Network, plan: &Plan) -> Record {
     let left_out: BTreeSet<&str> = left_out.map(String::as_str).collect();
     let is_opened =
         |name: &str| now.contains(name) || done.contains(name) || left_out.contains(name);
+    let card = Card::new(plan);
+    let is_second = |step: &CardStep| step.number > plan.steps.len();
     let job = Job {
         registration: plan.head.registration.clone().unwrap_or_default(),
         screws: network
@@ -32,13 +34,15 @@ pub fn record_of(network: &Network, plan: &Plan) -> Record {
             .map(|(id, _)| id)
             .filter(|id| is_opened(&network.screw(*id).id))
             .collect(),
-        steps: Card::new(plan).steps.iter().map(step_of).collect(),
+        steps: (card.all_steps())
+            .map(|step| step_of(step, is_second(step)))
+            .collect(),
         tasks: plan.checks_after.iter().filter_map(task_of).collect(),
     };
     blank_record(network, &job)
 }
 
-fn step_of(step: &CardStep) -> StepReadings {
+fn step_of(step: &CardStep, is_second: bool) -> StepReadings {
     let ml = |figure: f64| {
         Entry::Found(Measured {
             bounds: Bounds::exact(Volume::new::<milliliter>(figure)),
@@ -46,7 +50,11 @@ fn step_of(step: &CardStep) -> StepReadings {
         })
     };
     StepReadings {
-        name: format!("step {}", step.number),
+        name: format!(
+            "{}step {}",
+            if is_second { "second bleed, " } else { "" },
+            step.number
+        ),
         screws: step.screws.clone(),
         wanted: ml(step.push_ml as f64),
         give_up: ml(step.give_up_ml),
@@ -61,6 +69,7 @@ pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
         Check::UnsafeOrder => (TaskKind::Bleed, "bleed again in a sound order".to_owned()),
         Check::LeftOut(screws) => (TaskKind::Bleed, format!("bleed {}", some(screws))),
         Check::Undo(change) => (TaskKind::Undo, undoing(change)?),
+        Check::SimulatedPedal => (TaskKind::Lamp, "read the fault memory".to_owned()),
         Check::AntiLockLamp => (TaskKind::Lamp, "see the anti-lock lamp out".to_owned()),
         Check::Routine(unit) if unit.kept.may_be_air() => (
             TaskKind::Routine,

@@ -10,6 +10,7 @@ mod pedal_block;
 mod purchase;
 mod remains;
 mod rinse;
+mod second;
 mod step;
 mod visited;
 
@@ -22,12 +23,13 @@ use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Drive, Head, Plan, Rinsing, Step};
+use crate::plan::{Check, Drive, Head, Kept, Plan, Rinsing, SecondBleed, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
 use crate::sheet::{
-    Sheet, assumptions, calls, cautions, checks_after, otherwise, parts_of, preparations,
+    Sheet, assumptions, calls, cautions, checks_after, is_wanted_again, otherwise, parts_of,
+    preparations,
 };
 use crate::spread::Spread;
 use crate::stroke::{Stroke, shut_circuits};
@@ -42,7 +44,7 @@ use remains::remains;
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
-use visited::held;
+use visited::hold_all;
 
 /// What planning gave.
 #[derive(Clone, Debug)]
@@ -231,23 +233,29 @@ impl<'a, 'n> Builder<'a, 'n> {
         let compared = other.as_ref().map_or(&[][..], |(_, visits)| visits);
         let asked = self.visit_all(&visits, compared);
         let mut visited = asked.visited?;
-        let hold = held(&mut visited);
+        let units = self.units();
+        let (second, hold) = self.second_steps(&units, &visited)?;
+        hold_all(&mut visited, hold);
         let now: Vec<ScrewId> = (visited.iter().flatten())
             .flat_map(|visited| visited.screws.iter().map(|screw| screw.id))
             .collect();
         let gravity_first = self.gravity_first(&now);
         let (steps, bubbles) = self.steps(&visits, visited, &gravity_first);
+        let second = numbered_on(second, &steps);
         let circuits = circuits_of(network, &now);
         let draw_offs = self.draw_offs_now();
         let sheet = Sheet {
             request: self.request,
-            drained: &self.drained,
             joints: &self.joints,
             left_out: &self.scope.left_out,
             order: &now,
             parts: parts_of(network, &circuits),
             gravity_first: &gravity_first,
             unions: unions(&steps),
+            second: (second.iter().flat_map(|step| &step.screws))
+                .map(|screw| screw.id)
+                .collect(),
+            units,
             kept: &self.kept,
             pushed: steps
                 .iter()
@@ -264,6 +272,9 @@ impl<'a, 'n> Builder<'a, 'n> {
         let remains = remains(network, &ever, &bubbles, options.purpose());
         let is_unsafe = self.ordered.is_unsafe_by_options;
         let checks_after = checks_after(&sheet, &preparations, &remains, is_unsafe);
+        let second = (!second.is_empty()).then(|| second_bleed(&checks_after, second));
+        let pushed_again = second.as_ref().map(SecondBleed::push);
+        let pushed_again = pushed_again.unwrap_or(Bounds::exact(Volume::default()));
         Ok(Plan {
             head: self.head(),
             scope: self.scope.circuits.clone(),
@@ -279,11 +290,18 @@ impl<'a, 'n> Builder<'a, 'n> {
                 self.ordered.authority,
             ),
             remains,
-            buy: self.shopping(
-                steps.iter().map(|step| step.push).sum(),
-                draw_offs,
-                &gravity_first,
-            ),
+            buy: self
+                .shopping(
+                    steps.iter().map(|step| step.push).sum(),
+                    draw_offs,
+                    &gravity_first,
+                    pushed_again,
+                )
+                .with_routine(
+                    self.pushed_after_routine(&sheet.units, |it| it == Kept::OldFluid)?
+                        .high,
+                ),
+            second,
             cautions: cautions(&sheet),
             assumptions: assumptions(&sheet),
             spread: Spread::of_runs(network, now.iter().copied()),
@@ -312,6 +330,28 @@ impl<'a, 'n> Builder<'a, 'n> {
             order_certainty: self.ordered.certainty.clone(),
             worth: None,
         })
+    }
+}
+
+/// The second bleed goes on where the first one ends.
+fn numbered_on(mut second: Vec<Step>, first: &[Step]) -> Vec<Step> {
+    for step in &mut second {
+        step.number += first.len();
+        step.jar_mark += first.last().map_or(Volume::default(), |last| last.jar_mark);
+    }
+    second
+}
+
+fn second_bleed(checks_after: &[Check], steps: Vec<Step>) -> SecondBleed {
+    let units = checks_after.iter().filter_map(|check| match check {
+        Check::BleedAgain(unit) => Some(unit.clone()),
+        _ => None,
+    });
+    let undone = checks_after.iter().filter_map(Check::undoes);
+    SecondBleed {
+        units: units.collect(),
+        again: undone.filter(|it| is_wanted_again(it)).cloned().collect(),
+        steps,
     }
 }
 

@@ -44,7 +44,7 @@ pub enum Check {
     AntiLockLamp,
     /// The maker's routine at a unit that keeps air or old fluid.
     Routine(LeftInUnit),
-    /// The bleed after that routine, at the unit of that name.
+    /// The bleed after that routine, at the unit of that name; its steps are [`Plan::second`].
     BleedAgain(String),
     /// Air that no screw surely reaches; the parts and lines.
     Air(Vec<String>),
@@ -58,6 +58,8 @@ pub enum Check {
     Spills,
     /// Stops at walking pace, then the road.
     RoadTest(Option<BarredBy>),
+    /// A pedal whose feel an electric booster may make proves nothing: the fault memory is read.
+    SimulatedPedal,
 }
 
 /// Screws of one torque.

@@ -25,6 +25,8 @@ pub enum Before {
         /// Whether calipers are among them.
         has_calipers: bool,
     },
+    /// A pump that wakes by a door or the pedal, at an anti-lock unit or a store of pressure.
+    PumpMayWake,
 }
 
 /// What to do when something goes otherwise than planned.

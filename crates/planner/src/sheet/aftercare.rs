@@ -1,16 +1,18 @@
 //! What comes after the last screw, in working order: everything undone, then pressed and looked at, then driven.
 
 use super::unfinished::left_out;
-use super::unit::{checks_of, units};
+use super::unit::checks_of;
 use super::{Sheet, parts_of};
 use crate::build::Pedal;
 use crate::options::Method;
-use crate::plan::{BarredBy, Change, Check, Preparation, Remains, ScrewTorque};
+use crate::plan::{BarredBy, Change, Check, LeftInUnit, Preparation, Remains, ScrewTorque};
+use bleedwright_network::ScrewId;
 use bleedwright_network::{BoosterKind, CircuitId, PartKind, ValveKind};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order. Every block, clamp and tie is undone before the first press; the wheels go on after the last,
-/// and so do the caps of the screws, since a cap hides a screw that weeps.
+/// and so do the caps of the screws, since a cap hides a screw that weeps. Where circuits are bled again after a routine,
+/// both come before the first press, and what the second bleed wants again is undone after it.
 pub(crate) fn checks_after(
     sheet: &Sheet<'_, '_>,
     preparations: &[Preparation],
@@ -18,10 +20,9 @@ pub(crate) fn checks_after(
     is_unsafe: bool,
 ) -> Vec<Check> {
     let left_out = left_out(sheet);
-    let units = units(sheet);
     let barred_by = if !left_out.is_empty() {
         Some(BarredBy::LeftOut)
-    } else if units.iter().any(|unit| unit.kept.may_be_air()) {
+    } else if sheet.units.iter().any(|unit| unit.kept.may_be_air()) {
         Some(BarredBy::Unit)
     } else {
         None
@@ -35,7 +36,7 @@ pub(crate) fn checks_after(
             left_out.into_iter().map(str::to_owned).collect(),
         ));
     }
-    checks.push(Check::ScrewsToTorque(torques(sheet)));
+    checks.push(Check::ScrewsToTorque(torques(sheet, sheet.order)));
     // The last change made is the first undone.
     let mut changes: Vec<Change> = preparations
         .iter()
@@ -48,7 +49,19 @@ pub(crate) fn checks_after(
     }
     let (last, first): (Vec<Change>, Vec<Change>) =
         changes.into_iter().rev().partition(is_undone_last);
+    let has_second = !sheet.second.is_empty();
+    let (again, first): (Vec<Change>, Vec<Change>) =
+        (first.into_iter()).partition(|change| has_second && is_wanted_again(change));
     checks.extend(first.into_iter().map(Check::Undo));
+    if sheet.has_brakes() {
+        checks.extend(brakes_ready(sheet));
+    }
+    let is_early = |unit: &&LeftInUnit| has_second && unit.kept.may_be_air();
+    if has_second {
+        checks.extend(checks_of(sheet.units.iter().filter(is_early)));
+        checks.push(Check::ScrewsToTorque(torques(sheet, &sheet.second)));
+    }
+    checks.extend(again.into_iter().map(Check::Undo));
     if sheet.has_brakes() {
         checks.extend(pressed(sheet));
     } else {
@@ -59,7 +72,7 @@ pub(crate) fn checks_after(
         .partition(|change| *change == Change::CapsOff);
     checks.extend(caps.into_iter().map(Check::Undo));
     checks.extend(lamps(sheet));
-    checks.extend(units.into_iter().flat_map(checks_of));
+    checks.extend(checks_of(sheet.units.iter().filter(|unit| !is_early(unit))));
     if !remains.is_empty() {
         let parts: BTreeSet<&String> = remains.iter().map(|remains| &remains.part).collect();
         checks.push(Check::Air(parts.into_iter().cloned().collect()));
@@ -118,8 +131,27 @@ fn is_undone_last(change: &Change) -> bool {
     matches!(change, Change::OnSupports | Change::CapsOff)
 }
 
-/// From the first gentle stroke to the hard press, and once more with help.
-fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
+/// What a second bleed wants again; else it would be out of the way before the first press.
+pub(crate) fn is_wanted_again(change: &Change) -> bool {
+    match change {
+        Change::PedalBlock(_)
+        | Change::LeverTied(_)
+        | Change::MeteringHeld(_)
+        | Change::Spacer(_)
+        | Change::PressureReleased(_)
+        | Change::TankOn => true,
+        Change::ServiceMode
+        | Change::Clamp(_)
+        | Change::Plug(_)
+        | Change::Propped(_)
+        | Change::OnSupports
+        | Change::CapsOff
+        | Change::UnionLoosened(_) => false,
+    }
+}
+
+/// Before anybody presses, and before a pump does.
+fn brakes_ready(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let mut checks = vec![Check::BrakesTogether {
         has_discs: sheet.has_calipers(),
         has_drums: sheet.has_drums(),
@@ -127,12 +159,20 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     if sheet.method() == Method::Reverse {
         checks.push(Check::OldFluidAbove);
     }
-    checks.extend([
+    checks
+}
+
+/// From the first gentle stroke to the hard press, and once more with help.
+fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
+    let mut checks = vec![
         Check::PumpedFirm,
         Check::Level,
         Check::HeldLightly,
         Check::HardPress,
-    ]);
+    ];
+    if sheet.has_booster(BoosterKind::Electric) {
+        checks.push(Check::SimulatedPedal);
+    }
     if sheet.method() == Method::Vacuum {
         checks.push(Check::BledByVacuum);
     }
@@ -159,10 +199,10 @@ fn lamps(sheet: &Sheet<'_, '_>) -> Vec<Check> {
 }
 
 /// The screws by their torque; those whose torque is not given come last.
-fn torques(sheet: &Sheet<'_, '_>) -> Vec<ScrewTorque> {
+fn torques(sheet: &Sheet<'_, '_>, screws: &[ScrewId]) -> Vec<ScrewTorque> {
     let network = sheet.network();
     let mut groups: BTreeMap<Option<&str>, BTreeSet<&str>> = BTreeMap::new();
-    for screw in sheet.order {
+    for screw in screws {
         let screw = network.screw(*screw);
         let torque = screw.torque_text.as_deref();
         groups.entry(torque).or_default().insert(&screw.id);

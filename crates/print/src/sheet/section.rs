@@ -101,7 +101,7 @@ pub(super) fn ticked(
 }
 
 /// Who did it, who checked it, when.
-fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
+pub(super) fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 9.0;
     block.push_text(&[Span::bold("Done by")], 0.0, WIDTH, Size::BODY, fonts);

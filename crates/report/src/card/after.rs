@@ -30,7 +30,13 @@ pub(crate) fn check_text(check: &Check) -> String {
                 unit.part
             );
         }
-        Check::Routine(unit) => return format!("`{}`: maker's routine run.", unit.part),
+        Check::Routine(unit) => {
+            return format!(
+                "`{}`: maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm \
+                 first or is pressed for it; what is in its way, such as a block, out.",
+                unit.part
+            );
+        }
         Check::BleedAgain(unit) => {
             return format!(
                 "`{unit}`: its circuits bled again after the routine. Until then the job is NOT \
@@ -85,6 +91,10 @@ pub(crate) fn check_text(check: &Check) -> String {
         }
         Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
         Check::Spills => "Spills washed, old fluid handed in.",
+        Check::SimulatedPedal => {
+            "Fault memory read by the maker's routine, nothing left in it: an electric booster may simulate the feel of the \
+             pedal, and then a firm one proves nothing."
+        }
         Check::RoadTest(None) => {
             "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
              once more after a day."

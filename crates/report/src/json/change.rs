@@ -27,6 +27,7 @@ pub(super) fn check_kind(check: &Check) -> &'static str {
         Check::ParkingBrake(..) => "parking_brake",
         Check::Spills => "spills",
         Check::RoadTest(..) => "road_test",
+        Check::SimulatedPedal => "simulated_pedal",
     }
 }
 
