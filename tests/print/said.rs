@@ -19,7 +19,7 @@ pub(crate) fn texts(card: &Card) -> Vec<String> {
     texts.extend(card.order.clone());
     texts.push(card.buy.clone());
     texts.extend(card.after.clone());
-    for second in &card.second {
+    if let Some(second) = &card.second {
         texts.push(second.how.clone());
         for step in &second.steps {
             texts.extend(step_texts(step));

@@ -23,13 +23,12 @@ use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Check, Drive, Head, Kept, Plan, Rinsing, SecondBleed, Step};
+use crate::plan::{Drive, Head, Kept, Plan, Rinsing, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
 use crate::sheet::{
-    Sheet, assumptions, calls, cautions, checks_after, is_wanted_again, otherwise, parts_of,
-    preparations,
+    Sheet, assumptions, calls, cautions, checks_after, otherwise, parts_of, preparations,
 };
 use crate::spread::Spread;
 use crate::stroke::{Stroke, shut_circuits};
@@ -41,6 +40,7 @@ use ordered::Ordered;
 use pedal_block::Blocks;
 pub(crate) use pedal_block::Pedal;
 use remains::remains;
+use second::{screws_of, second_bleed};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -241,7 +241,6 @@ impl<'a, 'n> Builder<'a, 'n> {
             .collect();
         let gravity_first = self.gravity_first(&now);
         let (steps, bubbles) = self.steps(&visits, visited, &gravity_first);
-        let second = numbered_on(second, &steps);
         let circuits = circuits_of(network, &now);
         let draw_offs = self.draw_offs_now();
         let sheet = Sheet {
@@ -252,9 +251,7 @@ impl<'a, 'n> Builder<'a, 'n> {
             parts: parts_of(network, &circuits),
             gravity_first: &gravity_first,
             unions: unions(&steps),
-            second: (second.iter().flat_map(|step| &step.screws))
-                .map(|screw| screw.id)
-                .collect(),
+            second: screws_of(&second),
             units,
             kept: &self.kept,
             pushed: steps
@@ -272,9 +269,7 @@ impl<'a, 'n> Builder<'a, 'n> {
         let remains = remains(network, &ever, &bubbles, options.purpose());
         let is_unsafe = self.ordered.is_unsafe_by_options;
         let checks_after = checks_after(&sheet, &preparations, &remains, is_unsafe);
-        let second = (!second.is_empty()).then(|| second_bleed(&checks_after, second));
-        let pushed_again = second.as_ref().map(SecondBleed::push);
-        let pushed_again = pushed_again.unwrap_or(Bounds::exact(Volume::default()));
+        let (second, again) = second_bleed(&checks_after, second, &steps);
         Ok(Plan {
             head: self.head(),
             scope: self.scope.circuits.clone(),
@@ -295,7 +290,7 @@ impl<'a, 'n> Builder<'a, 'n> {
                     steps.iter().map(|step| step.push).sum(),
                     draw_offs,
                     &gravity_first,
-                    pushed_again,
+                    again,
                 )
                 .with_routine(
                     self.pushed_after_routine(&sheet.units, |it| it == Kept::OldFluid)?
@@ -330,28 +325,6 @@ impl<'a, 'n> Builder<'a, 'n> {
             order_certainty: self.ordered.certainty.clone(),
             worth: None,
         })
-    }
-}
-
-/// The second bleed goes on where the first one ends.
-fn numbered_on(mut second: Vec<Step>, first: &[Step]) -> Vec<Step> {
-    for step in &mut second {
-        step.number += first.len();
-        step.jar_mark += first.last().map_or(Volume::default(), |last| last.jar_mark);
-    }
-    second
-}
-
-fn second_bleed(checks_after: &[Check], steps: Vec<Step>) -> SecondBleed {
-    let units = checks_after.iter().filter_map(|check| match check {
-        Check::BleedAgain(unit) => Some(unit.clone()),
-        _ => None,
-    });
-    let undone = checks_after.iter().filter_map(Check::undoes);
-    SecondBleed {
-        units: units.collect(),
-        again: undone.filter(|it| is_wanted_again(it)).cloned().collect(),
-        steps,
     }
 }
 

@@ -7,10 +7,10 @@ use super::{Builder, circuits_of};
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Options, Purpose};
 use crate::order::Visit;
-use crate::plan::{Kept, LeftInUnit, Step};
+use crate::plan::{Check, Kept, LeftInUnit, SecondBleed, Step};
 use crate::request::{Request, Target};
 use crate::scope::Scope;
-use crate::sheet::units;
+use crate::sheet::{is_wanted_again, units};
 use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::{Time, Volume};
@@ -118,4 +118,37 @@ impl Builder<'_, '_> {
         let visits = second.visits(&ordered.order);
         Some(ask(&second, &visits))
     }
+}
+
+/// The screws of some steps, one after the other.
+pub(super) fn screws_of(steps: &[Step]) -> Vec<ScrewId> {
+    let screws = steps.iter().flat_map(|step| &step.screws);
+    screws.map(|screw| screw.id).collect()
+}
+
+/// The second bleed as these checks have it, going on where the first one ends, and what it pushes; none without steps.
+pub(super) fn second_bleed(
+    checks_after: &[Check],
+    mut steps: Vec<Step>,
+    first: &[Step],
+) -> (Option<SecondBleed>, Bounds<Volume>) {
+    if steps.is_empty() {
+        return (None, Bounds::exact(Volume::default()));
+    }
+    for step in &mut steps {
+        step.number += first.len();
+        step.jar_mark += first.last().map_or(Volume::default(), |last| last.jar_mark);
+    }
+    let units = checks_after.iter().filter_map(|check| match check {
+        Check::BleedAgain(unit) => Some(unit.clone()),
+        _ => None,
+    });
+    let undone = checks_after.iter().filter_map(Check::undoes);
+    let second = SecondBleed {
+        units: units.collect(),
+        again: undone.filter(|it| is_wanted_again(it)).cloned().collect(),
+        steps,
+    };
+    let push = second.push();
+    (Some(second), push)
 }
