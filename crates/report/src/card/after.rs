@@ -1,7 +1,7 @@
 //! The words of what comes after the last screw.
 
 use bleedwright_network::ParkingBrake;
-use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque};
+use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque};
 
 /// What to do and what is right.
 pub(crate) fn check_text(check: &Check) -> String {
@@ -23,20 +23,7 @@ pub(crate) fn check_text(check: &Check) -> String {
             );
         }
         Check::Undo(change) => return undoing(change),
-        Check::Routine(unit) if unit.kept == Kept::OldFluid => {
-            return format!(
-                "`{}`: old fluid stays in it unless the maker's routine is run and its circuits \
-                 bled again.",
-                unit.part
-            );
-        }
-        Check::Routine(unit) => {
-            return format!(
-                "`{}`: maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm \
-                 first or is pressed for it; what is in its way, such as a block, out.",
-                unit.part
-            );
-        }
+        Check::Routine(unit) => return routine_text(unit),
         Check::BleedAgain(unit) => {
             return format!(
                 "`{unit}`: its circuits bled again after the routine. Until then the job is NOT \
@@ -109,6 +96,20 @@ pub(crate) fn check_text(check: &Check) -> String {
         }
     };
     fixed.to_owned()
+}
+
+/// The maker governs how it is run.
+fn routine_text(unit: &LeftInUnit) -> String {
+    let part = &unit.part;
+    if unit.kept == Kept::OldFluid {
+        return format!(
+            "`{part}`: old fluid stays in it unless the maker's routine is run and its circuits bled again."
+        );
+    }
+    format!(
+        "`{part}`: maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm first or is \
+         pressed for it; what is in its way, such as a block, out."
+    )
 }
 
 /// One torque for all screws, or each with the screws it belongs to.
