@@ -423,7 +423,12 @@ fn a_pipe_on_the_wrong_outlet_is_told_there() {
     let found = loaded.findings.iter().find(|it| it.code.text() == "BW211");
     let found = found.expect("the split is contradicted");
     assert_eq!(found.place.to_string(), "lines[6].from", "{found:?}");
-    assert!(found.help.contains("with `front right pipe` on the other circuit"), "{found:?}");
+    assert!(
+        found
+            .help
+            .contains("with `front right pipe` on the other circuit"),
+        "{found:?}"
+    );
 }
 
 #[test]
@@ -440,7 +445,11 @@ fn a_part_that_is_missing_is_to_be_added() {
 /// Where one bracket alone was forgotten, the rest of the file is read too.
 #[test]
 fn what_comes_behind_a_forgotten_bracket_is_told_beside_it() {
-    let text = changed("layouts/lapwing.ron", "torque: \"9 N m\")]", "torque: \"9 N m\"]");
+    let text = changed(
+        "layouts/lapwing.ron",
+        "torque: \"9 N m\")]",
+        "torque: \"9 N m\"]",
+    );
     let text = text.replacen("bore: \"3.2 mm\"", "bore: \"3.2 mmm\"", 1);
     let text = text.replacen("feeds: \"master.primary\"", "feeds: \"mastr.primary\"", 1);
     let loaded = bleedwright_network::load(text.as_bytes());

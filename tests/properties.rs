@@ -4,6 +4,7 @@ mod gravity;
 mod opening;
 mod order;
 mod plan;
+mod second;
 mod simulation;
 mod stroke;
 mod volume;

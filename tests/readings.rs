@@ -103,7 +103,7 @@ pub(crate) fn good(name: &str) -> &'static str {
             return value;
         }
     }
-    if name.starts_with("step ") && name.ends_with(" done") {
+    if name.contains("step ") && name.ends_with(" done") {
         return "by_jar";
     }
     "yes"

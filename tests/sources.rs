@@ -103,7 +103,9 @@ fn printed_numbers_are_listed() {
     for row in rows {
         let known = row.rsplit('|').nth(1).unwrap_or_default().trim();
         assert!(
-            ["read", "second-hand", "from memory"].iter().any(|mark| known.starts_with(mark)),
+            ["read", "second-hand", "from memory"]
+                .iter()
+                .any(|mark| known.starts_with(mark)),
             "{row}"
         );
         for name in row.split('`').filter(|word| word.ends_with(".rs")) {

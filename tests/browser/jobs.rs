@@ -201,6 +201,77 @@ fn a_step_that_was_not_counted_is_asked_about() {
     );
 }
 
+/// The second bleed has its turn after the routine, is counted like any other step, and stands in the record.
+#[test]
+fn a_second_bleed_waits_for_the_routine() {
+    let unit = ["--opened", "anti-lock unit"];
+    let Some((tab, folder)) = demo("second", "godwit", &unit) else {
+        return;
+    };
+    let progress = || tab.text("document.getElementById('progress').textContent");
+    let finish = |step: usize| {
+        tab.run(&format!(
+            "document.querySelector(\"[data-tick='step {step}']\").click()"
+        ));
+        tab.wait_for("document.getElementById('ask').open");
+        tab.run("document.getElementById('by_strokes').click()");
+        tab.wait_for(&format!(
+            "document.querySelector(\"[data-tick='step {step}']\").checked"
+        ));
+    };
+    for step in 1..=6 {
+        finish(step);
+    }
+    tab.wait_for("document.getElementById('now').textContent === 'Now: after'");
+    assert!(
+        progress().contains("up to the routine; then step 7"),
+        "{}",
+        progress()
+    );
+    let left = record(&tab, &folder);
+    assert_eq!(left.steps.len(), 12);
+    assert_eq!(left.steps[6].name, "second bleed, step 7");
+    assert_eq!(left.steps[6].done.found(), None);
+    let routine = "[...document.querySelectorAll('[data-tick]')].find((it) => it.parentElement.textContent.includes('routine run.'))";
+    tab.run(&format!("{routine}.click()"));
+    tab.wait_for("document.getElementById('now').textContent === 'Now: step 7'");
+    write(&tab, "step-7-count", "999");
+    finish_counted(&tab, 7);
+    for step in 8..=12 {
+        finish(step);
+    }
+    tab.wait_for("document.getElementById('now').getAttribute('href') === '#after-second'");
+    let done = record(&tab, &folder);
+    assert_eq!(done.steps[6].done.found(), Some(&StepEnd::Counted));
+    assert!(
+        done.steps[7..]
+            .iter()
+            .all(|step| step.done.found() == Some(&StepEnd::ByStrokes))
+    );
+    let marks = &done.card.counted.0;
+    assert!(marks.contains(&"step 7: 999".to_owned()), "{marks:?}");
+    let tasks = |name: &str| {
+        done.tasks
+            .iter()
+            .find(|task| task.name == name)
+            .and_then(|task| task.done.found().copied())
+    };
+    assert_eq!(
+        tasks("run the routine of anti-lock unit"),
+        Some(Answer::Yes)
+    );
+    assert_eq!(tasks("bleed the circuits of anti-lock unit again"), None);
+}
+
+fn finish_counted(tab: &Tab, step: usize) {
+    tab.run(&format!(
+        "document.querySelector(\"[data-tick='step {step}']\").click()"
+    ));
+    tab.wait_for(&format!(
+        "document.querySelector(\"[data-tick='step {step}']\").checked"
+    ));
+}
+
 /// Opened again, a card asks whose job it shows; a new one is blank, and the closed one stays to read.
 #[test]
 fn a_card_asks_whose_job_it_is() {

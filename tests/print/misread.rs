@@ -4,7 +4,9 @@ mod had;
 
 use super::{reader, squeezed};
 use crate::command_line::run_with_input;
-use crate::demo::demo_text;
+use crate::demo::{demo_text, plan_demo};
+use bleedwright_planner::{Method, Options, Purpose};
+use bleedwright_report::Card;
 use had::{HAD, job_layout};
 use std::path::Path;
 
@@ -114,6 +116,8 @@ fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
             options,
         );
         assert_says(&sheets, "of old fluid behind its valves");
+        assert_says(&sheets, "ml more if the anti-lock unit's routine is run");
+        assert_never_says(&sheets, "on the way of what the routine frees");
         assert_never_says(&sheets, "of AIR");
         assert_never_says(&sheets, "NOT ROADWORTHY");
     }
@@ -205,6 +209,68 @@ fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
     assert_never_says(&sheets, "New the maker's");
 }
 
+/// The steps after the routine are as good as the first ones: on every sheet, with what they push, and bought.
+#[test]
+fn the_second_bleed_stands_on_every_sheet() {
+    for (unit, layout, options) in [
+        ("opened", "godwit", ["--opened", "anti-lock unit"]),
+        ("tank", "godwit", ["--for", "fill"]),
+    ] {
+        let method = [
+            "--method",
+            if unit == "tank" { "pressure" } else { "pedal" },
+        ];
+        let call = [&options[..], &method].concat();
+        let sheets = sheets(&format!("second-{unit}"), &demo_text(layout), &call);
+        let mut planned = Options {
+            method: if unit == "tank" {
+                Method::Pressure
+            } else {
+                Method::Pedal
+            },
+            ..Options::default()
+        };
+        match options {
+            ["--opened", part] => planned.opened = vec![part.to_owned()],
+            _ => planned.purpose = Some(Purpose::Fill),
+        }
+        let card = Card::new(&plan_demo(layout, &planned));
+        let second = card.second.expect("the unit keeps air");
+        assert_eq!(second.steps.len(), 6);
+        for step in &second.steps {
+            assert_says(&sheets, &step.screws.join(" + "));
+            assert_says(&sheets, &format!("{}; {}", step.work, step.marks));
+            assert_says(&sheets, &step.bounds);
+            if let Some(level) = &step.level {
+                assert_says(&sheets, level);
+            }
+        }
+        assert_says(&sheets, &second.how);
+        assert_says(&sheets, "second bleed at most");
+        // The one hard press shows what the last screw that was opened lets out.
+        for (format, said) in &sheets {
+            let place = |words: &str| {
+                said.find(&bare(words))
+                    .unwrap_or_else(|| panic!("{format}: {words}"))
+            };
+            let last = second.steps.last().expect("there are six");
+            let order = [
+                place("maker's routine run."),
+                place(&format!("{}; {}", last.work, last.marks)),
+                place("its circuits bled again after the routine"),
+                place("Pumped gently until firm."),
+                place("Pressed hard, held 10 s"),
+            ];
+            assert!(order.is_sorted(), "{format}: {order:?}");
+            assert_eq!(
+                said.matches(&bare("Pressed hard, held 10 s")).count(),
+                1,
+                "{format}"
+            );
+        }
+    }
+}
+
 /// Lists of names from [`HAD`].
 type Groups<'a> = &'a [&'a [&'a str]];
 
@@ -215,7 +281,7 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
     const CAR: [&str; 4] = ["brakes", "foot alone", "wheels off", "old fluid"];
     const MOTORCYCLE: [&str; 4] = ["brakes", "motorcycle", "lever", "old fluid"];
     let new_caliper = ["--replaced", "front left caliper"];
-    let cases: [(&str, &[&str], Groups); 18] = [
+    let cases: [(&str, &[&str], Groups); 19] = [
         ("lapwing", &[], &[&CAR, &["drums"]]),
         ("lapwing", &new_caliper, &[&CAR, &["new caliper"]]),
         (
@@ -242,11 +308,26 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
             &[&["clutch", "clutch alone", "old fluid"]],
         ),
         ("clutch", &[], &[&["clutch", "clutch alone", "old fluid"]]),
-        ("godwit", &[], &[&CAR, &["electric parking brake"]]),
+        (
+            "godwit",
+            &[],
+            &[&CAR, &["electric parking brake", "electric unit"]],
+        ),
         (
             "godwit",
             &["--opened", "rear left caliper"],
-            &[&CAR, &["electric parking brake", "service mode"]],
+            &[
+                &CAR,
+                &["electric parking brake", "service mode", "electric unit"],
+            ],
+        ),
+        (
+            "godwit",
+            &["--opened", "anti-lock unit"],
+            &[
+                &CAR,
+                &["electric parking brake", "electric unit", "second bleed"],
+            ],
         ),
         ("turnstone", &[], &[&MOTORCYCLE]),
         (

@@ -19,6 +19,13 @@ pub(crate) fn texts(card: &Card) -> Vec<String> {
     texts.extend(card.order.clone());
     texts.push(card.buy.clone());
     texts.extend(card.after.clone());
+    if let Some(second) = &card.second {
+        texts.push(second.how.clone());
+        for step in &second.steps {
+            texts.extend(step_texts(step));
+        }
+        texts.extend(second.after.clone());
+    }
     texts.extend(card.assumed.clone());
     texts.extend(card.certainty.clone());
     texts

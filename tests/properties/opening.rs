@@ -13,7 +13,7 @@ use uom::si::length::meter;
 use uom::si::volume::milliliter;
 
 /// Contents at the upper corner, from the figures of the layout alone.
-fn contents_ml(network: &Network, element: Element) -> f64 {
+pub(super) fn contents_ml(network: &Network, element: Element) -> f64 {
     let layout = network.layout();
     let round_ml = |bore_m: f64, length_m: f64| FRAC_PI_4 * bore_m * bore_m * length_m * 1e6;
     match element {
@@ -241,17 +241,17 @@ fn least_of(
 }
 
 /// A network with what is opened, and the plan for it.
-struct Triple {
-    what: String,
-    network: Network,
-    options: Options,
-    plan: Plan,
+pub(super) struct Triple {
+    pub(super) what: String,
+    pub(super) network: Network,
+    pub(super) options: Options,
+    pub(super) plan: Plan,
 }
 
 impl Triple {
     /// A demo or a generated layout, one or two of its parts and lines, and a
     /// method; the pedal where the method is refused.
-    fn draw(case: &Case) -> Self {
+    pub(super) fn draw(case: &Case) -> Self {
         let mut choices = Choices::new(case.spare.clone());
         let (what, loaded) = if choices.chance(50) {
             let name = *choices.pick(&ALL);

@@ -206,6 +206,35 @@ fn what_the_plan_leaves_open_is_not_finished() {
     }
 }
 
+/// The bleed after the routine is a part of the job like the first: its steps are asked for, each by its screw.
+#[test]
+fn a_step_of_the_second_bleed_left_open_is_not_finished() {
+    let options = Options {
+        opened: vec!["anti-lock unit".to_owned()],
+        ..Options::default()
+    };
+    let second = plan_demo("godwit", &options)
+        .second
+        .expect("the unit keeps air");
+    let complete = filled(&blank_for("godwit", &options));
+    assert_eq!(judge_record(&complete).unfinished(), [""; 0]);
+    for step in &second.steps {
+        let name = format!("second bleed, step {}", step.number);
+        let named = complete.steps.iter().find(|known| known.name == name);
+        let screws: Vec<String> = step.screws.iter().map(|it| it.screw.clone()).collect();
+        assert_eq!(named.map(|named| &named.screws), Some(&screws));
+        for answer in ["not_checked", "left_out"] {
+            let sheet = judge_record(&with(&complete, &format!("{name} done"), answer));
+            assert_ne!(sheet.state(), State::Within);
+            assert!(
+                sheet.verdict().contains(&format!("NOT FINISHED: {name}")),
+                "{}",
+                sheet.verdict()
+            );
+        }
+    }
+}
+
 /// What each job leaves to be finished stands in its record, by the plan's own facts.
 #[test]
 fn a_record_asks_for_what_its_plan_leaves() {

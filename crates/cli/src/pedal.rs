@@ -242,11 +242,11 @@ fn question(
             ));
         }
     }
-    let is_by_hand = control.is_by_hand(network);
+    let worked_by = control.worked_by(network);
     let reading = |(pressed, travel, tolerance): &(Pressed, Length, Length), is_pumped| Reading {
         force: match pressed {
             Pressed::Measured(force) => *force,
-            Pressed::Felt(push) => push.force(is_by_hand),
+            Pressed::Felt(push) => push.force(worked_by),
         },
         travel: *travel,
         tolerance: *tolerance,

@@ -93,7 +93,12 @@ pub(crate) fn polytropic_index(text: &str) -> Result<Ratio, String> {
 pub(crate) fn force(text: &str) -> Result<Force, String> {
     let newtons = Force::new::<newton>;
     let allowed = format!("{LEAST_FORCE_N} N to {MOST_FORCE_N} N");
-    within(text, newtons(LEAST_FORCE_N), newtons(MOST_FORCE_N), &allowed)
+    within(
+        text,
+        newtons(LEAST_FORCE_N),
+        newtons(MOST_FORCE_N),
+        &allowed,
+    )
 }
 
 pub(crate) fn air(text: &str) -> Result<Volume, String> {

@@ -27,9 +27,7 @@ pub(crate) fn recognise(layout: &Layout, circuits: &[Circuit]) -> Split {
     match brakes.as_slice() {
         [] => Split::Other,
         [_] => Split::Single,
-        [a, b] if share_a_pedal(layout, a, b) => {
-            pair_of(&a.wheels, &b.wheels)
-        }
+        [a, b] if share_a_pedal(layout, a, b) => pair_of(&a.wheels, &b.wheels),
         several => {
             if has_common_pedal(layout, several) {
                 Split::Other

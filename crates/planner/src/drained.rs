@@ -3,9 +3,10 @@
 use crate::options::Purpose;
 use crate::request::{Request, Target, cell_below};
 use bleedwright_network::{
-    CellId, CircuitId, Element, LinkId, Network, Owner, PartKind, ValveKind,
+    Bounds, CellId, CircuitId, Element, LinkId, Network, Owner, PartKind, ValveKind,
 };
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
+use uom::si::f64::Volume;
 
 /// A part of the network: single elements, and whole circuits.
 #[derive(Debug, Default)]
@@ -33,6 +34,8 @@ pub(crate) struct Drained {
     likely: Extent,
     /// Possibly empty: the high bound.
     possible: Extent,
+    /// What the routine of a unit pumped into its passages, beside what these hold.
+    freed: BTreeMap<CellId, Bounds<Volume>>,
 }
 
 impl Drained {
@@ -53,6 +56,14 @@ impl Drained {
         self.is_taken_for_empty(circuit, element) || self.possible.contains(circuit, element)
     }
 
+    /// What a routine pumped into an element.
+    pub(crate) fn freed_in(&self, element: Element) -> Option<Bounds<Volume>> {
+        match element {
+            Element::Cell(cell) => self.freed.get(&cell).copied(),
+            Element::Link(_) => None,
+        }
+    }
+
     pub(crate) fn new(request: &Request<'_>) -> Self {
         let network = request.network;
         let mut drained = Self::default();
@@ -68,6 +79,13 @@ impl Drained {
         }
         for target in &request.opened {
             drained.add_opened(request, target);
+        }
+        for unit in &request.freed_units {
+            if let PartKind::AntiLock { circuits, .. } = &network.layout().parts[*unit].kind {
+                let passages = network.cells_of_part(*unit).zip(circuits);
+                let freed = passages.map(|(cell, passage)| (cell, passage.trapped));
+                drained.freed.extend(freed);
+            }
         }
         for target in &request.drained {
             drained.sure.elements.extend(request.elements_of(target));

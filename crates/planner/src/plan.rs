@@ -6,6 +6,7 @@ mod height;
 mod jar;
 mod job;
 mod left;
+mod second;
 mod step;
 
 pub use after::*;
@@ -14,6 +15,7 @@ pub use height::*;
 pub use jar::*;
 pub use job::*;
 pub use left::*;
+pub use second::*;
 pub use step::*;
 
 use crate::certainty::OrderCertainty;
@@ -56,6 +58,8 @@ pub struct Plan {
     pub order_notes: Vec<String>,
     /// What bleeding does not reach.
     pub remains: Vec<Remains>,
+    /// The bleed after the routine of units that keep air, or may; none where no unit does, or no screw lies behind one.
+    pub second: Option<SecondBleed>,
     /// What to buy.
     pub buy: Shopping,
     /// What comes after the last screw.
@@ -255,6 +259,8 @@ pub struct Shopping {
     /// What leaves the screws and what is drawn off the reservoir, together, at
     /// most: [`Plan::jars`] and [`Plan::drawn_off`] part it.
     pub catch: Volume,
+    /// What a bleed after the routine of units that keep old fluid would take beside all this, if somebody runs it.
+    pub if_routine: Option<Volume>,
 }
 
 /// An assumption and what it was made for.

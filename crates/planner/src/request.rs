@@ -48,6 +48,8 @@ pub(crate) struct Request<'n> {
     pub(crate) filled_units: BTreeSet<usize>,
     /// New anti-lock units that came dry, by their place in the layout.
     pub(crate) dry_units: BTreeSet<usize>,
+    /// Units whose routine has been run, by their places in the layout: what they kept stands in their passages.
+    pub(crate) freed_units: BTreeSet<usize>,
     pub(crate) drained: Vec<Target>,
     pub(crate) clamped: BTreeSet<LinkId>,
     /// What held a plug.
@@ -87,6 +89,7 @@ impl<'n> Request<'n> {
             new_parts,
             dry_units,
             filled_units,
+            freed_units: BTreeSet::new(),
             drained: look.targets("--drained", &options.drained),
             kept_full: clamped.clone(),
             clamped,

@@ -43,7 +43,15 @@ impl Shopping {
             bottles,
             bought,
             catch,
+            if_routine: None,
         }
+    }
+
+    /// With what a bleed would push that is only done if somebody runs a routine: nothing where it is nothing.
+    pub(crate) fn with_routine(mut self, pushed: Volume) -> Self {
+        let is_any = pushed > Volume::default();
+        self.if_routine = is_any.then(|| pushed * (1.0 + SPILL_SHARE));
+        self
     }
 }
 

@@ -33,13 +33,23 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     section::ticked(&mut blocks, "BEFORE", &card.before, false, fonts);
     blocks.push(section::heading("STEPS", "", fonts));
     blocks.push(paragraph(&card.rhythm, fonts));
-    step::steps(&mut blocks, &card.steps, fonts);
+    let digits = card.all_steps().count().to_string().len();
+    step::steps(&mut blocks, ("STEPS", digits), &card.steps, fonts);
     blocks.push(section::heading("IF", "", fonts));
     blocks.extend(card.otherwise.iter().map(|text| paragraph(text, fonts)));
     blocks.extend(card.order.iter().map(|text| paragraph(text, fonts)));
     blocks.push(section::heading("BUY", "", fonts));
     blocks.push(paragraph(&card.buy, fonts));
     section::ticked(&mut blocks, "AFTER", &card.after, true, fonts);
+    if let Some(second) = &card.second {
+        let title = "SECOND BLEED";
+        blocks.push(section::heading(title, "after the routine", fonts));
+        blocks.push(paragraph(&second.how, fonts));
+        step::steps(&mut blocks, (title, digits), &second.steps, fonts);
+        blocks.push(section::signatures(fonts));
+        let title = "AFTER THE SECOND BLEED";
+        section::ticked(&mut blocks, title, &second.after, true, fonts);
+    }
     section::assumed(&mut blocks, card, fonts);
     // A sentence that a plan does not have is no block.
     blocks.retain(|block| !block.slices.is_empty());

@@ -5,6 +5,7 @@ mod before;
 mod head;
 mod least;
 mod level;
+mod second;
 mod step;
 mod tools;
 mod warning;
@@ -14,6 +15,7 @@ pub(crate) use after::check_text;
 pub(crate) use before::{before_text, otherwise_text};
 pub(crate) use warning::unit_text;
 
+pub use second::CardSecond;
 pub use step::{CardJar, CardStep, CardStop};
 
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
@@ -53,8 +55,10 @@ pub struct Card {
     pub order: Vec<String>,
     /// What to buy.
     pub buy: String,
-    /// What comes after the last screw.
+    /// What comes after the last screw; where there is a second bleed, up to that.
     pub after: Vec<String>,
+    /// The bleed after the routine of anti-lock units, where one is needed.
+    pub second: Option<CardSecond>,
     /// What can hurt.
     pub cautions: Vec<String>,
     /// What was assumed, each with what it was assumed of.
@@ -64,6 +68,12 @@ pub struct Card {
 }
 
 impl Card {
+    /// The steps, and then those of the second bleed.
+    pub fn all_steps(&self) -> impl Iterator<Item = &CardStep> {
+        let second = self.second.iter().flat_map(|second| &second.steps);
+        self.steps.iter().chain(second)
+    }
+
     /// Puts a plan into words.
     pub fn new(plan: &Plan) -> Self {
         let (mut previous, mut jars) = (None, BTreeMap::new());
@@ -98,7 +108,10 @@ impl Card {
                 .collect(),
             order,
             buy: buy(plan),
-            after: plan.checks_after.iter().map(check_text).collect(),
+            after: (plan.checks_around_second().0.iter())
+                .map(check_text)
+                .collect(),
+            second: CardSecond::new(plan, &mut jars),
             cautions: plan.cautions.clone(),
             assumed: plan.assumptions.iter().map(describe).collect(),
             certainty: certainty(plan),
@@ -223,12 +236,23 @@ fn buy(plan: &Plan) -> String {
         .map(|(what, volume)| format!("{what} {}", ml_mark(*volume)))
         .collect();
     format!(
-        "{} ml sealed: {} ({}). {}.",
+        "{} ml sealed: {} ({}). {}.{}",
         ml_mark(plan.buy.needed),
         bottles.join(" + "),
         parts.join(", "),
-        vessels(plan)
+        vessels(plan),
+        if_routine(plan)
     )
+}
+
+/// What a routine that nobody has to run would take.
+fn if_routine(plan: &Plan) -> String {
+    plan.buy.if_routine.map_or_else(String::new, |volume| {
+        format!(
+            " Not counted: {} ml more if the anti-lock unit's routine is run and its circuits bled again.",
+            ml_mark(volume)
+        )
+    })
 }
 
 /// The jars, whose marks count what leaves the screws, and the can for what a

@@ -35,6 +35,17 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
     blocks.push("## After".to_owned());
     blocks.push(list("- [ ] ", &card.after));
+    if let Some(second) = &card.second {
+        blocks.push("## Second bleed, after the routine".to_owned());
+        blocks.push(escaped(&second.how));
+        let steps: Vec<String> = second.steps.iter().map(step).collect();
+        blocks.push(steps.join("\n"));
+        blocks.push(escaped(
+            "Second bleed done by ____________ checked by ____________",
+        ));
+        blocks.push("## After the second bleed".to_owned());
+        blocks.push(list("- [ ] ", &second.after));
+    }
     blocks.push("## Cautions".to_owned());
     blocks.push(list("- ", &card.cautions));
     blocks.push("## Assumed".to_owned());

@@ -3,7 +3,7 @@
 use crate::card::{Card, CardStep};
 use bleedwright_inspection::record::{Entry, Measured, StepReadings, TaskKind, TaskReadings};
 use bleedwright_inspection::{Job, Record, blank_record};
-use bleedwright_network::{Bounds, Network, ParkingBrake, PartKind};
+use bleedwright_network::{Bounds, Network};
 use bleedwright_planner::{Change, Check, Options, Plan, Standing};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
@@ -15,7 +15,7 @@ const MOST_NAMES: usize = 4;
 /// The blank record of a plan's job; the options are those of the plan. What the plan leaves to be finished stands in it, so that a blank is not finished.
 pub fn record_of(network: &Network, plan: &Plan, options: &Options) -> Record {
     let done: BTreeSet<&str> = plan.head.done.iter().map(String::as_str).collect();
-    let now = plan.steps.iter().flat_map(|step| &step.screws);
+    let now = plan.all_steps().flat_map(|step| &step.screws);
     let now: BTreeSet<&str> = now.map(|screw| screw.screw.as_str()).collect();
     // What was left out is to be bled, and asked for like the rest.
     let left_out = plan.checks_after.iter().flat_map(|check| match check {
@@ -25,6 +25,8 @@ pub fn record_of(network: &Network, plan: &Plan, options: &Options) -> Record {
     let left_out: BTreeSet<&str> = left_out.map(String::as_str).collect();
     let is_opened =
         |name: &str| now.contains(name) || done.contains(name) || left_out.contains(name);
+    let card = Card::new(plan);
+    let is_second = |step: &CardStep| step.number > plan.steps.len();
     let job = Job {
         registration: plan.head.registration.clone().unwrap_or_default(),
         screws: network
@@ -32,13 +34,10 @@ pub fn record_of(network: &Network, plan: &Plan, options: &Options) -> Record {
             .map(|(id, _)| id)
             .filter(|id| is_opened(&network.screw(*id).id))
             .collect(),
-        steps: Card::new(plan).steps.iter().map(step_of).collect(),
-        tasks: plan
-            .checks_after
-            .iter()
-            .filter_map(task_of)
-            .chain(has_fault_memory(network).then(fault_memory))
+        steps: (card.all_steps())
+            .map(|step| step_of(step, is_second(step)))
             .collect(),
+        tasks: plan.checks_after.iter().filter_map(task_of).collect(),
         replaced: plan.head.replaced.clone(),
         ran_dry: options.ran_dry.clone(),
         bled_earlier: plan.head.done.clone(),
@@ -46,25 +45,7 @@ pub fn record_of(network: &Network, plan: &Plan, options: &Options) -> Record {
     blank_record(network, &job)
 }
 
-/// Whether something on the vehicle keeps faults in a memory: an anti-lock unit, or an electric parking brake.
-fn has_fault_memory(network: &Network) -> bool {
-    let mut parts = network.layout().parts.iter();
-    parts.any(|part| {
-        matches!(part.kind, PartKind::AntiLock { .. })
-            || part.parking_brake == Some(ParkingBrake::Electric)
-    })
-}
-
-/// No check after the last screw asks for it, so that it is answered in the record alone.
-fn fault_memory() -> TaskReadings {
-    TaskReadings {
-        name: "read the fault memory".to_owned(),
-        kind: Entry::Found(TaskKind::FaultMemory),
-        ..TaskReadings::default()
-    }
-}
-
-fn step_of(step: &CardStep) -> StepReadings {
+fn step_of(step: &CardStep, is_second: bool) -> StepReadings {
     let ml = |figure: f64| {
         Entry::Found(Measured {
             bounds: Bounds::exact(Volume::new::<milliliter>(figure)),
@@ -72,7 +53,11 @@ fn step_of(step: &CardStep) -> StepReadings {
         })
     };
     StepReadings {
-        name: format!("step {}", step.number),
+        name: format!(
+            "{}step {}",
+            if is_second { "second bleed, " } else { "" },
+            step.number
+        ),
         screws: step.screws.clone(),
         wanted: ml(step.push_ml as f64),
         give_up: ml(step.give_up_ml),
@@ -87,6 +72,7 @@ pub(crate) fn task_of(check: &Check) -> Option<TaskReadings> {
         Check::UnsafeOrder => (TaskKind::Bleed, "bleed again in a sound order".to_owned()),
         Check::LeftOut(screws) => (TaskKind::Bleed, format!("bleed {}", some(screws))),
         Check::Undo(change) => (TaskKind::Undo, undoing(change)?),
+        Check::FaultMemory { .. } => (TaskKind::FaultMemory, "read the fault memory".to_owned()),
         Check::AntiLockLamp => (TaskKind::Lamp, "see the anti-lock lamp out".to_owned()),
         Check::Routine(unit) if unit.kept.may_be_air() => (
             TaskKind::Routine,

@@ -372,7 +372,12 @@ impl<'a, 'n> Bleed<'a, 'n> {
     /// The longest travel that squeezing the air of one of the circuits takes.
     fn longest_travel(&self, circuits: &BTreeSet<CircuitId>) -> Length {
         let travels = circuits.iter().map(|circuit| {
-            let lever: Ratio = self.network.cylinder_of(*circuit).pedal_ratio.bounds.nominal;
+            let lever: Ratio = self
+                .network
+                .cylinder_of(*circuit)
+                .pedal_ratio
+                .bounds
+                .nominal;
             self.air_stroke(*circuit) * lever
         });
         travels.fold(Length::default(), Length::max)

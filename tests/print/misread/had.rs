@@ -3,7 +3,19 @@
 use crate::demo::demo_text;
 
 /// What a job may have, by what has it.
-pub(super) const HAD: [(&str, &[&str]); 17] = [
+pub(super) const HAD: [(&str, &[&str]); 19] = [
+    (
+        "electric unit",
+        &[
+            "A pump may wake by a door or the pedal",
+            "Fault memory read by the maker's routine",
+            "an electric booster may simulate the feel",
+        ],
+    ),
+    (
+        "second bleed",
+        &["on the way of what the routine frees in anti-lock unit"],
+    ),
     (
         "new caliper",
         &["screw on top (left and right not exchanged)"],

@@ -1,8 +1,8 @@
 //! The split that the file declares, held against the one that the pipework gives.
 
+use crate::Element;
 use crate::code::Code;
 use crate::finding::Finding;
-use crate::Element;
 use crate::graph::{LinkKind, Owner};
 use crate::layout::{Cylinder, Purpose, Split, Wheel};
 use crate::network::{Circuit, CircuitId, Network};
@@ -97,7 +97,8 @@ fn stray_line(network: &Network, declared: Split) -> Option<usize> {
         for (line, (depth, behind)) in behind_lines(network, from.0) {
             let wheels = from.1.wheels.iter().copied();
             let left: Vec<Wheel> = wheels.filter(|wheel| !behind.contains(wheel)).collect();
-            let right: BTreeSet<Wheel> = to.1.wheels.iter().copied().chain(behind.clone()).collect();
+            let right: BTreeSet<Wheel> =
+                to.1.wheels.iter().copied().chain(behind.clone()).collect();
             let right: Vec<Wheel> = right.into_iter().collect();
             if pair_of(&left, &right) == declared {
                 let nearest = strays.entry(behind).or_insert((depth, line));

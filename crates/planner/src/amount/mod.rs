@@ -173,6 +173,9 @@ impl<'a, 'n> Amounts<'a, 'n> {
         self.settle(circuit);
         let margin = self.margin(screw, circuit);
         let refill = self.refill.need(self.network, self.drained, circuit, &run);
+        // Nobody knows which screw what a routine freed goes to.
+        let freed = run.iter().filter_map(|it| self.drained.freed_in(*it));
+        let freed: Bounds<Volume> = freed.sum();
         let way_up = match self.method {
             Method::Reverse => self.way_up(circuit, &run, refill.push),
             _ => refill.push,
@@ -189,8 +192,8 @@ impl<'a, 'n> Amounts<'a, 'n> {
         let mut amount = Amount {
             // Whatever came back by gravity, and whatever the tolerances make of
             // the rest: the air at the joint has this far to go.
-            push: (way_up + margin).map(|push| push.max(at_least)),
-            plug,
+            push: (way_up + margin).map(|push| push.max(at_least)) + freed,
+            plug: plug + freed.nominal,
             least,
             contents,
             old_fraction_out: None,

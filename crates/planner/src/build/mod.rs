@@ -10,6 +10,7 @@ mod pedal_block;
 mod purchase;
 mod remains;
 mod rinse;
+mod second;
 mod step;
 mod visited;
 
@@ -22,7 +23,7 @@ use crate::joint::Joints;
 use crate::level::kept_for_drawing_back;
 use crate::options::{Method, Options, Purpose};
 use crate::order::{Visit, differences, pair_for_balance_bars};
-use crate::plan::{Drive, Head, Plan, Rinsing, Step};
+use crate::plan::{Drive, Head, Kept, Plan, Rinsing, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
 use crate::scope::Scope;
@@ -39,10 +40,11 @@ use ordered::Ordered;
 use pedal_block::Blocks;
 pub(crate) use pedal_block::Pedal;
 use remains::remains;
+use second::{screws_of, second_bleed};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
-use visited::held;
+use visited::hold_all;
 
 /// What planning gave.
 #[derive(Clone, Debug)]
@@ -232,7 +234,9 @@ impl<'a, 'n> Builder<'a, 'n> {
         let compared = other.as_ref().map_or(&[][..], |(_, visits)| visits);
         let asked = self.visit_all(&visits, compared);
         let mut visited = asked.visited?;
-        let hold = held(&mut visited);
+        let units = self.units();
+        let (second, hold) = self.second_steps(&units, &visited)?;
+        hold_all(&mut visited, hold);
         let now: Vec<ScrewId> = (visited.iter().flatten())
             .flat_map(|visited| visited.screws.iter().map(|screw| screw.id))
             .collect();
@@ -242,13 +246,14 @@ impl<'a, 'n> Builder<'a, 'n> {
         let draw_offs = self.draw_offs_now();
         let sheet = Sheet {
             request: self.request,
-            drained: &self.drained,
             joints: &self.joints,
             left_out: &self.scope.left_out,
             order: &now,
             parts: parts_of(network, &circuits),
             gravity_first: &gravity_first,
             unions: unions(&steps),
+            second: screws_of(&second),
+            units,
             kept: &self.kept,
             pushed: steps
                 .iter()
@@ -265,6 +270,7 @@ impl<'a, 'n> Builder<'a, 'n> {
         let remains = remains(network, &ever, &bubbles, options.purpose());
         let is_unsafe = self.ordered.is_unsafe_by_options;
         let checks_after = checks_after(&sheet, &preparations, &remains, is_unsafe);
+        let (second, again) = second_bleed(&checks_after, second, &steps);
         Ok(Plan {
             head: self.head(),
             scope: self.scope.circuits.clone(),
@@ -280,11 +286,18 @@ impl<'a, 'n> Builder<'a, 'n> {
                 self.ordered.authority,
             ),
             remains,
-            buy: self.shopping(
-                steps.iter().map(|step| step.push).sum(),
-                draw_offs,
-                &gravity_first,
-            ),
+            buy: self
+                .shopping(
+                    steps.iter().map(|step| step.push).sum(),
+                    draw_offs,
+                    &gravity_first,
+                    again,
+                )
+                .with_routine(
+                    self.pushed_after_routine(&sheet.units, |it| it == Kept::OldFluid)?
+                        .high,
+                ),
+            second,
             cautions: cautions(&sheet),
             assumptions: assumptions(&sheet),
             spread: Spread::of_runs(network, now.iter().copied()),

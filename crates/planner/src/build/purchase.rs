@@ -5,7 +5,7 @@ use super::ordered::Ordered;
 use super::{Builder, circuit_of};
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
-use crate::plan::Shopping;
+use crate::plan::{Kept, Shopping};
 use crate::request::Request;
 use crate::reservoir::DrawOff;
 use crate::scope::Scope;
@@ -47,15 +47,20 @@ pub(crate) fn fluid_to_buy_knowing(
     Some([bought.needed_at_least, bought.needed])
 }
 
+/// Added up visit by visit like the steps, to the last bit.
+pub(super) fn pushed(needs: &[Needs]) -> Bounds<Volume> {
+    let of_visit = |needs: &Needs| needs.iter().map(|(_, _, amount)| amount.push).sum();
+    needs.iter().map(of_visit).sum()
+}
+
 impl Builder<'_, '_> {
     /// The amounts alone, added up as in a whole plan.
     fn bought(&self, known: &KnownPushes) -> Result<Shopping, Unreachable> {
         let needs = self.needs(&self.visits(&self.ordered.order), known)?;
-        // Added up visit by visit like the steps, to the last bit.
-        let of_visit = |needs: &Needs| needs.iter().map(|(_, _, amount)| amount.push).sum();
-        let pushed: Bounds<Volume> = needs.iter().map(of_visit).sum();
+        let again = self.pushed_after_routine(&self.units(), Kept::may_be_air)?;
         let now: Vec<ScrewId> = needs.iter().flatten().map(|(screw, _, _)| *screw).collect();
-        Ok(self.shopping(pushed, self.draw_offs_now(), &self.gravity_first(&now)))
+        let gravity_first = self.gravity_first(&now);
+        Ok(self.shopping(pushed(&needs), self.draw_offs_now(), &gravity_first, again))
     }
 
     /// What is drawn off now: a resumed job finds its reservoir drawn off
@@ -73,6 +78,7 @@ impl Builder<'_, '_> {
         pushed: Bounds<Volume>,
         draw_offs: &[DrawOff],
         gravity_first: &[ScrewId],
+        again: Bounds<Volume>,
     ) -> Shopping {
         let network = self.network();
         let sum = |volumes: &mut dyn Iterator<Item = Volume>| {
@@ -96,6 +102,7 @@ impl Builder<'_, '_> {
         let filled: Vec<[Volume; 2]> = empty.iter().map(|at| self.filled(*at)).collect();
         let by_gravity = self.filled_by_gravity(gravity_first);
         let least = pushed.low
+            + again.low
             + by_gravity[0]
             + in_tank
             + sum(&mut draw_offs.iter().map(|draw_off| draw_off.poured_at_least))
@@ -113,9 +120,10 @@ impl Builder<'_, '_> {
                     "empty reservoir filled",
                     sum(&mut filled.iter().map(|[_, most]| *most)),
                 ),
+                ("second bleed at most", again.high),
             ],
             least,
-            pushed.high + drawn_off + lowered,
+            pushed.high + again.high + drawn_off + lowered,
             &self.request.options.bottles,
         )
     }

@@ -20,15 +20,21 @@ use uom::si::volume::milliliter;
 /// ASSUMPTION: twice.
 const GIVE_UP_TIMES: f64 = 2.0;
 
-/// Every screw is shut after the same count, the longest that any of them asks for. Gives it back, and counts it in.
-pub(super) fn held(visited: &mut [Option<Visited>]) -> Option<Time> {
+/// The longest count that any screw asks for before it is shut; none where no strokes drive the fluid.
+pub(super) fn longest_hold(visited: &[Option<Visited>]) -> Option<Time> {
     let hold_of = |visited: &Visited| match visited.drive {
         Drive::Strokes { hold, .. } => Some(hold),
         Drive::Steady { .. } => None,
     };
-    let longest = (visited.iter().flatten())
-        .filter_map(hold_of)
-        .reduce(Time::max)?;
+    let holds = visited.iter().flatten().filter_map(hold_of);
+    holds.reduce(Time::max)
+}
+
+/// Every screw is shut after the same count, which takes its time.
+pub(super) fn hold_all(visited: &mut [Option<Visited>], longest: Option<Time>) {
+    let Some(longest) = longest else {
+        return;
+    };
     for visited in visited.iter_mut().flatten() {
         if let Drive::Strokes { strokes, hold, .. } = &mut visited.drive {
             *hold = longest;
@@ -38,7 +44,6 @@ pub(super) fn held(visited: &mut [Option<Visited>]) -> Option<Time> {
             visited.time.high += each.high * strokes.high as f64;
         }
     }
-    Some(longest)
 }
 
 /// A visit without what is counted from step to step.

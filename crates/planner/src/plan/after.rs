@@ -52,7 +52,7 @@ pub enum Check {
     AntiLockLamp,
     /// The maker's routine at a unit that keeps air or old fluid.
     Routine(LeftInUnit),
-    /// The bleed after that routine, at the unit of that name.
+    /// The bleed after that routine, at the unit of that name; its steps are [`Plan::second`].
     BleedAgain(String),
     /// Air that no screw surely reaches; the parts and lines.
     Air(Vec<String>),
@@ -82,6 +82,11 @@ pub enum Check {
     },
     /// A clutch alone: moved off, gear after gear.
     ClutchDriven,
+    /// The memory of an anti-lock unit, an electric booster or an electric parking brake.
+    FaultMemory {
+        /// Whether an electric booster may make the feel of the pedal, so that a firm one proves nothing.
+        may_simulate_pedal: bool,
+    },
 }
 
 /// Screws of one torque.

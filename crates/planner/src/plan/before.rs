@@ -47,6 +47,8 @@ pub enum Before {
     ShaftByLever(String),
     /// What works the cylinders is left alone, all the way back.
     PortsOpen(Vec<Control>),
+    /// A pump that wakes by a door or the pedal, at an anti-lock unit or a store of pressure.
+    PumpMayWake,
 }
 
 /// What to do when something goes otherwise than planned.

@@ -19,7 +19,7 @@ pub struct CatchJar {
 impl Plan {
     /// Whether screws of two circuits are open at once: each has a jar.
     pub fn is_paired(&self) -> bool {
-        self.steps.iter().any(|step| step.screws.len() > 1)
+        self.all_steps().any(|step| step.screws.len() > 1)
     }
 
     /// The jars, by circuit; none by the reverse method, which lets nothing
@@ -30,7 +30,7 @@ impl Plan {
         }
         let is_paired = self.is_paired();
         let mut jars: BTreeMap<Option<String>, Volume> = BTreeMap::new();
-        for screw in self.steps.iter().flat_map(|step| &step.screws) {
+        for screw in self.all_steps().flat_map(|step| &step.screws) {
             let circuit = is_paired.then(|| screw.circuit.clone());
             *jars.entry(circuit).or_default() += screw.push.high;
         }

@@ -1,16 +1,19 @@
 //! What comes after the last screw, in working order: everything undone, then pressed and looked at, then driven.
 
 use super::unfinished::left_out;
-use super::unit::{checks_of, units};
+use super::unit::checks_of;
 use super::{Sheet, parts_of};
 use crate::build::Pedal;
 use crate::options::Method;
-use crate::plan::{BarredBy, Change, Check, Preparation, Remains, ScrewTorque};
-use bleedwright_network::{BoosterKind, CircuitId, PartKind, Purpose, ValveKind};
+use crate::plan::{BarredBy, Change, Check, LeftInUnit, Preparation, Remains, ScrewTorque};
+use bleedwright_network::{
+    BoosterKind, CircuitId, ParkingBrake, PartKind, Purpose, ScrewId, ValveKind,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The checks in their order. Every block, clamp and tie is undone before the first press; the wheels go on after the last,
-/// and so do the caps of the screws, since a cap hides a screw that weeps.
+/// and so do the caps of the screws, since a cap hides a screw that weeps. Where circuits are bled again after a routine,
+/// both come before the first press, and what the second bleed wants again is undone after it.
 pub(crate) fn checks_after(
     sheet: &Sheet<'_, '_>,
     preparations: &[Preparation],
@@ -18,10 +21,9 @@ pub(crate) fn checks_after(
     is_unsafe: bool,
 ) -> Vec<Check> {
     let left_out = left_out(sheet);
-    let units = units(sheet);
     let barred_by = if !left_out.is_empty() {
         Some(BarredBy::LeftOut)
-    } else if units.iter().any(|unit| unit.kept.may_be_air()) {
+    } else if sheet.units.iter().any(|unit| unit.kept.may_be_air()) {
         Some(BarredBy::Unit)
     } else {
         None
@@ -35,7 +37,7 @@ pub(crate) fn checks_after(
             left_out.into_iter().map(str::to_owned).collect(),
         ));
     }
-    checks.push(Check::ScrewsToTorque(torques(sheet)));
+    checks.push(Check::ScrewsToTorque(torques(sheet, sheet.order)));
     // The last change made is the first undone.
     let mut changes: Vec<Change> = preparations
         .iter()
@@ -48,7 +50,19 @@ pub(crate) fn checks_after(
     }
     let (last, first): (Vec<Change>, Vec<Change>) =
         changes.into_iter().rev().partition(is_undone_last);
+    let has_second = !sheet.second.is_empty();
+    let (again, first): (Vec<Change>, Vec<Change>) =
+        (first.into_iter()).partition(|change| has_second && is_wanted_again(change));
     checks.extend(first.into_iter().map(Check::Undo));
+    if sheet.has_brakes() {
+        checks.extend(brakes_ready(sheet));
+    }
+    let is_early = |unit: &&LeftInUnit| has_second && unit.kept.may_be_air();
+    if has_second {
+        checks.extend(checks_of(sheet.units.iter().filter(is_early)));
+        checks.push(Check::ScrewsToTorque(torques(sheet, &sheet.second)));
+    }
+    checks.extend(again.into_iter().map(Check::Undo));
     if sheet.has_brakes() {
         checks.extend(pressed(sheet));
     } else {
@@ -63,7 +77,7 @@ pub(crate) fn checks_after(
         .partition(|change| *change == Change::CapsOff);
     checks.extend(caps.into_iter().map(Check::Undo));
     checks.extend(lamps(sheet));
-    checks.extend(units.into_iter().flat_map(checks_of));
+    checks.extend(checks_of(sheet.units.iter().filter(|unit| !is_early(unit))));
     if !remains.is_empty() {
         let parts: BTreeSet<&String> = remains.iter().map(|remains| &remains.part).collect();
         checks.push(Check::Air(parts.into_iter().cloned().collect()));
@@ -153,8 +167,30 @@ fn level(sheet: &Sheet<'_, '_>) -> Check {
     }
 }
 
-/// From the first gentle stroke to the hard press, and once more with help.
-fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
+/// What a second bleed wants again; else it would be out of the way before the first press.
+pub(crate) fn is_wanted_again(change: &Change) -> bool {
+    match change {
+        Change::PedalBlock(_)
+        | Change::LeverTied(_)
+        | Change::MeteringHeld(_)
+        | Change::Spacer(_)
+        | Change::PressureReleased(_)
+        | Change::TankOn
+        | Change::ReverseLockSet(_) => true,
+        Change::ServiceMode
+        | Change::Clamp(_)
+        | Change::Plug(_)
+        | Change::Propped(_)
+        | Change::OnSupports(_)
+        | Change::CapsOff
+        | Change::UnionLoosened(_)
+        | Change::BanjoCracked(_)
+        | Change::BreakawayOff => false,
+    }
+}
+
+/// Before anybody presses, and before a pump does.
+fn brakes_ready(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let mut checks = vec![Check::BrakesTogether {
         has_discs: sheet.has_calipers(),
         has_drums: sheet.has_drums(),
@@ -162,8 +198,13 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     if sheet.method() == Method::Reverse {
         checks.push(Check::OldFluidAbove);
     }
+    checks
+}
+
+/// From the first gentle stroke to the hard press, and once more with help.
+fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let worked = sheet.worked(Purpose::Brake);
-    checks.extend([
+    let mut checks = vec![
         Check::PumpedFirm {
             worked: worked.clone(),
             has_discs: sheet.has_calipers(),
@@ -171,7 +212,7 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
         level(sheet),
         Check::HeldLightly(worked.clone()),
         Check::HardPress(worked),
-    ]);
+    ];
     if sheet.method() == Method::Vacuum {
         checks.push(Check::BledByVacuum);
     }
@@ -190,18 +231,23 @@ fn lamps(sheet: &Sheet<'_, '_>) -> Vec<Check> {
             }),
         });
     }
-    let has_unit = |kind: &PartKind| matches!(kind, PartKind::AntiLock { .. });
-    if sheet.parts.iter().any(|part| has_unit(&part.kind)) {
+    let mut kinds = sheet.parts.iter().map(|part| &part.kind);
+    let has_unit = kinds.any(|kind| matches!(kind, PartKind::AntiLock { .. }));
+    if has_unit {
         checks.push(Check::AntiLockLamp);
+    }
+    let may_simulate_pedal = sheet.has_booster(BoosterKind::Electric);
+    if has_unit || may_simulate_pedal || sheet.parking_brake() == Some(ParkingBrake::Electric) {
+        checks.push(Check::FaultMemory { may_simulate_pedal });
     }
     checks
 }
 
 /// The screws by their torque; those whose torque is not given come last.
-fn torques(sheet: &Sheet<'_, '_>) -> Vec<ScrewTorque> {
+fn torques(sheet: &Sheet<'_, '_>, screws: &[ScrewId]) -> Vec<ScrewTorque> {
     let network = sheet.network();
     let mut groups: BTreeMap<Option<&str>, BTreeSet<&str>> = BTreeMap::new();
-    for screw in sheet.order {
+    for screw in screws {
         let screw = network.screw(*screw);
         let torque = screw.torque_text.as_deref();
         groups.entry(torque).or_default().insert(&screw.id);

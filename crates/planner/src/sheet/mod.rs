@@ -14,17 +14,17 @@ mod reservoir;
 mod unfinished;
 mod unit;
 
-pub(crate) use aftercare::checks_after;
+pub(crate) use aftercare::{checks_after, is_wanted_again};
 pub(crate) use assumption::assumptions;
 pub(crate) use call::calls;
 pub(crate) use caution::cautions;
 pub(crate) use otherwise::otherwise;
 pub(crate) use preparation::preparations;
+pub(crate) use unit::units;
 
-use crate::drained::Drained;
 use crate::joint::Joints;
 use crate::options::{Method, Purpose};
-use crate::plan::Block;
+use crate::plan::{Block, LeftInUnit};
 use crate::request::{Request, Target};
 use crate::reservoir::DrawOff;
 use bleedwright_mechanism::TakeUp;
@@ -52,8 +52,6 @@ pub(crate) struct PedalBlock {
 /// What the sheet is written from.
 pub(crate) struct Sheet<'a, 'n> {
     pub(crate) request: &'a Request<'n>,
-    /// What ran out when the system was opened.
-    pub(crate) drained: &'a Drained,
     /// The joints that were opened.
     pub(crate) joints: &'a Joints,
     /// Screws in scope that the user left out.
@@ -66,6 +64,10 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) parts: Vec<&'n Part>,
     /// Screws that are opened by gravity before the pedal is used.
     pub(crate) gravity_first: &'a [ScrewId],
+    /// What anti-lock units keep.
+    pub(crate) units: Vec<LeftInUnit>,
+    /// Screws of the bleed after their routine; none where it is not needed.
+    pub(crate) second: Vec<ScrewId>,
     /// Unions that are the highest point of a way with air in it, by name.
     pub(crate) unions: Vec<String>,
     /// What stays above the minimum marks by the reverse method.

@@ -7,7 +7,7 @@ use super::reservoir::fluid;
 use super::{PedalBlock, Sheet};
 use crate::options::{Method, Purpose};
 use crate::plan::{Before, Block, Change, Preparation};
-use bleedwright_network::{BoosterKind, BrakeKind, Control, Cylinder, PartKind, ValveKind};
+use bleedwright_network::{BoosterKind, BrakeKind, Control, Cylinder, Part, PartKind, ValveKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -139,6 +139,10 @@ fn residual_valves(sheet: &Sheet<'_, '_>, list: &mut List) {
 }
 
 fn stored_force(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let is_unit = |part: &&Part| matches!(part.kind, PartKind::AntiLock { .. });
+    if sheet.parts.iter().any(is_unit) || !sheet.pressure_stores().is_empty() {
+        list.fact(Before::PumpMayWake);
+    }
     for (owner, routine) in sheet.pressure_stores() {
         let how = routine.map_or_else(
             || "by the maker's routine".to_owned(),

@@ -1,19 +1,19 @@
 //! What anti-lock units keep behind their valves, which no screw reaches.
 
-use super::Sheet;
 use crate::drained::Drained;
 use crate::plan::{Check, Kept, LeftInUnit};
+use crate::request::Request;
 use bleedwright_network::{Bounds, CircuitId, Element, PartKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
 
-/// The units on the circuits of the job, by name. A circuit that was finished
-/// earlier counts: what its passage keeps, it still keeps.
-pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
-    let network = sheet.network();
-    let done = sheet.request.done.iter();
-    let done = done.filter_map(|screw| network.screw_place(*screw).circuit);
-    let circuits: BTreeSet<CircuitId> = sheet.circuits.iter().copied().chain(done).collect();
+/// The units on these circuits, by name.
+pub(crate) fn units(
+    request: &Request<'_>,
+    drained: &Drained,
+    circuits: &BTreeSet<CircuitId>,
+) -> Vec<LeftInUnit> {
+    let network = request.network;
     let mut units = Vec::new();
     for (index, part) in network.layout().parts.iter().enumerate() {
         let PartKind::AntiLock {
@@ -32,15 +32,15 @@ pub(super) fn units(sheet: &Sheet<'_, '_>) -> Vec<LeftInUnit> {
                 continue;
             };
             volume = volume + passage.trapped;
-            kept = kept.max(kept_in(sheet.drained, circuit, Element::Cell(cell)));
+            kept = kept.max(kept_in(drained, circuit, Element::Cell(cell)));
         }
         // Whatever the layout says of its passages: what a new dry one holds behind its valves is air.
-        let is_dry = sheet.request.dry_units.contains(&index);
+        let is_dry = request.dry_units.contains(&index);
         if is_dry {
             kept = Kept::Air;
         }
         // A unit whose maker has a routine keeps something, whatever a zero in the layout means.
-        let came_filled = sheet.request.filled_units.contains(&index);
+        let came_filled = request.filled_units.contains(&index);
         let may_hide_air = routine.is_some() && kept.may_be_air() && !came_filled;
         if is_dry || may_hide_air || volume.high > Volume::default() {
             units.push(LeftInUnit {
@@ -66,11 +66,9 @@ fn kept_in(drained: &Drained, circuit: CircuitId, passage: Element) -> Kept {
     }
 }
 
-/// The checks of a unit by itself; one that may keep air is not finished with before its circuits were bled again.
-pub(super) fn checks_of(unit: LeftInUnit) -> Vec<Check> {
-    let again = unit
-        .kept
-        .may_be_air()
-        .then(|| Check::BleedAgain(unit.part.clone()));
-    std::iter::once(Check::Routine(unit)).chain(again).collect()
+/// The routines of units, and then their circuits bled again: one that may keep air is not finished with before.
+pub(super) fn checks_of<'u>(units: impl Iterator<Item = &'u LeftInUnit> + Clone) -> Vec<Check> {
+    let again = units.clone().filter(|unit| unit.kept.may_be_air());
+    let again = again.map(|unit| Check::BleedAgain(unit.part.clone()));
+    units.cloned().map(Check::Routine).chain(again).collect()
 }

@@ -112,6 +112,10 @@ const KEPT: [&[&str]; 4] = [
 /// Who did it, who checked it, when.
 const SIGNED: &[&str] = &["Done by", "Checked by", "Date, time"];
 
+pub(super) fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
+    written(SIGNED, fonts)
+}
+
 /// Blanks beside each other, each behind its name.
 fn written<'a>(names: &[&str], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);

@@ -27,8 +27,13 @@ struct Column {
     width: f32,
 }
 
-/// Adds a row for each step, below the titles of the columns.
-pub(super) fn steps(blocks: &mut Vec<Block<'_>>, steps: &[CardStep], fonts: &Fonts) {
+/// Adds a row for each step of a section, below the titles of the columns; numbers take so many digits.
+pub(super) fn steps(
+    blocks: &mut Vec<Block<'_>>,
+    (section, digits): (&str, usize),
+    steps: &[CardStep],
+    fonts: &Fonts,
+) {
     let mut columns = Vec::new();
     if steps.iter().any(|step| step.strokes.is_some()) {
         columns.push(Column {
@@ -46,9 +51,8 @@ pub(super) fn steps(blocks: &mut Vec<Block<'_>>, steps: &[CardStep], fonts: &Fon
             width: 46.0,
         },
     ]);
-    let digits = steps.last().map_or(1, |step| step.number.to_string().len());
     blocks.push(titles("step", &columns, fonts));
-    let again = Rc::new(titles("STEPS, continued", &columns, fonts));
+    let again = Rc::new(titles(&format!("{section}, continued"), &columns, fonts));
     for step in steps {
         let mut block = row(step, &columns, digits, fonts);
         block.under = Some(Rc::clone(&again));

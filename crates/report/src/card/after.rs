@@ -2,7 +2,7 @@
 
 use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped};
 use bleedwright_network::ParkingBrake;
-use bleedwright_planner::{BarredBy, Change, Check, Kept, ScrewTorque, Standing};
+use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque, Standing};
 
 /// What to do and what is right.
 pub(crate) fn check_text(check: &Check) -> String {
@@ -24,14 +24,7 @@ pub(crate) fn check_text(check: &Check) -> String {
             );
         }
         Check::Undo(change) => return undoing(change),
-        Check::Routine(unit) if unit.kept == Kept::OldFluid => {
-            return format!(
-                "`{}`: old fluid stays in it unless the maker's routine is run and its circuits \
-                 bled again.",
-                unit.part
-            );
-        }
-        Check::Routine(unit) => return format!("`{}`: maker's routine run.", unit.part),
+        Check::Routine(unit) => return routine_text(unit),
         Check::BleedAgain(unit) => {
             return format!(
                 "`{unit}`: its circuits bled again after the routine. Until then the job is NOT \
@@ -90,6 +83,15 @@ pub(crate) fn check_text(check: &Check) -> String {
         }
         Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
         Check::Spills => "Spills washed, old fluid handed in.",
+        Check::FaultMemory {
+            may_simulate_pedal: false,
+        } => "Fault memory read by the maker's routine, nothing left in it.",
+        Check::FaultMemory {
+            may_simulate_pedal: true,
+        } => {
+            "Fault memory read by the maker's routine, nothing left in it: an electric booster may simulate the feel of the \
+             pedal, and then a firm one proves nothing."
+        }
         Check::RoadTest {
             barred_by,
             standing,
@@ -125,6 +127,20 @@ fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {
              once more after a day."
         }
     }
+}
+
+/// The maker governs how it is run.
+fn routine_text(unit: &LeftInUnit) -> String {
+    let part = &unit.part;
+    if unit.kept == Kept::OldFluid {
+        return format!(
+            "`{part}`: old fluid stays in it unless the maker's routine is run and its circuits bled again."
+        );
+    }
+    format!(
+        "`{part}`: maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm first or is \
+         pressed for it; what is in its way, such as a block, out."
+    )
 }
 
 /// One torque for all screws, or each with the screws it belongs to.

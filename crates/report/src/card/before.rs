@@ -38,6 +38,10 @@ fn fact_text(fact: &Before) -> String {
             "Then the electric parking brake off, as the maker says."
         }
         Before::ParkingBrakeOff(None) => "Then the parking brake off.",
+        Before::PumpMayWake => {
+            "A pump may wake by a door or the pedal and press fluid out: ignition and battery as the maker says, hands off \
+             what is open."
+        }
         Before::NewBrakes {
             parts,
             has_calipers,

@@ -233,7 +233,8 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
     let is_same_circuit =
         previous.is_some_and(|previous| previous.screws[0].circuit_id == step.screws[0].circuit_id);
     let mut why = Vec::new();
-    if !is_same_circuit || step.after_previous.is_none() {
+    let says_why = !step.why_here.is_empty();
+    if says_why && (!is_same_circuit || step.after_previous.is_none()) {
         why.push(step.why_here.clone());
     }
     why.extend(

@@ -47,7 +47,11 @@
   function refresh({ isTyping = false, typed = null } = {}) {
     measure();
     if (!isTyping) takeBack(typed);
-    const current = steps.find((step) => !step.tick.checked && step.end !== "left_out");
+    const next = steps.find((step) => !step.tick.checked && step.end !== "left_out");
+    // A second bleed has no turn before the routine.
+    const isHeld = (step) => ticks.some((tick) => !tick.checked && step.waits_for.includes(tick.dataset.tick));
+    const waiting = next && isHeld(next) ? next : null;
+    const current = waiting ? undefined : next;
     const isReady = ticks.filter((tick) => tick.dataset.tick.startsWith("before ")).every((tick) => tick.checked);
     const pending = [];
     for (const step of steps) {
@@ -61,11 +65,14 @@
       return `${of.filter((tick) => tick.checked).length} of ${of.length}`;
     };
     const leftOut = steps.filter((step) => step.end === "left_out").map((step) => step.number);
-    const now = current ? `Now step ${current.number}: ${current.name}. ` : leftOut.length > 0 ? "" : "All steps ticked. ";
+    const now = current ? `Now step ${current.number}: ${current.name}. `
+      : waiting ? `Now after, up to the routine; then step ${waiting.number}: ${waiting.name}. `
+        : leftOut.length > 0 ? "" : "All steps ticked. ";
     const left = leftOut.length > 0 ? `LEFT OUT: ${leftOut.join(", ")}. ` : "";
-    const next = byId("now");
-    next.textContent = current ? `Now: step ${current.number}` : "Now: after";
-    next.setAttribute("href", current ? `#${current.element.id}` : "#after");
+    const link = byId("now");
+    const after = !waiting && byId("after-second") ? "#after-second" : "#after";
+    link.textContent = current ? `Now: step ${current.number}` : "Now: after";
+    link.setAttribute("href", current ? `#${current.element.id}` : after);
     byId("progress").textContent = `${now}${left}Ticked: before ${done("before")}, steps ${done("step")}, after ${done("after")}.`;
     byId("registration").textContent = registration() || "____________";
     keep();

@@ -8,7 +8,7 @@ mod question;
 mod step;
 
 use super::{Page, STYLE};
-use crate::card::Card;
+use crate::card::{Card, CardSecond};
 use crate::clean::clean;
 use crate::record::task_of;
 use bleedwright_inspection::record::{
@@ -45,20 +45,21 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }
                 p { strong { "Buy: " } (sentence(&card.buy)) }
-                (ticks("before", &card.before, &[]))
+                (ticks("before", &card.before, &[], 0))
             }
             @if let Some(schematic) = schematic { (picture(schematic)) }
             section aria-labelledby="steps" {
                 h2 id="steps" { "Steps" }
                 p { (sentence(&card.rhythm)) }
-                ol class="steps" { @for step in &card.steps { (step::item(step)) } }
+                ol class="steps" { @for step in &card.steps { (step::item(step, &[])) } }
                 ul class="otherwise" { @for text in &card.otherwise { li { (sentence(text)) } } }
                 @for text in &card.order { p class="note" { (sentence(text)) } }
             }
             section aria-labelledby="after" {
                 h2 id="after" { "After" }
-                (ticks("after", &card.after, &tasks))
+                (ticks("after", &card.after, &tasks[..card.after.len()], 0))
             }
+            @if let Some(second) = &card.second { (second_bleed(second, card.after.len(), &tasks)) }
             (form.markup())
             (keeping())
             (end(&card))
@@ -167,6 +168,7 @@ fn head(card: &Card) -> Markup {
                 a href="#before" { "Before" }
                 a href="#steps" { "Steps" }
                 a href="#after" { "After" }
+                @if card.second.is_some() { a href="#second" { "Second bleed" } }
                 a href="#readings" { "Readings" }
                 a class="live" href="#keep" { "Save, open" }
             }
@@ -176,14 +178,39 @@ fn head(card: &Card) -> Markup {
     }
 }
 
-/// A list to tick; each line's mark is the name of the list and its number. A line may be a task of the record.
-fn ticks(list: &str, texts: &[String], tasks: &[Option<usize>]) -> Markup {
+/// The second bleed, whose steps the script counts like the others, and what comes after it: both go on in number. So many
+/// checks come before it.
+fn second_bleed(second: &CardSecond, before: usize, tasks: &[Option<usize>]) -> Markup {
+    let waits_for: Vec<String> = (second.waits_for.iter())
+        .map(|place| mark("after", place + 1))
+        .collect();
+    html! {
+        section aria-labelledby="second" {
+            h2 id="second" { "Second bleed, after the routine" }
+            p { (sentence(&second.how)) }
+            ol class="steps" { @for step in &second.steps { (step::item(step, &waits_for)) } }
+        }
+        section aria-labelledby="after-second" {
+            h2 id="after-second" { "After the second bleed" }
+            (ticks("after", &second.after, &tasks[before..], before))
+        }
+    }
+}
+
+/// By this a card knows a line again.
+fn mark(list: &str, number: usize) -> String {
+    format!("{list} {number}")
+}
+
+/// A list to tick; each line's mark is the name of the list and its number, counted on from those `before` it. A line may be
+/// a task of the record.
+fn ticks(list: &str, texts: &[String], tasks: &[Option<usize>], before: usize) -> Markup {
     html! {
         ul class="ticks" {
             @for (nth, text) in texts.iter().enumerate() {
                 li {
                     label {
-                        input type="checkbox" autocomplete="off" data-tick=(format!("{list} {}", nth + 1))
+                        input type="checkbox" autocomplete="off" data-tick=(mark(list, before + nth + 1))
                             data-task=[tasks.get(nth).copied().flatten()];
                         span { (sentence(text)) }
                     }

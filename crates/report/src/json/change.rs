@@ -30,6 +30,7 @@ pub(super) fn check_kind(check: &Check) -> &'static str {
         Check::RoadTest { .. } => "road_test",
         Check::ClutchDriven => "clutch_driven",
         Check::RenewedAgainSoon => "renewed_again_soon",
+        Check::FaultMemory { .. } => "fault_memory",
     }
 }
 

@@ -13,6 +13,7 @@ mod plan;
 mod readings;
 mod remains;
 mod rinsing;
+mod second;
 mod simulation;
 mod step;
 mod volumes;

@@ -1,9 +1,11 @@
 //! A pedal as JSON.
 
-use crate::text::next_text;
 use super::{Range, SCHEMA_VERSION, ml, range_bar, range_ml, range_mm};
+use crate::text::next_text;
 use bleedwright_network::Bounds;
-use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, NextStep, OnStop, Sized, Trial, TrialPlace};
+use bleedwright_pedal::{
+    AirBounds, Assessment, Capacity, Feel, NextStep, OnStop, Sized, Trial, TrialPlace,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::f64::{Length, Ratio};

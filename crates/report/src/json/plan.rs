@@ -4,9 +4,10 @@ use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
 use super::change::{change_name, check_kind};
 use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
+use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_bar};
-use crate::card::{before_text, check_text, otherwise_text};
+use crate::card::{Card, before_text, check_text, otherwise_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -50,6 +51,9 @@ pub struct PlanJson {
     pub hands: u8,
     /// The steps in their order.
     pub steps: Vec<StepJson>,
+    /// The bleed after the routine of anti-lock units, which stands among the checks as `bleed_again`; null where none is
+    /// needed.
+    pub second_bleed: Option<SecondBleedJson>,
     /// How often each compartment is rinsed before renewal.
     pub rinsing: Vec<RinsingJson>,
     /// The same job in the other school's order; null where it is the same.
@@ -171,6 +175,8 @@ pub struct BuyJson {
     /// What a syringe draws off the reservoir, at most. It goes into a can of
     /// its own, never into a jar.
     pub drawn_off_ml: f64,
+    /// What a bleed after the routine of units that keep old fluid would take beside all this; null where there is none.
+    pub if_routine_ml: Option<f64>,
 }
 
 /// A catch jar.
@@ -309,6 +315,7 @@ impl PlanJson {
                 })
                 .collect(),
             steps: plan.steps.iter().map(step).collect(),
+            second_bleed: second_bleed(plan, Card::new(plan).second.as_ref()),
             rinsing: plan.rinsing.iter().map(rinsing).collect(),
             other_order: plan.other_order.as_ref().map(|other| OtherOrderJson {
                 begin: other.begin.word().to_owned(),
@@ -381,5 +388,6 @@ fn buy(plan: &planner::Plan) -> BuyJson {
             .collect(),
         bought_ml: ml(buy.bought),
         catch_ml: ml(buy.catch),
+        if_routine_ml: buy.if_routine.map(ml),
     }
 }

@@ -29,7 +29,7 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     paper.tick_list(card.before.iter().map(String::as_str));
     paper.heading("STEPS");
     paper.paragraph(&card.rhythm);
-    let digits = card.steps.len().to_string().len();
+    let digits = card.all_steps().count().to_string().len();
     for step in &card.steps {
         write_step(step, digits, &mut paper);
     }
@@ -43,6 +43,16 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     paper.strong_start("BUY ", &card.buy);
     paper.heading("AFTER");
     paper.tick_list(card.after.iter().map(String::as_str));
+    if let Some(second) = &card.second {
+        paper.heading("SECOND BLEED, after the routine");
+        paper.paragraph(&second.how);
+        for step in &second.steps {
+            write_step(step, digits, &mut paper);
+        }
+        paper.paragraph("Second bleed done by ____________ checked by ____________");
+        paper.heading("AFTER THE SECOND BLEED");
+        paper.tick_list(second.after.iter().map(String::as_str));
+    }
     paper.strong_start("CAUTION: ", &card.cautions.join(" "));
     let mut assumed = vec![format!("{}.", card.assumed.join("; "))];
     assumed.extend(card.certainty);

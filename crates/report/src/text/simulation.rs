@@ -181,7 +181,10 @@ fn out_text(step: &StepOutcome) -> String {
         out => format!("{out} ml"),
     };
     if step.sucked_back.value > 0.0 {
-        format!("{out} out for good, {} ml sucked back", ml(step.sucked_back))
+        format!(
+            "{out} out for good, {} ml sucked back",
+            ml(step.sucked_back)
+        )
     } else {
         format!("{out} out")
     }

@@ -15,6 +15,7 @@ struct Counter<'c> {
     give_up_ml: f64,
     jars: Vec<Jar<'c>>,
     stops: Vec<Stop<'c>>,
+    waits_for: &'c [String],
 }
 
 #[derive(Serialize)]
@@ -31,7 +32,7 @@ struct Stop<'c> {
 }
 
 impl<'c> Counter<'c> {
-    fn new(step: &'c CardStep) -> Self {
+    fn new(step: &'c CardStep, waits_for: &'c [String]) -> Self {
         let jar = |jar: &'c CardJar| Jar {
             jar: &jar.jar,
             push_ml: jar.push_ml,
@@ -58,13 +59,14 @@ impl<'c> Counter<'c> {
             give_up_ml: step.give_up_ml,
             jars: step.jars.iter().map(jar).collect(),
             stops,
+            waits_for,
         }
     }
 }
 
-/// The step as an item of the list.
-pub(super) fn item(step: &CardStep) -> Markup {
-    let counter = Counter::new(step);
+/// The step as an item of the list. It is not its turn before these lines are ticked.
+pub(super) fn item(step: &CardStep, waits_for: &[String]) -> Markup {
+    let counter = Counter::new(step, waits_for);
     let data = super::json(&counter);
     let id = format!("step-{}", step.number);
     html! {

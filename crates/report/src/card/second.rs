@@ -1,0 +1,139 @@
+//! The second bleed in words.
+
+use super::least::least_ml;
+use super::step::{CardStep, Jars};
+use crate::number::duration_within;
+use bleedwright_network::Bounds;
+use bleedwright_planner::{Change, Check, LeastFrom, Plan, SecondBleed, Step, StepScrew};
+use uom::si::f64::Time;
+
+/// The bleed after the routine of anti-lock units, and what comes after it.
+#[derive(Clone, Debug)]
+pub struct CardSecond {
+    /// How it goes: when, what is set again, how long it takes.
+    pub how: String,
+    /// Its steps, numbered on from those of the first bleed.
+    pub steps: Vec<CardStep>,
+    /// What comes after it.
+    pub after: Vec<String>,
+    /// Which of the checks before it are the routines that it waits for, counted from zero.
+    pub waits_for: Vec<usize>,
+}
+
+impl CardSecond {
+    /// The jars go on from the first bleed.
+    pub(super) fn new(plan: &Plan, jars: &mut Jars) -> Option<Self> {
+        let second = plan.second.as_ref()?;
+        let (before, after) = plan.checks_around_second();
+        let mut previous = None;
+        let mut steps = Vec::with_capacity(second.steps.len());
+        for step in &second.steps {
+            let mut words = CardStep::new(step, plan, previous, jars);
+            words.why = why(second, &words.why);
+            let is_named = step.screws.len() > 1;
+            let least = step
+                .screws
+                .iter()
+                .filter_map(|screw| least(second, screw, is_named));
+            words.least = least.collect();
+            steps.push(words);
+            previous = Some(step);
+        }
+        let is_routine =
+            |check: &Check| matches!(check, Check::Routine(unit) if unit.kept.may_be_air());
+        let routines = before
+            .iter()
+            .enumerate()
+            .filter(|(_, check)| is_routine(check));
+        Some(Self {
+            how: how(second),
+            steps,
+            after: after.iter().map(super::check_text).collect(),
+            waits_for: routines.map(|(place, _)| place).collect(),
+        })
+    }
+}
+
+fn units(second: &SecondBleed) -> String {
+    let units: Vec<String> = second
+        .units
+        .iter()
+        .map(|unit| format!("`{unit}`"))
+        .collect();
+    units.join(", ")
+}
+
+fn how(second: &SecondBleed) -> String {
+    let again: Vec<String> = second.again.iter().filter_map(set_again).collect();
+    let again = match again.as_slice() {
+        [] => String::new(),
+        again => format!(" Again: {}.", again.join("; ")),
+    };
+    format!(
+        "Only after the routine of {}: what it pumped out leaves here, as in STEPS, from a full reservoir.{again} {}.",
+        units(second),
+        time_of(&second.steps)
+    )
+}
+
+fn time_of(steps: &[Step]) -> String {
+    let zero = Bounds::exact(Time::default());
+    let time = steps
+        .iter()
+        .fold(zero, |sum, step| sum.zip(step.time, |a, b| a + b));
+    format!("Without the walks: {}", duration_within(time))
+}
+
+/// What was set before the first screw, and may have been in the way of the routine.
+fn set_again(change: &Change) -> Option<String> {
+    Some(match change {
+        Change::PedalBlock(cylinder) => format!("block or stop of `{cylinder}`"),
+        Change::LeverTied(valve) => format!("lever of `{valve}` tied toward laden"),
+        Change::MeteringHeld(valve) => format!("`{valve}` held open"),
+        Change::Spacer(part) => format!("`{part}` tilted on its spacer when its turn comes"),
+        Change::PressureReleased(owner) => {
+            format!("stored pressure of `{owner}` released before any screw is opened")
+        }
+        Change::TankOn => "tank on".to_owned(),
+        Change::ReverseLockSet(cylinder) => format!("reverse lock-out of `{cylinder}` set"),
+        Change::ServiceMode
+        | Change::Clamp(_)
+        | Change::Plug(_)
+        | Change::Propped(_)
+        | Change::OnSupports(_)
+        | Change::CapsOff
+        | Change::UnionLoosened(_)
+        | Change::BanjoCracked(_)
+        | Change::BreakawayOff => return None,
+    })
+}
+
+/// Nothing was opened here: the air came out of the unit.
+fn least(second: &SecondBleed, screw: &StepScrew, is_named: bool) -> Option<String> {
+    let least = screw.at_least.as_ref()?;
+    let name = if is_named {
+        format!("{}: ", screw.screw)
+    } else {
+        String::new()
+    };
+    let from = match &least.from {
+        LeastFrom::Joint => format!("so much lies between {} and the screw", units(second)),
+        LeastFrom::HighPoint(high) => {
+            format!("its air may climb to `{high}`, and has to come back from there")
+        }
+        LeastFrom::Swept => {
+            "so much lies between what is pushed through already and the screw".to_owned()
+        }
+        LeastFrom::Screw => "from the screw up to the reservoir".to_owned(),
+    };
+    Some(format!("{name}Never below {} ml: {from}.", least_ml(least)))
+}
+
+/// Its place among the others, where there is more to say than that it lies behind the unit.
+fn why(second: &SecondBleed, place: &str) -> String {
+    let behind = format!("on the way of what the routine frees in {}", units(second));
+    match place {
+        "" => behind,
+        place => format!("{behind}; {place}"),
+    }
+}
