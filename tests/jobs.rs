@@ -88,7 +88,7 @@ fn long_standing_leaves_a_task() {
     let loaded = load_demo("lapwing");
     let network = loaded.sound_network().expect("a demo is sound");
     let tasks = |options: &Options| {
-        let record = record_of(network, &plan_of(&loaded, options));
+        let record = record_of(network, &plan_of(&loaded, options), options);
         record
             .tasks
             .into_iter()
@@ -126,7 +126,7 @@ fn a_clutch_alone_has_its_own_end() {
     }
     let at = |is_it: fn(&Check) -> bool| checks.iter().position(is_it).expect("it is there");
     let away = at(|check| matches!(check.undoes(), Some(Change::PedalBlock(_))));
-    let level = at(|check| *check == Check::Level);
+    let level = at(|check| matches!(check, Check::Level { .. }));
     let held = at(|check| matches!(check, Check::ClutchHeld(_)));
     let capped = at(|check| matches!(check.undoes(), Some(Change::CapsOff)));
     let works = at(|check| matches!(check, Check::Clutch { .. }));
@@ -143,7 +143,7 @@ fn a_coupler_is_pushed_in() {
     let who: Vec<&str> = plan.calls.iter().map(|call| call.who).collect();
     assert_eq!(who, ["screw", "shaft", "screw", "shaft"]);
     let network = loaded.sound_network().expect("it is sound");
-    let record = record_of(network, &plan);
+    let record = record_of(network, &plan, &Options::default());
     let [control] = record.controls.as_slice() else {
         panic!("one control: {:?}", record.controls);
     };

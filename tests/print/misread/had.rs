@@ -3,7 +3,8 @@
 use crate::demo::demo_text;
 
 /// What a job may have, by what has it.
-pub(super) const HAD: [(&str, &[&str]); 19] = [
+pub(super) const HAD: [(&str, &[&str]); 20] = [
+    ("road test", &["tops at walking pace"]),
     (
         "electric unit",
         &[
@@ -42,7 +43,6 @@ pub(super) const HAD: [(&str, &[&str]); 19] = [
         &[
             "Every wheel turns free",
             "Never press with a drum off",
-            "tops at walking pace",
             "Soft: higher when pumped",
         ],
     ),
