@@ -21,7 +21,7 @@ pub use step::{CardJar, CardStep, CardStop};
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::text::order_text;
 use bleedwright_network::Bounds;
-use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress};
+use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose};
 use std::collections::BTreeMap;
 use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
@@ -135,14 +135,18 @@ fn rhythm(plan: &Plan) -> String {
         .map_or(Progress::Strokes(0), |step| step.stop_rule.clear);
     match clear {
         Progress::Strokes(clear) => format!(
-            "Each stroke: {}. Done: ml reached AND clear for {clear} strokes. Top up at the \
-             stroke or the mark, whichever is first. Not clear at give-up: stop, find where air \
-             enters.",
-            calls.join("; ")
+            "Two people, each stroke: {}. Done: ml reached AND no bubble{} for {clear} strokes. Top up at \
+             the stroke or the mark, whichever is first. Not clear at give-up: stop, see IF. Jar marks \
+             count from its level at the start.",
+            calls.join("; "),
+            match plan.head.purpose {
+                Purpose::Renew => ", the new colour,",
+                Purpose::Air | Purpose::Fill => "",
+            }
         ),
         Progress::Volume(clear) => format!(
             "Each screw, one person: {}. Done: ml reached AND the last {} ml without a bubble. \
-             {}Not so at give-up: stop, find where air enters.",
+             {}Not so at give-up: stop, see IF.",
             calls.join("; "),
             ml_mark(clear),
             match plan.head.method {

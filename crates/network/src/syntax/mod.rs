@@ -144,8 +144,25 @@ mod tests {
     }
 
     #[test]
+    fn reads_on_where_one_bracket_alone_was_forgotten() {
+        for text in ["(a: [1, 2)", "(a: [(b: 1], c: 2)"] {
+            let scan = scan(text);
+            assert!(scan.root.is_some(), "{text}");
+            assert_eq!(scan.slips.len(), 1, "{text}: {:?}", scan.slips);
+        }
+    }
+
+    #[test]
     fn brackets_that_cannot_be_trusted_leave_no_root() {
-        for text in ["(a: [1, 2)", "(a: 1", "(a: \"x", "(a: /* ", "", "// x\n"] {
+        for text in [
+            "(a: [1, 2}",
+            "(a: [1, 2",
+            "(a: 1",
+            "(a: \"x",
+            "(a: /* ",
+            "",
+            "// x\n",
+        ] {
             let scan = scan(text);
             assert!(scan.root.is_none(), "{text}");
             assert_eq!(scan.slips.len(), 1, "{text}: {:?}", scan.slips);

@@ -1,7 +1,7 @@
 //! What comes after the last screw, as facts; renderers have the words.
 
 use super::{Change, LeftInUnit, Plan, Standing, Worked};
-use bleedwright_network::ParkingBrake;
+use bleedwright_network::{BoosterKind, ParkingBrake};
 
 /// Something to do after the last screw. Each is right or the work is not.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +20,8 @@ pub enum Check {
         has_discs: bool,
         /// Whether there are drums.
         has_drums: bool,
+        /// Whether the axles are a motorcycle's.
+        has_axle_bolts: bool,
     },
     /// By the reverse method old fluid came up into the reservoir.
     OldFluidAbove,
@@ -39,8 +41,17 @@ pub enum Check {
     HeldLightly(Vec<Worked>),
     /// The hard press that shows leaks.
     HardPress(Vec<Worked>),
-    /// The vacuum booster helps, and everything holds with its help.
-    Booster,
+    /// Joints that were opened beside the screws: to torque, each pipe where it was.
+    Joints {
+        /// The parts and lines, by name.
+        at: Vec<String>,
+        /// Whether pipes may have been exchanged, at a unit.
+        may_be_crossed: bool,
+    },
+    /// The booster helps, and everything holds with its help.
+    Booster(BoosterKind),
+    /// The stop lamps.
+    StopLamps,
     /// The vacuum pump showed bubbles that may have been no air of the system.
     BledByVacuum,
     /// The lamp of a tandem cylinder's warning switch.
@@ -81,7 +92,10 @@ pub enum Check {
         standing: Standing,
     },
     /// A clutch alone: moved off, gear after gear.
-    ClutchDriven,
+    ClutchDriven {
+        /// Whether brakes are on the same vehicle, which are tried first.
+        has_brakes: bool,
+    },
     /// The memory of an anti-lock unit, an electric booster or an electric parking brake.
     FaultMemory {
         /// Whether an electric booster may make the feel of the pedal, so that a firm one proves nothing.

@@ -1,7 +1,7 @@
 //! What comes before the first screw, and what to do when something goes otherwise, as facts; renderers have the words.
 
 use super::{Fed, Standing, Worked};
-use bleedwright_network::{Control, ParkingBrake};
+use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
 
 /// Something to look at or to do before the first screw.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub enum Before {
     LookScrews,
     /// How it stands.
     Stands(Standing),
+    /// No booster helps any more, or the maker lets nobody bleed by its pedal.
+    Booster(BoosterKind),
     /// The parking brake is let off, once the vehicle stands safely.
     ParkingBrakeOff(Option<ParkingBrake>),
     /// Brakes that are new, by name.
@@ -56,16 +58,28 @@ pub enum Before {
 pub enum Otherwise {
     /// A screw does not open.
     ScrewStuck,
+    /// Bubbles or old fluid do not end.
+    NeverClear,
     /// Nothing comes out of an open screw.
     NothingComes,
     /// A compartment ran dry in the middle of the work.
-    RanDry,
-    /// The fluid of the system is the wrong one.
-    WrongFluid,
+    RanDry {
+        /// Whether it feeds cylinders that are not of this job.
+        feeds_others: bool,
+    },
+    /// The fluid of the system is the wrong one; the family of the right one, where it is known.
+    WrongFluid(Option<FluidFamily>),
     /// It sinks under the foot or hand.
     Sinks,
     /// It stays soft.
-    StaysSoft,
+    StaysSoft {
+        /// What is fed.
+        fed: Fed,
+        /// Whether an anti-lock unit is on the way.
+        has_unit: bool,
+        /// Whether a parking brake's motor is in the way of pistons that are pushed back.
+        is_parked_by_motor: bool,
+    },
     /// The clutch drags, or what works it does not come back.
     ClutchDrags,
 }

@@ -5,7 +5,10 @@ use super::unit::checks_of;
 use super::{Sheet, parts_of};
 use crate::build::Pedal;
 use crate::options::Method;
-use crate::plan::{BarredBy, Change, Check, LeftInUnit, Preparation, Remains, ScrewTorque};
+use crate::plan::{
+    BarredBy, Change, Check, LeftInUnit, Preparation, Remains, ScrewTorque, Standing,
+};
+use crate::request::Target;
 use bleedwright_network::{
     BoosterKind, CircuitId, ParkingBrake, PartKind, Purpose, ScrewId, ValveKind,
 };
@@ -37,7 +40,12 @@ pub(crate) fn checks_after(
             left_out.into_iter().map(str::to_owned).collect(),
         ));
     }
+    if !remains.is_empty() {
+        let parts: BTreeSet<&String> = remains.iter().map(|remains| &remains.part).collect();
+        checks.push(Check::Air(parts.into_iter().cloned().collect()));
+    }
     checks.push(Check::ScrewsToTorque(torques(sheet, sheet.order)));
+    checks.extend(joints(sheet));
     // The last change made is the first undone.
     let mut changes: Vec<Change> = preparations
         .iter()
@@ -78,23 +86,20 @@ pub(crate) fn checks_after(
     checks.extend(caps.into_iter().map(Check::Undo));
     checks.extend(lamps(sheet));
     checks.extend(checks_of(sheet.units.iter().filter(|unit| !is_early(unit))));
-    if !remains.is_empty() {
-        let parts: BTreeSet<&String> = remains.iter().map(|remains| &remains.part).collect();
-        checks.push(Check::Air(parts.into_iter().cloned().collect()));
+    if sheet.has_brakes() {
+        if sheet.has_axles() {
+            checks.push(Check::ParkingBrake(sheet.parking_brake()));
+        }
+        checks.push(Check::WheelsFree);
     }
+    checks.extend(wheels.into_iter().map(Check::Undo));
+    // Gears are tried with the engine running, on the ground.
     if sheet.has_clutch() {
         checks.push(Check::Clutch {
             worked: clutch,
             slaves: sheet.slaves(),
         });
     }
-    if sheet.has_brakes() {
-        checks.push(Check::WheelsFree);
-        if sheet.has_axles() {
-            checks.push(Check::ParkingBrake(sheet.parking_brake()));
-        }
-    }
-    checks.extend(wheels.into_iter().map(Check::Undo));
     if sheet.request.options.is_laid_up {
         checks.push(Check::RenewedAgainSoon);
     }
@@ -105,9 +110,27 @@ pub(crate) fn checks_after(
             standing: sheet.standing(),
         }
     } else {
-        Check::ClutchDriven
+        let mut circuits = sheet.network().circuits();
+        Check::ClutchDriven {
+            has_brakes: circuits.any(|(_, circuit)| circuit.purpose == Purpose::Brake),
+        }
     });
     checks
+}
+
+/// What was opened beside the screws.
+fn joints(sheet: &Sheet<'_, '_>) -> Option<Check> {
+    let request = sheet.request;
+    let parts = &sheet.network().layout().parts;
+    let is_unit = |index: usize| matches!(parts[index].kind, PartKind::AntiLock { .. });
+    let mut units = request.opened.iter().filter_map(Target::part);
+    let may_be_crossed = units.any(is_unit);
+    let mut at: Vec<String> = (request.opened.iter())
+        .map(|target| request.name_of(target).to_owned())
+        .collect();
+    at.sort();
+    at.dedup();
+    (!at.is_empty()).then_some(Check::Joints { at, may_be_crossed })
 }
 
 /// What the part of the job that was done earlier changed on the vehicle: nobody may have undone it since.
@@ -194,6 +217,7 @@ fn brakes_ready(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let mut checks = vec![Check::BrakesTogether {
         has_discs: sheet.has_calipers(),
         has_drums: sheet.has_drums(),
+        has_axle_bolts: sheet.standing() == Standing::MotorcycleOnStand,
     }];
     if sheet.method() == Method::Reverse {
         checks.push(Check::OldFluidAbove);
@@ -216,14 +240,21 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     if sheet.method() == Method::Vacuum {
         checks.push(Check::BledByVacuum);
     }
-    if sheet.has_booster(BoosterKind::Vacuum) {
-        checks.push(Check::Booster);
-    }
+    let boosters = [
+        BoosterKind::Vacuum,
+        BoosterKind::Hydraulic,
+        BoosterKind::Electric,
+    ];
+    let helping = boosters.into_iter().filter(|kind| sheet.has_booster(*kind));
+    checks.extend(helping.map(Check::Booster));
     checks
 }
 
 fn lamps(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let mut checks = Vec::new();
+    if sheet.has_brakes() {
+        checks.push(Check::StopLamps);
+    }
     if sheet.has_tandem() {
         checks.push(Check::BrakeLamp {
             has_differential_switch: sheet.parts.iter().any(|part| {

@@ -3,16 +3,41 @@
 use super::Sheet;
 use crate::options::{Method, Purpose};
 use crate::plan::Otherwise;
+use bleedwright_network::{Fluid, ParkingBrake, Part, PartKind};
+use std::collections::BTreeSet;
 
 pub(crate) fn otherwise(sheet: &Sheet<'_, '_>) -> Vec<Otherwise> {
     let is_open_to_the_foot = sheet.has_brakes();
+    let network = sheet.network();
+    let options = sheet.request.options;
+    let fluid = options.new_fluid.or(network.layout().fluid);
+    let compartments: BTreeSet<_> = (sheet.circuits.iter())
+        .filter_map(|circuit| network.circuit(*circuit).compartment)
+        .collect();
+    let feeds_others = network.circuits().any(|(id, circuit)| {
+        let is_shared = (circuit.compartment).is_some_and(|it| compartments.contains(&it));
+        is_shared && !sheet.circuits.contains(&id)
+    });
+    let is_unit = |part: &&Part| matches!(part.kind, PartKind::AntiLock { .. });
+    let soft = Otherwise::StaysSoft {
+        fed: sheet.fed(),
+        has_unit: sheet.parts.iter().any(is_unit),
+        is_parked_by_motor: sheet.parking_brake() == Some(ParkingBrake::Electric),
+    };
     let list = [
         (Otherwise::ScrewStuck, true),
+        (Otherwise::NeverClear, true),
         (Otherwise::NothingComes, true),
-        (Otherwise::RanDry, sheet.method() != Method::Reverse),
-        (Otherwise::WrongFluid, sheet.purpose() != Purpose::Fill),
+        (
+            Otherwise::RanDry { feeds_others },
+            sheet.method() != Method::Reverse,
+        ),
+        (
+            Otherwise::WrongFluid(fluid.map(Fluid::family)),
+            sheet.purpose() != Purpose::Fill,
+        ),
         (Otherwise::Sinks, is_open_to_the_foot),
-        (Otherwise::StaysSoft, is_open_to_the_foot),
+        (soft, is_open_to_the_foot),
         (Otherwise::ClutchDrags, sheet.has_clutch()),
     ];
     list.into_iter()

@@ -15,11 +15,11 @@ use uom::si::length::millimeter;
 /// The preparations in the order they are made.
 pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     let mut list = List(Vec::new());
-    look_first(sheet, &mut list);
     trailer(sheet, &mut list);
     support(sheet, &mut list);
     bar(sheet, &mut list);
     stored_force(sheet, &mut list);
+    look_first(sheet, &mut list);
     new_brakes(sheet, &mut list);
     brakes(sheet, &mut list);
     valves(sheet, &mut list);
@@ -27,9 +27,10 @@ pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     clutch(sheet, &mut list);
     pedal(sheet, &mut list);
     shaft(sheet, &mut list);
-    fluid(sheet, &mut list);
+    boosters(sheet, &mut list);
     level_while_open(sheet, &mut list);
     screws(sheet, &mut list);
+    fluid(sheet, &mut list);
     equipment(sheet, &mut list);
     unions(sheet, &mut list);
     banjo(sheet, &mut list);
@@ -153,14 +154,21 @@ fn stored_force(sheet: &Sheet<'_, '_>, list: &mut List) {
             format!("`{owner}` stores pressure: make sure it was released {how}."),
         );
     }
+}
+
+/// Pressed only with everything in its place, and no farther than the block.
+fn boosters(sheet: &Sheet<'_, '_>, list: &mut List) {
     if sheet.method() != Method::Pedal {
         return;
     }
-    if sheet.has_booster(BoosterKind::Vacuum) {
-        list.add("Booster exhausted: engine off, press until the pedal is hard.");
-    }
-    if sheet.has_booster(BoosterKind::Hydraulic) {
-        list.add("Booster exhausted: engine and pump off, press until nothing helps any more.");
+    for kind in [
+        BoosterKind::Vacuum,
+        BoosterKind::Hydraulic,
+        BoosterKind::Electric,
+    ] {
+        if sheet.has_booster(kind) {
+            list.fact(Before::Booster(kind));
+        }
     }
 }
 

@@ -75,10 +75,11 @@ fn lowest_text(sheet: &Sheet<'_, '_>) -> String {
         .collect();
     take_offs.sort();
     if take_offs.is_empty() {
-        return " Never below half (common practice) or the minimum mark, the higher.".to_owned();
+        return " Its level never below half (common practice) or the minimum mark, the higher."
+            .to_owned();
     }
     format!(
-        " Never below the highest of half (common practice), the minimum mark, the take-off of {}.",
+        " Its level never below the highest of half (common practice), the minimum mark, the take-off of {}.",
         take_offs.join(", ")
     )
 }
@@ -163,7 +164,7 @@ fn draw_off_text(sheet: &Sheet<'_, '_>, draw_offs: &[DrawOff]) -> String {
             .collect()
     };
     format!(
-        "drawn off to its ports, {} untouched ({}), {}filled with new: at most {:.1} % old",
+        "drawn off to just above its ports, {} untouched ({}), {}filled with new: at most {:.1} % old",
         sheet.pressed_word(),
         each.join(", "),
         if is_alike {

@@ -1,7 +1,7 @@
 //! The words of what comes after the last screw.
 
 use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped};
-use bleedwright_network::ParkingBrake;
+use bleedwright_network::{BoosterKind, ParkingBrake};
 use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque, Standing};
 
 /// What to do and what is right.
@@ -35,11 +35,14 @@ pub(crate) fn check_text(check: &Check) -> String {
         Check::BrakesTogether {
             has_discs,
             has_drums,
-        } => match (has_discs, has_drums) {
-            (true, true) => "Pads, shoes and drums in place, calipers bolted.",
-            (false, true) => "Shoes and drums in place.",
-            (_, false) => "Pads in place, calipers bolted.",
+            has_axle_bolts,
+        } => match (has_discs, has_drums, has_axle_bolts) {
+            (_, _, true) => "Pads or shoes in place; calipers and loosened axles to torque.",
+            (true, true, _) => "Pads, shoes and drums in place, calipers bolted to torque.",
+            (false, true, _) => "Shoes and drums in place.",
+            (_, false, _) => "Pads in place, calipers bolted to torque.",
         },
+        Check::Joints { at, may_be_crossed } => return joints_text(at, *may_be_crossed),
         Check::OldFluidAbove => {
             "What came up into the reservoir is old: drawn off, new fluid poured in."
         }
@@ -55,19 +58,27 @@ pub(crate) fn check_text(check: &Check) -> String {
         } => "Reservoir at the maximum mark, cap on.",
         Check::HeldLightly(worked) => return held_lightly(worked),
         Check::HardPress(worked) => return hard_press(worked),
-        Check::Booster => {
+        Check::Booster(BoosterKind::Vacuum | BoosterKind::Hydraulic) => {
             "Neutral or park, nobody under it or at a wheel, exhaust led out: foot on, start: sinks \
-             a little, stays firm; hard again, engine running."
+             a little, stays firm; hard again, engine running. Engine off: every place dry again."
         }
+        Check::Booster(BoosterKind::Electric) => {
+            "System awake as the maker says, nobody under it or at a wheel: hard again, with its help. \
+             Asleep: every place dry again."
+        }
+        Check::StopLamps => "Stop lamps light, by each control.",
         Check::BledByVacuum => {
             "Soft: bled once more with the pedal or a tank; the pump's bubbles may have come in at \
              the thread."
         }
         Check::BrakeLamp {
             has_differential_switch: true,
-        } => "Brake lamp out; else the differential switch re-centred by the manual.",
-        Check::BrakeLamp { .. } => "Brake warning lamp out.",
-        Check::AntiLockLamp => "Anti-lock lamp out.",
+        } => {
+            "Brake warning lamp lights with the ignition, then out; else the differential switch \
+             re-centred by the manual."
+        }
+        Check::BrakeLamp { .. } => "Brake warning lamp lights with the ignition, then out.",
+        Check::AntiLockLamp => "Anti-lock lamp lights with the ignition, then out.",
         Check::ClutchHeld(worked) => return clutch_held(worked),
         Check::Clutch { worked, slaves } => return clutch_works(worked, slaves),
         Check::RenewedAgainSoon => {
@@ -82,7 +93,10 @@ pub(crate) fn check_text(check: &Check) -> String {
             "Parking brake: shoes first, then the cable adjusted; holds, lets go."
         }
         Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
-        Check::Spills => "Spills washed, old fluid handed in.",
+        Check::Spills => {
+            "Spills washed; linings, discs, tyres free of fluid (soaked linings: renewed); old fluid \
+             handed in."
+        }
         Check::FaultMemory {
             may_simulate_pedal: false,
         } => "Fault memory read by the maker's routine, nothing left in it.",
@@ -96,7 +110,11 @@ pub(crate) fn check_text(check: &Check) -> String {
             barred_by,
             standing,
         } => road_test(*barred_by, *standing),
-        Check::ClutchDriven => {
+        Check::ClutchDriven { has_brakes: true } => {
+            "Before it moves: brake pedal pumped, firm, held hard 10 s, its fluid at the mark. Moved \
+             off at walking pace, every gear tried; level and leaks again, once more after a day."
+        }
+        Check::ClutchDriven { has_brakes: false } => {
             "Moved off at walking pace, every gear tried; level and leaks again, once more after a \
              day."
         }
@@ -108,14 +126,15 @@ fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {
     match (barred_by, standing) {
         (Some(BarredBy::LeftOut), _) => {
             "No road test before the screws left out are bled; then firm, at walking pace first, \
-             away from traffic; level and leaks again."
+             away from traffic; level and leaks again, once more after a day."
         }
         (Some(BarredBy::Unit), _) => {
             "No road test before the anti-lock unit is finished; then firm, at walking pace first, \
-             away from traffic; level and leaks again."
+             away from traffic; level and leaks again, once more after a day."
         }
         (None, Standing::TrailerOnStands) => {
-            "Coupled, breakaway cable on: stops at walking pace, then a slow road test away from \
+            "Coupled, head locked and pulled up to prove it, breakaway cable on, jockey wheel up, lamps \
+             tried: stops at walking pace, then a slow road test away from \
              traffic; level and leaks again, once more after a day."
         }
         (None, Standing::MotorcycleOnStand) => {
@@ -138,7 +157,7 @@ fn routine_text(unit: &LeftInUnit) -> String {
         );
     }
     format!(
-        "`{part}`: maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm first or is \
+        "`{part}`: first pressed gently, every joint seen dry; then the maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm first or is \
          pressed for it; what is in its way, such as a block, out."
     )
 }
@@ -148,15 +167,14 @@ fn torque_text(torques: &[ScrewTorque]) -> String {
     if torques.iter().all(|group| group.torque.is_none()) {
         return "Screws tightened to the maker's torque, checked twice".to_owned();
     }
-    if let Some(all) = torques
-        .iter()
-        .map(|group| group.torque.as_deref())
-        .collect::<Option<Vec<&str>>>()
+    if let [
+        ScrewTorque {
+            torque: Some(torque),
+            ..
+        },
+    ] = torques
     {
-        return format!(
-            "Screws to torque ({}; the maker's figure governs), checked twice",
-            all.join(", ")
-        );
+        return format!("Screws to torque ({torque}; the maker's figure governs), checked twice");
     }
     let parts: Vec<String> = torques
         .iter()
@@ -166,6 +184,21 @@ fn torque_text(torques: &[ScrewTorque]) -> String {
         })
         .collect();
     format!("Screws to torque, checked twice: {}", parts.join("; "))
+}
+
+/// Where a unit's pipes are exchanged it lets go the wrong wheel, and nobody feels it under the foot.
+fn joints_text(at: &[String], may_be_crossed: bool) -> String {
+    let at: Vec<String> = at.iter().map(|name| format!("`{name}`")).collect();
+    let own = if may_be_crossed {
+        "each pipe on its own port, by mark or manual; "
+    } else {
+        ""
+    };
+    format!(
+        "Joints opened at {}: {own}new washers where they have them, to the maker's torque, dry after \
+         the hard press.",
+        at.join(", ")
+    )
 }
 
 fn undoing(change: &Change) -> String {
@@ -185,9 +218,9 @@ fn undoing(change: &Change) -> String {
         }
         Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
         Change::OnSupports(standing) => match standing {
-            Standing::CarOnStands => "Wheels to torque, off the stands.",
-            Standing::TrailerOnStands => "Wheels to torque, off the stands, prop away.",
-            Standing::MotorcycleOnStand => "Loosened axles and calipers to torque, off the stand.",
+            Standing::CarOnStands => "Wheels to torque, off the stands, chocks away.",
+            Standing::TrailerOnStands => "Wheels to torque, off the stands, prop and chocks away.",
+            Standing::MotorcycleOnStand => "Off the stand.",
             Standing::WheelsOn => "Chocks and stand away.",
         }
         .to_owned(),

@@ -1,7 +1,7 @@
 //! The words of what comes before the first screw, and of what to do when something goes otherwise.
 
 use super::worked::worked_text;
-use bleedwright_network::{Control, ParkingBrake};
+use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
 use bleedwright_planner::{Before, Fed, Otherwise, Preparation, Standing};
 
 /// What to do before the first screw.
@@ -16,7 +16,7 @@ fn fact_text(fact: &Before) -> String {
     let fixed = match fact {
         Before::LookDry(fed) => return look_dry(*fed),
         Before::LookSound(fed) if has_brakes(*fed) => {
-            "Hoses, pipes, linings sound; pistons and slides free."
+            "Hoses, pipes, linings sound; pistons and slides free by hand, nobody presses."
         }
         Before::LookSound(_) => "Hose, pipe sound; slave and its lever free.",
         Before::FreedDry(fed) => return freed_dry(*fed),
@@ -30,12 +30,27 @@ fn fact_text(fact: &Before) -> String {
         }
         Before::Stands(standing) => standing_text(*standing),
         Before::LookFluid => "Old fluid: one colour, no layers; cap seal not swollen.",
-        Before::LookScrews => "Every screw cracked and shut again, nothing drawn off yet.",
+        Before::LookScrews => {
+            "Goggles, gloves. Each screw of the steps cleaned, cap off, cracked under a cloth and shut \
+             again, nothing drawn off yet; every other screw left alone."
+        }
+        Before::Booster(BoosterKind::Vacuum) => {
+            "Booster exhausted, all of that in place: engine off, pressed to the block until nothing \
+             helps any more (with air in it the pedal may stay soft)."
+        }
+        Before::Booster(BoosterKind::Hydraulic) => {
+            "Booster exhausted, all of that in place: engine and pump off, pressed to the block until \
+             nothing helps any more."
+        }
+        Before::Booster(BoosterKind::Electric) => {
+            "Electric booster: bled by its pedal only where the maker allows it, in the state that the \
+             maker names; else stop, the manual's method."
+        }
         Before::ParkingBrakeOff(Some(ParkingBrake::Cable)) => {
             "Then the parking brake off, its cable slack."
         }
         Before::ParkingBrakeOff(Some(ParkingBrake::Electric)) => {
-            "Then the electric parking brake off, as the maker says."
+            "Then the electric parking brake off, as the maker says (it may want the ignition)."
         }
         Before::ParkingBrakeOff(None) => "Then the parking brake off.",
         Before::PumpMayWake => {
@@ -75,14 +90,14 @@ fn fact_text(fact: &Before) -> String {
         Before::ReverseLockSet(cylinder) => {
             return format!(
                 "Reverse lock-out of `{cylinder}` set so that the wheels brake when the shaft goes \
-                 in: seen, pushed back by hand, before it is lifted."
+                 in: tried on level ground, pushed backwards by hand, the wheels hold."
             );
         }
         Before::BreakawayOff => "Breakaway cable off, hanging free.",
         Before::ShaftByLever(cylinder) => {
             return format!(
-                "Shaft of `{cylinder}` pushed in by a bar as a lever, slowly, no hand between shaft \
-                 and drawbar."
+                "Shaft of `{cylinder}` pushed in by a bar as a lever, slowly, the bar borne by the \
+                 drawbar itself so that the trailer cannot slide; no hand between."
             );
         }
         Before::PortsOpen(controls) => return ports_open(controls),
@@ -111,8 +126,8 @@ fn freed_dry(fed: Fed) -> String {
     what.extend(fed.has_drums.then_some("wheel-cylinder pistons, shoes"));
     what.extend(fed.has_clutch.then_some("clutch slave"));
     format!(
-        "Stood long: {} moved and let back by hand, watching the reservoir. Stuck: freed or renewed \
-         now, before fluid is poured, never by pressing.",
+        "Stood long: {} moved by hand, its screw open into a jar (rust goes out, not up), shut before \
+         it is let back. Stuck: freed or renewed now, before fluid is poured, never by pressing.",
         what.join(", ")
     )
 }
@@ -123,14 +138,15 @@ fn standing_text(standing: Standing) -> &'static str {
             "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
         }
         Standing::TrailerOnStands => {
-            "Not coupled to any vehicle; drawbar propped against tipping; wheels chocked; lifted \
+            "Not coupled to any vehicle; load off, or lashed and balanced; drawbar propped against tipping; wheels chocked; lifted \
              level on stands, never a jack or jockey wheel alone."
         }
         Standing::MotorcycleOnStand => {
             "Ignition off; machine upright on a firm stand, so that it cannot fall."
         }
         Standing::WheelsOn => {
-            "Ignition off; chocked, or on a firm stand: can neither roll nor fall."
+            "Ignition off; neutral, parking brake on, chocked; stands where somebody lies under it, \
+             never a jack alone."
         }
     }
 }
@@ -179,33 +195,76 @@ fn new_brakes(parts: &[String], has_calipers: bool) -> String {
 }
 
 /// What to do when something goes otherwise.
-pub(crate) fn otherwise_text(what: Otherwise) -> &'static str {
-    match what {
+pub(crate) fn otherwise_text(what: Otherwise) -> String {
+    let fixed = match what {
+        Otherwise::NeverClear => {
+            "Bubbles stay: hose tight on the screw? Level, unions, thread, cups, a high point. Old \
+             colour stays: dirt, not air. Not found: not driven."
+        }
         Otherwise::ScrewStuck => {
-            "Screw stuck: soak, six-point socket, light shocks; heat only by the manual and on a \
+            "Screw stuck: soak (linings, hoses shielded), six-point socket, light shocks; heat only by the manual and on a \
              drained part. Snapped, or the pipe turns with it: renew first. A screw never bled: not \
              ready to drive."
         }
         Otherwise::NothingComes => {
-            "Nothing comes: shut. Right up? Screw or hose blocked? Never press harder."
+            "Nothing comes: shut. Pedal, lever fully back? Valve held open? Screw out and clean; a hose \
+             swollen shut: renew. Never press harder."
         }
-        Otherwise::RanDry => {
-            "Ran dry: stop. Air is in the cylinder: new plan, that compartment run dry."
+        Otherwise::RanDry {
+            feeds_others: false,
+        } => "Ran dry: stop. Air is in the cylinder: new plan, that compartment run dry.",
+        Otherwise::RanDry { feeds_others: true } => {
+            "Ran dry: stop. Air is in every cylinder that it feeds, also those not bled here: not \
+             driven; new plan, that compartment run dry."
         }
-        Otherwise::WrongFluid => {
-            "Wrong fluid (layers, swollen seals, a drop clouds or sinks in water): not pumped round, \
-             not driven; the maker says what must be renewed. This plan does not serve."
+        Otherwise::WrongFluid(family) => {
+            let drop = match family {
+                Some(FluidFamily::Glycol) => ", a drop floats on water and does not mix",
+                Some(FluidFamily::Silicone | FluidFamily::MineralOil) => {
+                    ", a drop mixes with water"
+                }
+                None => "",
+            };
+            return format!(
+                "Wrong fluid (layers, swollen seals{drop}): not pumped round, not driven; the maker \
+                 says what must be renewed. This plan does not serve."
+            );
         }
-        Otherwise::Sinks => "Sinks, all shut: a leak, or the cylinder. NOT to be driven.",
-        Otherwise::StaysSoft => {
-            "Soft: higher when pumped: shoes, clearance. Springy: screw on top? Tap; tilt with the \
-             pistons on a spacer; pistons pushed back, watching the reservoir; another method; then \
-             the unit. Held down overnight it proves nothing. No road test."
+        Otherwise::Sinks => {
+            "Sinks, all shut: a leak, or a seal inside (cylinder, unit). NOT to be driven."
         }
+        Otherwise::StaysSoft {
+            fed,
+            has_unit,
+            is_parked_by_motor,
+        } => return soft_text(fed, has_unit, is_parked_by_motor),
         Otherwise::ClutchDrags => {
             "Clutch drags or does not come back: free play and the slave's travel first; then air: \
              screw on top? slave piston pushed back, watching the reservoir; then cylinder, slave, \
-             the clutch itself."
+             the clutch itself. Stays down while it is bled: pulled up by hand."
         }
+    };
+    fixed.to_owned()
+}
+
+fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> String {
+    let looser = if fed.has_drums { "shoes" } else { "run-out" };
+    let mut next = vec!["screw on top? Tap"];
+    if fed.has_discs {
+        next.push("tilt with the pistons on a spacer");
+        next.push(if is_parked_by_motor {
+            "service mode on, then pistons pushed back, watching the reservoir"
+        } else {
+            "pistons pushed back, watching the reservoir"
+        });
+    } else {
+        next.push("each screw again");
     }
+    next.push("another method");
+    next.extend(has_unit.then_some("then the unit"));
+    format!(
+        "Soft: higher when pumped: {looser}, clearance. Springy: {}. A night with it held down proves \
+         nothing. No road test.",
+        next.join("; ")
+    )
 }

@@ -25,7 +25,7 @@ pub(super) fn least(screw: &StepScrew, is_named: bool) -> Option<String> {
         LeastFrom::Screw => "; from the screw up to the reservoir".to_owned(),
     };
     Some(format!(
-        "{name}Never below {} ml: the joint of `{}` at `{}` was open{from}.",
+        "{name}Push at least {} ml: the joint of `{}` at `{}` was open{from}.",
         least_ml(least),
         joint.line,
         joint.at

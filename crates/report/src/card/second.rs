@@ -126,7 +126,10 @@ fn least(second: &SecondBleed, screw: &StepScrew, is_named: bool) -> Option<Stri
         }
         LeastFrom::Screw => "from the screw up to the reservoir".to_owned(),
     };
-    Some(format!("{name}Never below {} ml: {from}.", least_ml(least)))
+    Some(format!(
+        "{name}Push at least {} ml: {from}.",
+        least_ml(least)
+    ))
 }
 
 /// Its place among the others, where there is more to say than that it lies behind the unit.

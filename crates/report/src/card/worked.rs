@@ -68,16 +68,17 @@ pub(super) fn hard_press(worked: &[Worked]) -> String {
     match Worker::of(worked) {
         Worker::Foot => {
             "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
-             sees every screw and opened joint dry."
+             sees cylinder, unions, hoses, screws, brakes (drums: backplate edge) dry."
                 .to_owned()
         }
         Worker::Hands(each) => format!(
             "Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped; a second \
-             person sees every screw and opened joint dry."
+             person sees cylinder, unions, hoses, screws, brakes dry."
         ),
         Worker::Coupler => {
             "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
-             pumped, every wheel held; a second person sees every screw and opened joint dry."
+             pumped, every wheel held; a second person sees cylinder, unions, hoses, screws, brakes (drums: \
+             backplate edge) dry."
                 .to_owned()
         }
     }
@@ -95,8 +96,8 @@ fn by_what(worked: &[Worked]) -> &'static str {
 
 pub(super) fn clutch_held(worked: &[Worked]) -> String {
     format!(
-        "Clutch {} pumped gently, then held down a minute: does not creep; a second person sees \
-         cylinder, hose, slave and screw dry.",
+        "Clutch {} pumped gently, then held down a minute: the slave's rod does not creep back; a second \
+         person sees cylinder, hose, slave and screw dry.",
         by_what(worked)
     )
 }
@@ -104,8 +105,8 @@ pub(super) fn clutch_held(worked: &[Worked]) -> String {
 pub(super) fn clutch_works(worked: &[Worked], slaves: &[String]) -> String {
     let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
     format!(
-        "Clutch: its {} comes back by itself; {} travels as far as the maker says to release; every \
-         gear goes in without grating.",
+        "Clutch: its {} comes back by itself; {} travels as far as the maker says to release; on \
+         the ground, foot on the brake, every gear goes in without grating.",
         by_what(worked),
         slaves.join(", ")
     )
