@@ -27,6 +27,7 @@ mod properties;
 mod published;
 mod readings;
 mod readme;
+mod reference;
 mod reference_diffusion;
 mod reference_flow;
 mod reference_network;
