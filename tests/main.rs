@@ -18,6 +18,7 @@ mod forgotten;
 mod generated;
 mod heights;
 mod history;
+mod lines;
 mod opening;
 mod orders;
 mod pedal;

@@ -3,10 +3,12 @@
 //! The file is written from the layouts, so that script and program start from the same ranges and share nothing else.
 
 use crate::demo::{ALL, load_demo};
+use crate::lines::in_lines;
 use bleedwright_pedal::{
     Curve, HOSE_PRESSURES_BAR, Mechanism, PedalBrake, PedalChamber, PedalHose, Range, Zone,
     controls,
 };
+use bleedwright_report::json::pretty;
 use serde_json::{Value, json};
 
 const PATH: &str = "tests/reference/pedal/vehicles.json";
@@ -134,36 +136,13 @@ fn hose(zone: usize, hose: &PedalHose) -> Value {
     })
 }
 
-/// JSON in which everything that fits stands on one line.
-fn in_lines(value: &Value, depth: usize) -> String {
-    let whole = value.to_string();
-    if depth + whole.len() <= 120 {
-        return whole;
-    }
-    let (brackets, items): ([char; 2], Vec<String>) = match value {
-        Value::Array(items) => (
-            ['[', ']'],
-            items.iter().map(|item| in_lines(item, depth + 1)).collect(),
-        ),
-        Value::Object(fields) => {
-            let line = |(name, value)| format!("{}: {}", json!(name), in_lines(value, depth + 1));
-            (['{', '}'], fields.iter().map(line).collect())
-        }
-        _ => return whole,
-    };
-    let indent = " ".repeat(depth + 1);
-    let items = items.join(&format!(",\n{indent}"));
-    let [open, close] = brackets;
-    format!("{open}\n{indent}{items}\n{}{close}", " ".repeat(depth))
-}
-
 #[test]
 fn the_reference_script_reads_the_ranges_of_the_layouts() {
     let vehicles: Vec<Value> = mechanisms()
         .iter()
         .map(|(layout, control, mechanism)| vehicle(layout, control, mechanism))
         .collect();
-    let text = in_lines(&json!({ "vehicles": vehicles }), 0) + "\n";
+    let text = in_lines(&pretty(&json!({ "vehicles": vehicles })));
     let path = crate::binary::root().join(PATH);
     if std::env::var_os("BLEEDWRIGHT_UPDATE").is_some_and(|value| value == "1") {
         std::fs::write(&path, &text).expect("the folder is there");
