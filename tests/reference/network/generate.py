@@ -5,7 +5,7 @@
 writes `long/cases.json` into the folder, else beside this file, and into
 `cases.json` a few of them that show every feature. Every case is a layout
 drawn from a seed, as text, with what networkx says about its graph: shortest
-ways (Dijkstra), immediate dominators, articulation points and components.
+ways (Dijkstra), immediate dominators and components.
 Volumes are sums of exact fractions, printed to fifteen digits.
 """
 
@@ -188,7 +188,6 @@ def case(layout: Layout, solution: Solution) -> dict:
             if name in solution.chamber
         },
         "unreached": [name for name in names if name not in solution.chamber],
-        "articulation_points": sorted(networkx.articulation_points(simple)),
     }
 
 
