@@ -1,5 +1,7 @@
 //! Linear equations of a network of conductances, node by node.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 /// Solves `(c_i + sum_j g_ij) x_i - sum_j g_ij x_j = r_i` by taking out one node after the other.
 ///
 /// A node without its neighbours' pressures is a star; taking it out leaves a mesh between the neighbours. Done on `c`
@@ -8,7 +10,7 @@
 ///
 /// Source: star-mesh transform, [Rosen1924](crate#sources); order by least degree, [Tinney1967](crate#sources).
 #[derive(Debug, Clone, Default)]
-pub(super) struct Elimination {
+pub(crate) struct Elimination {
     pivots: Vec<Pivot>,
     /// Per pivot and neighbour in turn: the node and where their conductance stands.
     neighbours: Vec<(usize, usize)>,
@@ -26,28 +28,27 @@ struct Pivot {
 
 impl Elimination {
     /// Plans the order for so many nodes and the pairs that are joined; gives the place of each pair's conductance.
-    pub(super) fn plan(nodes: usize, pairs: &[(usize, usize)]) -> (Self, Vec<usize>) {
-        let mut joined: Vec<(usize, usize)> = Vec::new();
-        let mut places = Vec::with_capacity(pairs.len());
-        for &pair in pairs {
-            places.push(place_of(&mut joined, pair));
-        }
+    pub(crate) fn plan(nodes: usize, pairs: &[(usize, usize)]) -> (Self, Vec<usize>) {
+        let mut joined = Joined::new(nodes);
+        let places = pairs.iter().map(|&pair| joined.place_of(pair)).collect();
         let mut plan = Self::default();
-        let mut left: Vec<usize> = (0..nodes).collect();
-        while let Some(next) = left
-            .iter()
-            .enumerate()
-            .min_by_key(|&(_, &node)| neighbours_of(node, &joined, &left).count())
-            .map(|(at, _)| at)
-        {
-            let node = left.remove(next);
-            let around: Vec<(usize, usize)> = neighbours_of(node, &joined, &left).collect();
+        let mut left: BTreeSet<(usize, usize)> =
+            (0..nodes).map(|node| (joined.degree(node), node)).collect();
+        while let Some((_, node)) = left.pop_first() {
+            let around = joined.take_out(node);
             let (neighbours_begin, meshes_begin) = (plan.neighbours.len(), plan.meshes.len());
+            for &(near, _) in &around {
+                // It was counted with the node that is gone.
+                left.remove(&(joined.degree(near) + 1, near));
+            }
             for (at, &(a, place_a)) in around.iter().enumerate() {
                 for &(b, place_b) in &around[at + 1..] {
-                    let grown = place_of(&mut joined, (a, b));
+                    let grown = joined.place_of((a, b));
                     plan.meshes.push((grown, place_a, place_b));
                 }
+            }
+            for &(near, _) in &around {
+                left.insert((joined.degree(near), near));
             }
             plan.neighbours.extend(around);
             plan.pivots.push(Pivot {
@@ -56,18 +57,18 @@ impl Elimination {
                 meshes: meshes_begin..plan.meshes.len(),
             });
         }
-        plan.conductances = joined.len();
+        plan.conductances = joined.places;
         (plan, places)
     }
 
     /// How many conductances there are, with those that the elimination brings.
-    pub(super) fn conductances(&self) -> usize {
+    pub(crate) fn conductances(&self) -> usize {
         self.conductances
     }
 
     /// Takes out every node. `own` holds `c` and becomes the sum of each star; `between` holds `g` and becomes each
     /// neighbour's share of the star.
-    pub(super) fn factor(&self, own: &mut [f64], between: &mut [f64]) {
+    pub(crate) fn factor(&self, own: &mut [f64], between: &mut [f64]) {
         for pivot in &self.pivots {
             let around = &self.neighbours[pivot.neighbours.clone()];
             let kept = own[pivot.node];
@@ -86,7 +87,7 @@ impl Elimination {
     }
 
     /// Solves in place, with what [`Self::factor`] left.
-    pub(super) fn solve(&self, stars: &[f64], shares: &[f64], values: &mut [f64]) {
+    pub(crate) fn solve(&self, stars: &[f64], shares: &[f64], values: &mut [f64]) {
         for pivot in &self.pivots {
             let value = values[pivot.node];
             for &(node, place) in &self.neighbours[pivot.neighbours.clone()] {
@@ -102,37 +103,41 @@ impl Elimination {
     }
 }
 
-/// Where the conductance of a pair stands; a new pair gets a new place.
-fn place_of(joined: &mut Vec<(usize, usize)>, (a, b): (usize, usize)) -> usize {
-    let pair = (a.min(b), a.max(b));
-    joined
-        .iter()
-        .position(|&known| known == pair)
-        .unwrap_or_else(|| {
-            joined.push(pair);
-            joined.len() - 1
-        })
+/// The neighbours of every node, with the places of their conductances.
+struct Joined {
+    around: Vec<BTreeMap<usize, usize>>,
+    places: usize,
 }
 
-/// The neighbours of a node among those that are left, with the places of their conductances.
-fn neighbours_of<'a>(
-    node: usize,
-    joined: &'a [(usize, usize)],
-    left: &'a [usize],
-) -> impl Iterator<Item = (usize, usize)> + 'a {
-    joined
-        .iter()
-        .enumerate()
-        .filter_map(move |(place, &(a, b))| {
-            let other = if a == node {
-                b
-            } else if b == node {
-                a
-            } else {
-                return None;
-            };
-            left.contains(&other).then_some((other, place))
-        })
+impl Joined {
+    fn new(nodes: usize) -> Self {
+        Self {
+            around: vec![BTreeMap::new(); nodes],
+            places: 0,
+        }
+    }
+
+    fn degree(&self, node: usize) -> usize {
+        self.around[node].len()
+    }
+
+    /// Where the conductance of a pair stands; a new pair gets a new place.
+    fn place_of(&mut self, (a, b): (usize, usize)) -> usize {
+        let place = *self.around[a].entry(b).or_insert(self.places);
+        if place == self.places {
+            self.around[b].insert(a, place);
+            self.places += 1;
+        }
+        place
+    }
+
+    fn take_out(&mut self, node: usize) -> Vec<(usize, usize)> {
+        let around = std::mem::take(&mut self.around[node]);
+        for near in around.keys() {
+            self.around[*near].remove(&node);
+        }
+        around.into_iter().collect()
+    }
 }
 
 #[cfg(test)]
