@@ -1,7 +1,7 @@
 //! JSON of committed files.
 
-/// JSON that stands on many lines, with everything that fits put on one.
-pub(crate) fn in_lines(indented: &str) -> String {
+/// JSON that stands on many lines, with everything that fits into so many characters put on one.
+pub(crate) fn in_lines(indented: &str, longest: usize) -> String {
     let mut lines: Vec<String> = Vec::new();
     let mut opened: Vec<usize> = Vec::new();
     for line in indented.lines() {
@@ -16,7 +16,7 @@ pub(crate) fn in_lines(indented: &str) -> String {
             };
             let items: Vec<&str> = items.iter().map(|item| item.trim_start()).collect();
             let whole = format!("{head}{}{}", items.join(" "), end.trim_start());
-            if whole.len() <= 120 {
+            if whole.len() <= longest {
                 lines.truncate(first);
                 lines.push(whole);
             }

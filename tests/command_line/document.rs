@@ -277,7 +277,7 @@ fn schemas_are_committed() {
         ("volumes", schema::<VolumesJson>()),
     ] {
         let path = folder.join(format!("{name}.json"));
-        let current = in_lines(&current);
+        let current = in_lines(&current, 120);
         if is_update {
             std::fs::create_dir_all(&folder).expect("docs can be written to");
             std::fs::write(&path, &current).expect("docs/schema can be written to");

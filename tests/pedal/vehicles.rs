@@ -142,7 +142,7 @@ fn the_reference_script_reads_the_ranges_of_the_layouts() {
         .iter()
         .map(|(layout, control, mechanism)| vehicle(layout, control, mechanism))
         .collect();
-    let text = in_lines(&pretty(&json!({ "vehicles": vehicles })));
+    let text = in_lines(&pretty(&json!({ "vehicles": vehicles })), 400);
     let path = crate::binary::root().join(PATH);
     if std::env::var_os("BLEEDWRIGHT_UPDATE").is_some_and(|value| value == "1") {
         std::fs::write(&path, &text).expect("the folder is there");
