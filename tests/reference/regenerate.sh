@@ -5,7 +5,8 @@
 #     tests/reference/regenerate.sh --write         replaces the committed ones
 #     tests/reference/regenerate.sh --long FOLDER   compares, and puts the many cases of which few are committed into
 #                                                   FOLDER; with its whole path in BLEEDWRIGHT_REFERENCE the tests
-#                                                   `reference_network` and `pedal::readings` read these
+#                                                   `reference_network`, `reference_stroke` and `pedal::readings`
+#                                                   read these
 #
 # Every folder beside this script with a `generate.py` takes part. The script
 # is given a folder and writes its JSON files there, and into `long` below it
