@@ -1,14 +1,18 @@
-//! Broken layouts: each file says in its first comments what must be found.
+//! Broken layouts: each says in its first comments what must be found.
 //!
 //! `// expect: BW101 line 14` or `// expect: BW401 option --order`, once for
 //! every finding, and `// options: ...` where the findings depend on the
 //! options of a plan. Every error and every warning has to be listed and no
 //! other may be raised; advice may be left out, but what is listed must come.
+//!
+//! A broken layout is a file of its own, or a few lines changed in a sound one.
 
-use bleedwright_network::{Code, DEFAULT_SIZE_LIMIT, Finding, Severity, load, load_up_to, locate};
+use crate::binary::{empty_folder, root};
+use bleedwright_network::{Code, DEFAULT_SIZE_LIMIT, Finding, Locator, Severity, load, load_up_to};
 use std::collections::BTreeSet;
 use std::fmt;
-use std::path::PathBuf;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 /// Where a finding is expected or was found.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,7 +37,7 @@ impl fmt::Display for Expected {
 }
 
 struct Case {
-    path: PathBuf,
+    name: String,
     bytes: Vec<u8>,
     expected: Vec<Expected>,
     /// None when loading alone finds everything.
@@ -41,30 +45,50 @@ struct Case {
 }
 
 impl Case {
-    fn read(path: PathBuf) -> Self {
-        let bytes = std::fs::read(&path).expect("a file of the folder can be read");
-        let text = String::from_utf8(bytes.clone())
-            .unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    /// A case with the comments that say what it expects.
+    fn new<'a>(name: &str, comments: impl Iterator<Item = &'a str>, bytes: Vec<u8>) -> Self {
         let (mut expected, mut options) = (Vec::new(), None);
-        for line in text.trim_start_matches('\u{feff}').lines() {
-            let Some(comment) = line.trim().strip_prefix("//") else {
-                break;
-            };
+        for comment in comments {
             if let Some(rest) = comment.trim().strip_prefix("expect:") {
-                expected.push(
-                    expectation(rest)
-                        .unwrap_or_else(|| panic!("{}: cannot read `{line}`", path.display())),
-                );
+                let read = expectation(rest);
+                expected.push(read.unwrap_or_else(|| panic!("{name}: cannot read `{comment}`")));
             } else if let Some(rest) = comment.trim().strip_prefix("options:") {
                 options = Some(words(rest));
             }
         }
         Self {
-            path,
+            name: name.to_owned(),
             bytes,
             expected,
             options,
         }
+    }
+
+    /// A layout that says in its first comments what is wrong with it.
+    fn whole(path: &Path) -> Self {
+        let text = read(path);
+        let comments = text
+            .trim_start_matches('\u{feff}')
+            .lines()
+            .map_while(|line| line.trim().strip_prefix("//"));
+        Self::new(&stem(path), comments, text.clone().into_bytes())
+    }
+
+    /// The cases of a file that names lines changed in the sound layout of its name.
+    fn changed(path: &Path) -> Vec<Self> {
+        let sound = read(&root().join(format!("tests/layouts/{}.ron", stem(path))));
+        let text = read(path);
+        let cases = text.split("\n== ").skip(1);
+        let changed = cases.map(|case| {
+            let (name, case) = case.split_once('\n').unwrap_or((case, ""));
+            let comments = case.lines().filter_map(|line| line.strip_prefix("//"));
+            Self::new(
+                name,
+                comments,
+                changed_lines(name, &sound, case).into_bytes(),
+            )
+        });
+        changed.collect()
     }
 
     fn expects_an_error(&self) -> bool {
@@ -102,7 +126,7 @@ impl Case {
         let surplus: Vec<String> = surplus.iter().map(Expected::to_string).collect();
         Some(format!(
             "{}: missing [{}], not expected [{}]",
-            self.path.display(),
+            self.name,
             missing.join(", "),
             surplus.join(", ")
         ))
@@ -148,20 +172,73 @@ fn severity(code: &str) -> Option<Severity> {
     Some(known.severity())
 }
 
+fn read(path: &Path) -> String {
+    fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
+
+fn stem(path: &Path) -> String {
+    let stem = path.file_stem().unwrap_or_default();
+    stem.to_string_lossy().into_owned()
+}
+
+/// The sound layout with the lines behind `-` replaced by those behind `+`.
+fn changed_lines(name: &str, sound: &str, case: &str) -> String {
+    let sound: Vec<&str> = sound.lines().collect();
+    let (mut changed, mut done) = (Vec::new(), 0);
+    let mut lines = case.lines().peekable();
+    while let Some(line) = lines.peek() {
+        let is_comment = line.is_empty() || line.starts_with("//");
+        assert!(is_comment || line.starts_with('-'), "{name}: `{line}`");
+        if is_comment {
+            lines.next();
+            continue;
+        }
+        let mut behind = |sign: char| -> Vec<&str> {
+            let next = || lines.next_if(|line| line.starts_with(sign));
+            std::iter::from_fn(next).map(|line| &line[1..]).collect()
+        };
+        let (old, new) = (behind('-'), behind('+'));
+        let mut places = sound
+            .windows(old.len())
+            .enumerate()
+            .filter(|(_, at)| *at == old);
+        let (Some((at, _)), None) = (places.next(), places.next()) else {
+            panic!("{name}: not there once: {old:#?}");
+        };
+        assert!(at >= done, "{name}: changed before: {old:#?}");
+        changed.extend(&sound[done..at]);
+        changed.extend(new);
+        done = at + old.len();
+    }
+    changed.extend(&sound[done..]);
+    changed.join("\n") + "\n"
+}
+
 fn cases() -> Vec<Case> {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("layouts/broken");
-    let mut paths: Vec<PathBuf> = std::fs::read_dir(folder)
+    let mut paths: Vec<PathBuf> = fs::read_dir(root().join("tests/layouts/broken"))
         .expect("the folder of broken layouts is part of the repository")
         .map(|entry| entry.expect("an entry of the folder can be read").path())
-        .filter(|path| path.extension().is_some_and(|extension| extension == "ron"))
         .collect();
     paths.sort();
-    paths.into_iter().map(Case::read).collect()
+    paths
+        .iter()
+        .flat_map(|path| match path.extension() {
+            Some(extension) if extension == "txt" => Case::changed(path),
+            _ => vec![Case::whole(path)],
+        })
+        .collect()
+}
+
+/// Every broken layout, by its name.
+pub(crate) fn layouts() -> Vec<(String, Vec<u8>)> {
+    let cases = cases().into_iter();
+    cases.map(|case| (case.name, case.bytes)).collect()
 }
 
 /// The finding as a file would expect it.
 fn seen(text: &str, finding: &Finding) -> Expected {
-    let start = locate(text, &finding.place)
+    let start = Locator::new(text)
+        .find(&finding.place)
         .expect("findings of a file have a place in it")
         .start;
     let line = text[..start].matches('\n').count() + 1;
@@ -184,18 +261,14 @@ fn assert_no_complaints(complaints: &[String]) {
 fn loading_finds_what_each_file_expects() {
     let mut complaints = Vec::new();
     for case in cases() {
-        assert!(
-            !case.expected.is_empty(),
-            "{} expects nothing",
-            case.path.display()
-        );
+        assert!(!case.expected.is_empty(), "{} expects nothing", case.name);
         if case.options.is_some() {
             continue;
         }
         let text = std::str::from_utf8(&case.bytes).expect("checked when the case was read");
         // A panic on one file must not hide what is wrong with the others.
         let Ok(loaded) = std::panic::catch_unwind(|| load(&case.bytes)) else {
-            complaints.push(format!("{}: the loader panicked", case.path.display()));
+            complaints.push(format!("{}: the loader panicked", case.name));
             continue;
         };
         let found = loaded
@@ -210,14 +283,18 @@ fn loading_finds_what_each_file_expects() {
 
 #[test]
 fn broken_with_options() {
+    // All of them are written there, since the gate begins its fuzzing with them.
+    let folder = empty_folder("broken");
     let mut complaints = Vec::new();
     for case in cases() {
+        let path = folder.join(format!("{}.ron", case.name));
+        fs::write(&path, &case.bytes).expect("the folder can be written to");
         let Some(options) = &case.options else {
             continue;
         };
         let output = crate::binary::bleedwright()
             .arg("check")
-            .arg(&case.path)
+            .arg(&path)
             .args(options)
             .args(["--format", "json"])
             .output()
@@ -230,17 +307,17 @@ fn broken_with_options() {
         if output.status.code() != Some(exit_code) {
             complaints.push(format!(
                 "{}: exit code {:?} instead of {exit_code}: {}",
-                case.path.display(),
+                case.name,
                 output.status.code(),
                 String::from_utf8_lossy(&output.stderr).trim()
             ));
             continue;
         }
         let json: serde_json::Value = serde_json::from_slice(&output.stdout)
-            .unwrap_or_else(|error| panic!("{}: {error}", case.path.display()));
+            .unwrap_or_else(|error| panic!("{}: {error}", case.name));
         let found = json["findings"]
             .as_array()
-            .unwrap_or_else(|| panic!("{}: no list `findings`", case.path.display()))
+            .unwrap_or_else(|| panic!("{}: no list `findings`", case.name))
             .iter()
             .map(|finding| of_json(finding, &case))
             .collect();
@@ -250,7 +327,7 @@ fn broken_with_options() {
 }
 
 fn of_json(finding: &serde_json::Value, case: &Case) -> Expected {
-    let file = case.path.display();
+    let file = &case.name;
     let code = finding["code"]
         .as_str()
         .unwrap_or_else(|| panic!("{file}: a finding without a code"));

@@ -135,23 +135,15 @@ fn drafts_keep_to_the_rules() {
 /// Layouts that are only warned of: loops, loose ends, two hoses to a brake and the like.
 #[test]
 fn odd_layouts_keep_to_the_rules() {
-    let folder = crate::binary::root().join("tests/layouts/broken");
-    let mut paths: Vec<_> = std::fs::read_dir(folder)
-        .expect("the folder can be read")
-        .map(|entry| entry.expect("the entry can be read").path())
-        .filter(|path| path.extension().is_some_and(|ending| ending == "ron"))
-        .collect();
-    paths.sort();
     let mut count = 0;
-    for path in paths {
-        let bytes = std::fs::read(&path).expect("the layout can be read");
+    for (name, bytes) in crate::broken::layouts() {
         let loaded = load(&bytes);
         let Some(network) = loaded.sound_network() else {
             continue;
         };
         count += 1;
         let faults = faults(&picture(network, &Options::default()), network.layout());
-        assert!(faults.is_empty(), "{}: {faults:#?}", path.display());
+        assert!(faults.is_empty(), "{name}: {faults:#?}");
     }
     assert!(count >= 10, "only {count} layouts were drawn");
 }

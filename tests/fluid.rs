@@ -66,20 +66,6 @@ fn text_of_the_limits_alone() {
 }
 
 #[test]
-fn json_of_a_reading() {
-    insta::assert_snapshot!(output_of(&[
-        "--layout",
-        "layouts/lapwing.ron",
-        "--moisture",
-        "3.2 % ± 0.5 %",
-        "--boiling",
-        "320 degF",
-        "--format",
-        "json",
-    ]));
-}
-
-#[test]
 fn text_of_a_refusal() {
     insta::assert_snapshot!(output_of(&["--grade", "dot5", "--moisture", "2 %"]));
 }

@@ -116,7 +116,7 @@ fn a_clutch_alone_has_its_own_end() {
                 | Check::PumpedFirm { .. }
                 | Check::HeldLightly(_)
                 | Check::HardPress(_)
-                | Check::Booster
+                | Check::Booster(_)
                 | Check::BrakeLamp { .. }
                 | Check::WheelsFree
                 | Check::ParkingBrake(_)
@@ -132,7 +132,10 @@ fn a_clutch_alone_has_its_own_end() {
     let works = at(|check| matches!(check, Check::Clutch { .. }));
     let order = [away, level, held, capped, works];
     assert!(order.is_sorted(), "{order:?}");
-    assert_eq!(checks.last(), Some(&Check::ClutchDriven));
+    assert_eq!(
+        checks.last(),
+        Some(&Check::ClutchDriven { has_brakes: true })
+    );
 }
 
 /// Its coupler is no pedal anywhere: in the calls, the stop, the record and the verb `pedal`.

@@ -2,8 +2,9 @@
 //!
 //! `reference/stroke/generate.py` integrates pressures with the Radau method of `solve_ivp`; the crate integrates
 //! stored volumes with a Rosenbrock method. `reference/regenerate.sh` says whether the committed values are still what
-//! `SciPy` gives.
+//! `SciPy` gives. The first of the cases are committed.
 
+use crate::reference;
 use bleedwright_hydraulics::gas::standard_atmosphere;
 use bleedwright_hydraulics::stroke::{
     BranchId, BranchLaw, Motion, NodeId, Pocket, StrokeNetwork, StrokeTolerances, Trace,
@@ -17,8 +18,6 @@ use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::time::second;
 use uom::si::volume::milliliter;
-
-const CASES: &str = include_str!("reference/stroke/cases.json");
 
 /// The printed values have eight digits after the point; this is what the two methods must agree to.
 const AGREEMENT_ML: f64 = 1e-6;
@@ -72,8 +71,9 @@ struct SampleCase {
     delivered_ml: Vec<f64>,
 }
 
+static CASES: LazyLock<reference::Cases> = LazyLock::new(|| reference::cases("stroke/cases.json"));
 static ALL: LazyLock<Vec<Case>> =
-    LazyLock::new(|| serde_json::from_str(CASES).expect("the committed cases are JSON"));
+    LazyLock::new(|| serde_json::from_str(&CASES.json).expect("the script writes this format"));
 
 struct Built {
     network: StrokeNetwork,
@@ -222,7 +222,9 @@ fn a_coarse_tolerance_is_good_for_volumes() {
 /// The cases must show what they are drawn for.
 #[test]
 fn the_cases_show_everything() {
-    assert_eq!(ALL.len(), 22);
+    // Of the few that are committed, and of all.
+    let least = |few, all| if CASES.is_long { all } else { few };
+    assert_eq!(ALL.len(), least(9, 22));
     let count = |shows: &dyn Fn(&Case) -> bool| ALL.iter().filter(|case| shows(case)).count();
     let pockets = |case: &Case| {
         case.nodes
@@ -231,12 +233,12 @@ fn the_cases_show_everything() {
             .count()
     };
     let is_screw = |branch: &&BranchCase| branch.quadratic_pa_s2_per_m6 > 0.0;
-    assert!(count(&|case| pockets(case) == 2) >= 4);
-    assert!(count(&|case| pockets(case) == 1) >= 8);
+    assert!(count(&|case| pockets(case) == 2) >= least(2, 4));
+    assert!(count(&|case| pockets(case) == 1) >= least(5, 8));
     let screws = |case: &Case| case.branches.iter().filter(is_screw).count();
-    assert!(count(&|case| screws(case) == 2) >= 8);
+    assert!(count(&|case| screws(case) == 2) >= least(3, 8));
     for nodes in 3..=8 {
-        assert!(count(&|case| case.nodes.len() == nodes) >= 3);
+        assert!(count(&|case| case.nodes.len() == nodes) >= least(1, 3));
     }
     let inner = |case: &Case| {
         case.branches
@@ -244,5 +246,8 @@ fn the_cases_show_everything() {
             .filter(|b| b.from >= 0 && b.to >= 0)
             .count()
     };
-    assert!(count(&|case| inner(case) >= case.nodes.len()) >= 3, "loops");
+    assert!(
+        count(&|case| inner(case) >= case.nodes.len()) >= least(1, 3),
+        "loops"
+    );
 }

@@ -3,6 +3,7 @@
 use super::run;
 use crate::binary::root;
 use crate::demo::ALL;
+use crate::lines::in_lines;
 use bleedwright_report::json::{
     CheckJson, ComparisonJson, FluidJson, OrdersJson, PedalJson, PlanJson, ReadingsJson,
     SimulationJson, VolumesJson, schema,
@@ -276,6 +277,7 @@ fn schemas_are_committed() {
         ("volumes", schema::<VolumesJson>()),
     ] {
         let path = folder.join(format!("{name}.json"));
+        let current = in_lines(&current, 120);
         if is_update {
             std::fs::create_dir_all(&folder).expect("docs can be written to");
             std::fs::write(&path, &current).expect("docs/schema can be written to");

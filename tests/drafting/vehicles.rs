@@ -144,7 +144,7 @@ impl Seen {
     fn measures(&self) -> Measures {
         let length = |m: f64| Some(Bounds::exact(Length::new::<meter>(m)));
         let sort = |size: &str, wall: Option<&str>| {
-            Some(PipeSort::Size {
+            Some(PipeSort {
                 size: size.to_owned(),
                 wall: wall.map(str::to_owned),
             })

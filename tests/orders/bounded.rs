@@ -5,7 +5,7 @@ use crate::demo::{load_demo, plan_of};
 use bleedwright_network::{Code, Finding, load_up_to};
 use bleedwright_planner::{
     MOST_PASSED, MOST_WORK, Options, TEMPERATURES_DEGC, check_options, derived_order, fluid_state,
-    fluid_to_buy, liquid, order_certainty, plan, worth_measuring,
+    liquid, order_certainty, plan, worth_measuring,
 };
 use bleedwright_tests::{block_star, caliper_chain, tee_chain, union_chain};
 use uom::si::f64::ThermodynamicTemperature;
@@ -47,7 +47,6 @@ fn no_temperature_is_a_panic() {
         assert_eq!(errors(&planned.findings), [Code::Temperature], "{degc}");
         let checked = check_options(network, &options);
         assert_eq!(errors(&checked), [Code::Temperature], "{degc}");
-        assert!(fluid_to_buy(network, &options).is_none(), "{degc}");
         assert!(order_certainty(network, &options).is_none(), "{degc}");
         assert!(derived_order(network, &options).is_empty(), "{degc}");
         let [state, usual] = [&options, &Options::default()].map(|it| fluid_state(network, it));
@@ -80,7 +79,6 @@ fn runs_that_are_too_long_together_are_refused() {
         if planned.plan.is_none() {
             assert!(derived_order(network, &default).is_empty());
             assert!(order_certainty(network, &default).is_none());
-            assert!(fluid_to_buy(network, &default).is_none());
         }
         planned.plan.map(|plan| plan.steps.len())
     };

@@ -3,10 +3,12 @@
 //! The file is written from the layouts, so that script and program start from the same ranges and share nothing else.
 
 use crate::demo::{ALL, load_demo};
+use crate::lines::in_lines;
 use bleedwright_pedal::{
     Curve, HOSE_PRESSURES_BAR, Mechanism, PedalBrake, PedalChamber, PedalHose, Range, Zone,
     controls,
 };
+use bleedwright_report::json::pretty;
 use serde_json::{Value, json};
 
 const PATH: &str = "tests/reference/pedal/vehicles.json";
@@ -140,9 +142,7 @@ fn the_reference_script_reads_the_ranges_of_the_layouts() {
         .iter()
         .map(|(layout, control, mechanism)| vehicle(layout, control, mechanism))
         .collect();
-    let text = serde_json::to_string_pretty(&json!({ "vehicles": vehicles }))
-        .expect("plain data serialises")
-        + "\n";
+    let text = in_lines(&pretty(&json!({ "vehicles": vehicles })), 400);
     let path = crate::binary::root().join(PATH);
     if std::env::var_os("BLEEDWRIGHT_UPDATE").is_some_and(|value| value == "1") {
         std::fs::write(&path, &text).expect("the folder is there");

@@ -2,7 +2,7 @@
 //! `log10 log10 (nu + 0.7) = A - B log10 T`, with one more term in `nu` below
 //! 2 mm2/s.
 
-use bleedwright_hydraulics::fluid::{Form, Walther};
+use bleedwright_hydraulics::fluid::Walther;
 use uom::si::f64::{KinematicViscosity, ThermodynamicTemperature};
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
@@ -26,7 +26,6 @@ fn low_viscosities_follow_the_standards_own_way_back() {
     let (cold, hot) = ((0.0, 12.0_f64), (150.0, 0.4_f64));
     let z = |nu: f64| nu + 0.7 + (-1.47 - 1.84 * nu - 0.51 * nu * nu).exp();
     let curve = Walther::through(
-        Form::WithLowTerm,
         (celsius(cold.0), viscosity(cold.1)),
         (celsius(hot.0), viscosity(hot.1)),
     )

@@ -1,11 +1,16 @@
 #!/usr/bin/env bash
 # Regenerates the reference values and compares them with the committed ones.
 #
-#     tests/reference/regenerate.sh           fails with a diff where they differ
-#     tests/reference/regenerate.sh --write   replaces the committed ones
+#     tests/reference/regenerate.sh                 fails with a diff where they differ
+#     tests/reference/regenerate.sh --write         replaces the committed ones
+#     tests/reference/regenerate.sh --long FOLDER   compares, and puts the many cases of which few are committed into
+#                                                   FOLDER; with its whole path in BLEEDWRIGHT_REFERENCE the tests
+#                                                   `reference_network`, `reference_stroke` and `pedal::readings`
+#                                                   read these
 #
 # Every folder beside this script with a `generate.py` takes part. The script
-# is given a folder and writes its JSON files there; `requirements.txt` pins
+# is given a folder and writes its JSON files there, and into `long` below it
+# what is too much to commit; `requirements.txt` pins
 # what it needs. JSON files that it reads instead, from beside itself, are named
 # in `reads.txt`, one a line. Where values differ in their last digits from
 # processor to processor, `same.py` tells whether two files are the same. Nothing is installed outside a temporary folder.
@@ -15,11 +20,13 @@ here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 python=${PYTHON:-python3}
 most_lines=200
 write=false
-case "${1:-}" in
-    "") ;;
-    --write) write=true ;;
+long=
+case "$#:${1:-}" in
+    0:) ;;
+    1:--write) write=true ;;
+    2:--long) long=$2 ;;
     *)
-        echo "usage: $0 [--write]" >&2
+        echo "usage: $0 [--write | --long FOLDER]" >&2
         exit 2
         ;;
 esac
@@ -111,6 +118,10 @@ for script in "$here"/*/generate.py; do
     if ! compgen -G "$place/fresh/*.json" >/dev/null; then
         echo "error: $name/generate.py wrote no JSON file" >&2
         exit 1
+    fi
+    if [ -n "$long" ] && [ -e "$place/fresh/long" ]; then
+        mkdir -p "$long/$name"
+        cp "$place/fresh/long"/*.json "$long/$name/"
     fi
     if "$write"; then
         cp "$place/fresh"/*.json "$folder/"

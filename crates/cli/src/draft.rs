@@ -410,7 +410,7 @@ pub(crate) fn pipe(text: &str) -> Result<PipeSort, String> {
             format!("{error}; {help}")
         })?;
     }
-    Ok(PipeSort::Size {
+    Ok(PipeSort {
         size: size.to_owned(),
         wall: wall.map(str::to_owned),
     })

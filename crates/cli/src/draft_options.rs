@@ -72,12 +72,8 @@ fn length(length: Bounds<Length>) -> String {
 }
 
 fn pipe(sort: &PipeSort) -> String {
-    match sort {
-        PipeSort::Size { size, wall: None } => size.clone(),
-        PipeSort::Size {
-            size,
-            wall: Some(wall),
-        } => format!("{size} x {wall}"),
-        PipeSort::Bore(bore) => bore.clone(),
+    match &sort.wall {
+        None => sort.size.clone(),
+        Some(wall) => format!("{} x {wall}", sort.size),
     }
 }

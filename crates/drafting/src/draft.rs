@@ -373,10 +373,10 @@ impl Writer<'_> {
             return format!("hose(length: {length})");
         }
         match pipe_sort(self.measures, sort) {
-            Some(PipeSort::Size { size, wall: None }) => {
+            Some(PipeSort { size, wall: None }) => {
                 format!("pipe(size: {}, length: {length})", quoted(size))
             }
-            Some(PipeSort::Size {
+            Some(PipeSort {
                 size,
                 wall: Some(wall),
             }) => format!(
@@ -384,9 +384,6 @@ impl Writer<'_> {
                 quoted(size),
                 quoted(wall)
             ),
-            Some(PipeSort::Bore(bore)) => {
-                format!("pipe(bore: {}, length: {length})", quoted(bore))
-            }
             None => format!(
                 "pipe(bore: {}, length: {length})",
                 self.quantities.small_length(3.3, 0.4)

@@ -186,18 +186,13 @@ pub enum RearAxle {
     Independent,
 }
 
-/// A pipe by the size it is sold by, or by its bore: as a layout file writes them.
+/// A pipe by the size it is sold by, `3/16 in` or `4.75 mm`: as a layout file writes it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum PipeSort {
-    /// `3/16 in`, `4.75 mm`, and the wall where it is known.
-    Size {
-        /// The outside diameter.
-        size: String,
-        /// The wall.
-        wall: Option<String>,
-    },
-    /// Measured inside.
-    Bore(String),
+pub struct PipeSort {
+    /// The outside diameter.
+    pub size: String,
+    /// The wall, where it is known.
+    pub wall: Option<String>,
 }
 
 /// The units that a draft writes.

@@ -14,4 +14,4 @@ mod walther;
 pub use grade::Grade;
 pub use liquid::Liquid;
 pub use properties::{Properties, State, ViscosityPoint};
-pub use walther::{Form, Walther};
+pub use walther::Walther;

@@ -71,6 +71,7 @@ mod curve;
 pub mod diffusion;
 pub mod displacement;
 pub mod elastic;
+mod elimination;
 mod error;
 pub mod fluid;
 pub mod gas;

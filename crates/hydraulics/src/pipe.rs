@@ -28,11 +28,6 @@ impl Pipe {
         self.bore
     }
 
-    /// Its length.
-    pub fn length(&self) -> Length {
-        self.length
-    }
-
     /// The resistance of a pipe to laminar flow (Hagen and Poiseuille).
     ///
     /// Formula: `R = 128 mu L / (pi D^4)`.

@@ -1,18 +1,18 @@
 //! Pipes side by side: the one resistance that a network of them has between two of its nodes.
 
+use crate::elimination::Elimination;
 use crate::resistance::HydraulicResistance;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// A pipe between two nodes, which are counted from zero.
 pub type Branch = (usize, usize, HydraulicResistance);
 
 /// The resistance between two nodes of a network, whatever ways lead from one to the other; none where no way does.
 ///
-/// Formula: a node with conductances `g_i` to its neighbours is replaced by `g_i g_j / sum g` between each two of them,
-/// until only the two ends are left; the resistance is one over what then joins them. Nodes with the fewest neighbours
-/// go first, so that a tree is taken apart from its leaves.
+/// Formula: `sum_j g_ij (p_i - p_j) = q_i`, with a flow of 1 in at the one end and out at the other; the resistance is
+/// the pressure between them.
 ///
-/// Symbols: `g` one over the resistance (m3/(Pa s)).
+/// Symbols: `g_ij` one over the resistance between two nodes (m3/(Pa s)); `p` pressure (Pa); `q` what flows in (m3/s).
 ///
 /// Range: laminar flow in every pipe; resistances of zero or more, zero being a direct joint. What leads off to shut
 /// ends passes nothing and may be among the branches. Branches with a resistance that is no such number are left out.
@@ -40,16 +40,43 @@ pub fn effective_resistance(
     if from == to {
         return Some(HydraulicResistance::default());
     }
-    let mut mesh = Mesh::default();
+    // The other end lies at no pressure: what leads there is the node's own.
+    let mut numbers: BTreeMap<usize, usize> = BTreeMap::new();
+    let (mut own, mut joined) = (Vec::new(), Vec::new());
     for (a, b, resistance) in branches {
         let resistance = resistance.pascal_seconds_per_cubic_metre();
-        if resistance > 0.0 && resistance.is_finite() {
-            mesh.join(merged.node(*a), merged.node(*b), 1.0 / resistance);
+        let ends = [merged.node(*a), merged.node(*b)];
+        if !(resistance > 0.0 && resistance.is_finite()) || ends[0] == ends[1] {
+            continue;
+        }
+        let inner = ends.into_iter().filter(|node| *node != to);
+        let inner: Vec<usize> = inner
+            .map(|node| {
+                let next = numbers.len();
+                *numbers.entry(node).or_insert(next)
+            })
+            .collect();
+        own.resize(numbers.len(), 0.0);
+        match inner[..] {
+            [a, b] => joined.push(((a, b), 1.0 / resistance)),
+            [a] => own[a] += 1.0 / resistance,
+            _ => {}
         }
     }
-    mesh.reduce(from, to);
-    let left = *mesh.conductances.get(&from)?.get(&to)?;
-    Some(HydraulicResistance::new(1.0 / left))
+    let from = *numbers.get(&from)?;
+    let pairs: Vec<(usize, usize)> = joined.iter().map(|(pair, _)| *pair).collect();
+    let (plan, places) = Elimination::plan(own.len(), &pairs);
+    let mut between = vec![0.0; plan.conductances()];
+    for (place, (_, conductance)) in places.into_iter().zip(joined) {
+        between[place] += conductance;
+    }
+    plan.factor(&mut own, &mut between);
+    let mut pressures = vec![0.0; own.len()];
+    pressures[from] = 1.0;
+    plan.solve(&own, &between, &mut pressures);
+    // Without a way nothing can flow, whatever the pressure.
+    let found = pressures[from];
+    found.is_finite().then(|| HydraulicResistance::new(found))
 }
 
 /// Nodes with those that direct joints make one with them.
@@ -81,60 +108,6 @@ impl Merged {
             here = self.0.insert(here, top).unwrap_or(top);
         }
         top
-    }
-}
-
-/// Conductances between nodes, both ways round.
-#[derive(Default)]
-struct Mesh {
-    conductances: BTreeMap<usize, BTreeMap<usize, f64>>,
-}
-
-impl Mesh {
-    /// Adds a conductance beside what joins the two already.
-    fn join(&mut self, a: usize, b: usize, conductance: f64) {
-        if a == b {
-            return;
-        }
-        for (one, other) in [(a, b), (b, a)] {
-            let around = self.conductances.entry(one).or_default();
-            *around.entry(other).or_default() += conductance;
-        }
-    }
-
-    fn neighbours(&self, node: usize) -> usize {
-        self.conductances.get(&node).map_or(0, BTreeMap::len)
-    }
-
-    /// Takes out every node but two.
-    fn reduce(&mut self, from: usize, to: usize) {
-        let inner = self.conductances.keys().copied();
-        let inner = inner.filter(|node| *node != from && *node != to);
-        let mut queue: BTreeSet<(usize, usize)> =
-            inner.map(|node| (self.neighbours(node), node)).collect();
-        while let Some((_, node)) = queue.pop_first() {
-            let around = self.conductances.remove(&node).unwrap_or_default();
-            let sum: f64 = around.values().sum();
-            let before: Vec<(usize, usize)> = around
-                .keys()
-                .map(|near| (self.neighbours(*near), *near))
-                .collect();
-            for near in around.keys() {
-                if let Some(others) = self.conductances.get_mut(near) {
-                    others.remove(&node);
-                }
-            }
-            for (nth, (a, to_a)) in around.iter().enumerate() {
-                for (b, to_b) in around.iter().skip(nth + 1) {
-                    self.join(*a, *b, to_a * to_b / sum);
-                }
-            }
-            for entry in before {
-                if queue.remove(&entry) {
-                    queue.insert((self.neighbours(entry.1), entry.1));
-                }
-            }
-        }
     }
 }
 

@@ -39,21 +39,6 @@ impl Tank {
     pub fn old_fraction(&self) -> Ratio {
         self.old_fraction
     }
-
-    /// The old share left after pushing clean fluid through: [`washout_share`] times the old share at the start.
-    ///
-    /// ```
-    /// use bleedwright_hydraulics::Tank;
-    /// use uom::si::{f64::{Ratio, Volume}, ratio::ratio, volume::milliliter};
-    ///
-    /// let tank = Tank::new(Volume::new::<milliliter>(15.0), Ratio::new::<ratio>(0.5))?;
-    /// let left = tank.washout(Volume::new::<milliliter>(30.0));
-    /// assert!((left.get::<ratio>() - 0.5 * (-2.0_f64).exp()).abs() < 1e-15);
-    /// # Ok::<(), bleedwright_hydraulics::PurgeError>(())
-    /// ```
-    pub fn washout(&self, pushed: Volume) -> Ratio {
-        self.old_fraction * washout_share(self.volume, pushed)
-    }
 }
 
 /// The share of a stirred cavity's first contents that is still there after a push.

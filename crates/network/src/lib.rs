@@ -57,6 +57,6 @@ pub use place::{Place, Step};
 pub use profile::{HighPoint, HighPoints, Judged, Profile, ProfilePoint, Spot};
 pub use quantity::{is_in_inches, parse_quantity};
 pub use quantity_error::QuantityError;
-pub use source::{Locator, locate};
+pub use source::Locator;
 pub use units::{Quantity, Unit, unit_list};
 pub use writing::{behind_last_field, quoted, unquoted};

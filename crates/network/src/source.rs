@@ -80,12 +80,6 @@ impl<'t> Locator<'t> {
     }
 }
 
-/// The bytes of `text` that a place means; for many places of one text see
-/// [`Locator`].
-pub fn locate(text: &str, place: &Place) -> Option<Range<usize>> {
-    Locator::new(text).find(place)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -102,7 +96,7 @@ mod tests {
 
     #[test]
     fn finds_values_by_their_path() {
-        let at = |place: Place| &TEXT[locate(TEXT, &place).expect("a path has a place")];
+        let at = |place: Place| &TEXT[Locator::new(TEXT).find(&place).expect("a path has a place")];
         let second = Place::item("parts", 1);
         assert_eq!(at(second.clone().field("id")), "\"b\"");
         let bore = second.field("kind").field("pistons").nth(0).field("bore");
@@ -114,7 +108,7 @@ mod tests {
     #[test]
     fn a_path_that_leads_nowhere_ends_at_the_last_value_found() {
         let place = Place::item("parts", 0).field("wheel");
-        let range = locate(TEXT, &place).expect("a path has a place");
+        let range = Locator::new(TEXT).find(&place).expect("a path has a place");
         assert_eq!(&TEXT[range], "(id: \"a\", kind: tee)");
     }
 }

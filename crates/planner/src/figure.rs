@@ -6,7 +6,7 @@ mod open;
 
 pub(crate) use open::figures_of;
 
-use bleedwright_network::{Bounds, Layout, LineKind, Network, PartKind, Piston};
+use bleedwright_network::{Bounds, Brake, Layout, LineKind, Network, PartKind};
 
 /// One written figure, by its place in the layout.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -73,6 +73,75 @@ impl Known {
     };
 }
 
+/// Calls the one function with the bounds that stand at the place of a figure in
+/// a layout, or the other with the figure there, both borrowed as `[mut]` or
+/// `[]` says; the last where the layout has no such place.
+macro_rules! at_place {
+    ($figure:ident, $layout:ident, [$($mutable:tt)?], $of_bounds:path, $of_figure:path, $nothing:expr) => {
+        match $figure {
+            Figure::LineLength(line) => match &$($mutable)? $layout.lines[line].kind {
+                LineKind::Pipe { length, .. } | LineKind::Hose { length, .. } => $of_bounds(length),
+                LineKind::Direct => $nothing,
+            },
+            Figure::LineBore(line) => match &$($mutable)? $layout.lines[line].kind {
+                LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => $of_figure(bore),
+                LineKind::Direct => $nothing,
+            },
+            Figure::PartContents(part) => $of_figure(&$($mutable)? $layout.parts[part].contents),
+            Figure::Through(part, nth) => match &$($mutable)? $layout.parts[part].kind {
+                PartKind::AntiLock { circuits, .. } => {
+                    $of_bounds(&$($mutable)? circuits[nth].through)
+                }
+                _ => $nothing,
+            },
+            Figure::Crossover(part) => match &$($mutable)? $layout.parts[part].kind {
+                PartKind::Brake(Brake { crossover: Some(crossover), .. }) => $of_bounds(crossover),
+                _ => $nothing,
+            },
+            Figure::DeadVolume(part, nth)
+            | Figure::Extension(part, nth, _)
+            | Figure::PistonBore(part, nth, _) => match &$($mutable)? $layout.parts[part].kind {
+                PartKind::Brake(brake) => {
+                    let cavity = &$($mutable)? brake.cavities[nth];
+                    match $figure {
+                        Figure::Extension(.., nth) => {
+                            $of_figure(&$($mutable)? cavity.pistons[nth].extension)
+                        }
+                        Figure::PistonBore(.., nth) => {
+                            $of_bounds(&$($mutable)? cavity.pistons[nth].bore)
+                        }
+                        _ => $of_figure(&$($mutable)? cavity.dead_volume),
+                    }
+                }
+                _ => $nothing,
+            },
+            Figure::ChamberBore(index, nth) => {
+                $of_bounds(&$($mutable)? $layout.cylinders[index].chambers[nth].bore)
+            }
+            Figure::Stroke(index, nth) => {
+                $of_bounds(&$($mutable)? $layout.cylinders[index].chambers[nth].stroke)
+            }
+            Figure::CutOff(index, nth) => {
+                $of_figure(&$($mutable)? $layout.cylinders[index].chambers[nth].cut_off)
+            }
+            Figure::Maximum(r, c) => {
+                $of_bounds(&$($mutable)? $layout.reservoirs[r].compartments[c].max)
+            }
+            Figure::Minimum(r, c) => match &$($mutable)? $layout.reservoirs[r].compartments[c].min {
+                Some(min) => $of_bounds(min),
+                None => $nothing,
+            },
+            Figure::LeftWhenDrawnOff(r, c) => $of_figure(
+                &$($mutable)? $layout.reservoirs[r].compartments[c].left_when_drawn_off,
+            ),
+            Figure::FeedHose(r, c) => match &$($mutable)? $layout.reservoirs[r].compartments[c].hose {
+                Some(hose) => $of_bounds(&$($mutable)? hose.contents),
+                None => $nothing,
+            },
+        }
+    };
+}
+
 impl Figure {
     /// How it is known.
     pub(crate) fn known(self, layout: &Layout) -> Known {
@@ -121,136 +190,30 @@ impl Figure {
 
     /// Its range, and whether the file is silent about it.
     fn range(self, layout: &Layout) -> Known {
-        let compartment = |r: usize, c: usize| &layout.reservoirs[r].compartments[c];
-        let chamber = |index: usize, nth: usize| &layout.cylinders[index].chambers[nth];
-        match self {
-            Self::LineLength(line) => Known::stated(&layout.lines[line].length()),
-            Self::LineBore(line) => match &layout.lines[line].kind {
-                LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => Known::figure(bore),
-                LineKind::Direct => Known::NOTHING,
-            },
-            Self::PartContents(part) => Known::figure(&layout.parts[part].contents),
-            Self::Through(part, nth) => match &layout.parts[part].kind {
-                PartKind::AntiLock { circuits, .. } => Known::stated(&circuits[nth].through),
-                _ => Known::NOTHING,
-            },
-            Self::Crossover(part) => match &layout.parts[part].kind {
-                PartKind::Brake(brake) => brake
-                    .crossover
-                    .as_ref()
-                    .map_or(Known::NOTHING, Known::stated),
-                _ => Known::NOTHING,
-            },
-            Self::DeadVolume(part, cavity) => match &layout.parts[part].kind {
-                PartKind::Brake(brake) => Known::figure(&brake.cavities[cavity].dead_volume),
-                _ => Known::NOTHING,
-            },
-            Self::Extension(part, cavity, nth) => piston(layout, part, cavity, nth)
-                .map_or(Known::NOTHING, |piston| Known::figure(&piston.extension)),
-            Self::PistonBore(part, cavity, nth) => piston(layout, part, cavity, nth)
-                .map_or(Known::NOTHING, |piston| Known::stated(&piston.bore)),
-            Self::ChamberBore(index, nth) => Known::stated(&chamber(index, nth).bore),
-            Self::Stroke(index, nth) => Known::stated(&chamber(index, nth).stroke),
-            Self::CutOff(index, nth) => Known::figure(&chamber(index, nth).cut_off),
-            Self::Maximum(r, c) => Known::stated(&compartment(r, c).max),
-            Self::Minimum(r, c) => compartment(r, c)
-                .min
-                .as_ref()
-                .map_or(Known::NOTHING, Known::stated),
-            Self::LeftWhenDrawnOff(r, c) => Known::figure(&compartment(r, c).left_when_drawn_off),
-            Self::FeedHose(r, c) => compartment(r, c)
-                .hose
-                .as_ref()
-                .map_or(Known::NOTHING, |hose| Known::stated(&hose.contents)),
-        }
+        at_place!(
+            self,
+            layout,
+            [],
+            Known::stated,
+            Known::figure,
+            Known::NOTHING
+        )
     }
 
     /// Puts its nominal value in the place of its range, as if it had been
     /// measured and found as expected.
     pub(crate) fn measure(self, layout: &mut Layout) {
-        match self {
-            Self::LineLength(line) => match &mut layout.lines[line].kind {
-                LineKind::Pipe { length, .. } | LineKind::Hose { length, .. } => {
-                    *length = length.collapsed();
-                }
-                LineKind::Direct => {}
-            },
-            Self::LineBore(line) => match &mut layout.lines[line].kind {
-                LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => {
-                    *bore = bore.measured();
-                }
-                LineKind::Direct => {}
-            },
-            Self::PartContents(part) => {
-                let contents = &mut layout.parts[part].contents;
-                *contents = contents.measured();
-            }
-            Self::Through(part, nth) => {
-                if let PartKind::AntiLock { circuits, .. } = &mut layout.parts[part].kind {
-                    circuits[nth].through = circuits[nth].through.collapsed();
+        if let Self::ChamberBore(index, nth) = self {
+            let written = layout.cylinders[index].chambers[nth].bore;
+            for chamber in &mut layout.cylinders[index].chambers {
+                // One bore is written for both chambers of a cylinder that is
+                // not stepped.
+                if chamber.bore == written {
+                    chamber.bore = written.collapsed();
                 }
             }
-            Self::Crossover(part)
-            | Self::DeadVolume(part, _)
-            | Self::Extension(part, ..)
-            | Self::PistonBore(part, ..) => self.measure_brake(layout, part),
-            Self::ChamberBore(index, nth) => {
-                let written = layout.cylinders[index].chambers[nth].bore;
-                for chamber in &mut layout.cylinders[index].chambers {
-                    // One bore is written for both chambers of a cylinder that
-                    // is not stepped.
-                    if chamber.bore == written {
-                        chamber.bore = written.collapsed();
-                    }
-                }
-            }
-            Self::Stroke(index, nth) => {
-                let chamber = &mut layout.cylinders[index].chambers[nth];
-                chamber.stroke = chamber.stroke.collapsed();
-            }
-            Self::CutOff(index, nth) => {
-                let chamber = &mut layout.cylinders[index].chambers[nth];
-                chamber.cut_off = chamber.cut_off.measured();
-            }
-            Self::Maximum(r, c) => {
-                let compartment = &mut layout.reservoirs[r].compartments[c];
-                compartment.max = compartment.max.collapsed();
-            }
-            Self::Minimum(r, c) => {
-                let compartment = &mut layout.reservoirs[r].compartments[c];
-                compartment.min = compartment.min.map(Bounds::collapsed);
-            }
-            Self::LeftWhenDrawnOff(r, c) => {
-                let compartment = &mut layout.reservoirs[r].compartments[c];
-                compartment.left_when_drawn_off = compartment.left_when_drawn_off.measured();
-            }
-            Self::FeedHose(r, c) => {
-                if let Some(hose) = &mut layout.reservoirs[r].compartments[c].hose {
-                    hose.contents = hose.contents.collapsed();
-                }
-            }
-        }
-    }
-
-    fn measure_brake(self, layout: &mut Layout, part: usize) {
-        let PartKind::Brake(brake) = &mut layout.parts[part].kind else {
-            return;
-        };
-        match self {
-            Self::Crossover(_) => brake.crossover = brake.crossover.map(Bounds::collapsed),
-            Self::DeadVolume(_, cavity) => {
-                let dead_volume = &mut brake.cavities[cavity].dead_volume;
-                *dead_volume = dead_volume.measured();
-            }
-            Self::Extension(_, cavity, nth) => {
-                let extension = &mut brake.cavities[cavity].pistons[nth].extension;
-                *extension = extension.measured();
-            }
-            Self::PistonBore(_, cavity, nth) => {
-                let bore = &mut brake.cavities[cavity].pistons[nth].bore;
-                *bore = bore.collapsed();
-            }
-            _ => {}
+        } else {
+            at_place!(self, layout, [mut], collapse, set_measured, ());
         }
     }
 
@@ -313,9 +276,10 @@ impl Figure {
     }
 }
 
-fn piston(layout: &Layout, part: usize, cavity: usize, nth: usize) -> Option<&Piston> {
-    match &layout.parts[part].kind {
-        PartKind::Brake(brake) => brake.cavities[cavity].pistons.get(nth),
-        _ => None,
-    }
+fn collapse<T: Copy>(bounds: &mut Bounds<T>) {
+    *bounds = bounds.collapsed();
+}
+
+fn set_measured<T: Copy>(figure: &mut bleedwright_network::Figure<T>) {
+    *figure = figure.measured();
 }

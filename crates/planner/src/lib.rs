@@ -39,7 +39,7 @@ mod volumes;
 mod worth;
 
 pub use bleedwright_hydraulics::bubble::Verdict;
-pub use build::{Planned, check_options, derived_order, fluid_to_buy, order_certainty, plan};
+pub use build::{Planned, check_options, derived_order, order_certainty, plan};
 pub use certainty::{Certainty, DecidingLine, MOST_PAIRS, OrderCertainty, UncertainPair};
 pub use drive::{fluid_state, line_resistance, liquid, screw_loss};
 pub use options::{Begin, Method, Options, Purpose, TEMPERATURES_DEGC, usual_stroke};

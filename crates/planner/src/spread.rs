@@ -27,8 +27,6 @@ pub struct Source {
     pub what: String,
     /// Its contribution to the spread.
     pub volume: Volume,
-    /// Whether the file is silent about it.
-    pub is_assumed: bool,
 }
 
 impl Spread {
@@ -45,9 +43,8 @@ impl Spread {
         if volume <= Volume::default() {
             return;
         }
-        let is_assumed = figure.known(network.layout()).is_assumed;
         self.total += volume;
-        if is_assumed {
+        if figure.known(network.layout()).is_assumed {
             self.assumed += volume;
         }
         let is_better = match &self.measure_next {
@@ -60,7 +57,6 @@ impl Spread {
             self.measure_next = Some(Source {
                 what: figure.what(network),
                 volume,
-                is_assumed,
             });
         }
     }

@@ -2,10 +2,11 @@
 
     python3 generate.py [FOLDER]
 
-writes `cases.json` into the folder, else beside this file. Every case is a
-layout drawn from a seed, as text, with what networkx says about its graph:
-shortest ways (Dijkstra), immediate dominators, articulation points and
-components. Volumes are sums of exact fractions, printed to fifteen digits.
+writes `long/cases.json` into the folder, else beside this file, and into
+`cases.json` a few of them that show every feature. Every case is a layout
+drawn from a seed, as text, with what networkx says about its graph: shortest
+ways (Dijkstra), immediate dominators and components.
+Volumes are sums of exact fractions, printed to fifteen digits.
 """
 
 from __future__ import annotations
@@ -187,7 +188,6 @@ def case(layout: Layout, solution: Solution) -> dict:
             if name in solution.chamber
         },
         "unreached": [name for name in names if name not in solution.chamber],
-        "articulation_points": sorted(networkx.articulation_points(simple)),
     }
 
 
@@ -243,6 +243,20 @@ def printed(cases: list[dict]) -> str:
     return "[\n" + ",\n".join("{\n " + ",\n ".join(fields(case)) + "\n}" for case in cases) + "\n]\n"
 
 
+def few(solved: list[tuple[Layout, Solution]]) -> list[int]:
+    """Cases that show every feature, in their order: always that one which
+    shows the most new ones for its number of parts."""
+    wanted, chosen = set(FEATURES), set()
+    while wanted:
+        best = max(
+            range(len(solved)),
+            key=lambda nth: len(wanted & solved[nth][0].features) / len(solved[nth][0].parts),
+        )
+        chosen.add(best)
+        wanted -= solved[best][0].features
+    return sorted(chosen)
+
+
 def main() -> None:
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parent
     solved = [solve(nth) for nth in range(CASES)]
@@ -251,8 +265,10 @@ def main() -> None:
         if shown < LEAST_OF_EACH:
             raise ValueError(f"only {shown} cases show: {feature}")
     cases = [case(layout, solution) for layout, solution in solved]
-    text = printed(cases)
-    (folder / "cases.json").write_text(text, encoding="utf-8", newline="\n")
+    (folder / "long").mkdir(exist_ok=True)
+    chosen = [cases[nth] for nth in few(solved)]
+    for path, these in [("cases.json", chosen), ("long/cases.json", cases)]:
+        (folder / path).write_text(printed(these), encoding="utf-8", newline="\n")
 
 
 if __name__ == "__main__":

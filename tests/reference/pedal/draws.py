@@ -25,21 +25,13 @@ class NoStopAmount(Exception):
 
 @dataclass
 class Case:
-    vehicle: dict
     control: Control
-    choice: Choice
     air_ml: dict[str, list[float]]
-    # None where no amount just reaches a stop.
-    stop_ml: float | None
     first: Prepared
     pumped: Prepared
     random: Generator
     # How often every vehicle has had its turn before.
     round: int = 0
-
-    @property
-    def total_ml(self) -> float:
-        return rounded(sum(air for zones in self.air_ml.values() for air in zones), 12)
 
     def push(self, load: Load, is_pumped: bool) -> tuple[Push, float]:
         """A push, and the largest residual of it in the equations as they are written."""
@@ -109,8 +101,7 @@ def stop_amount(control: Control, first: Prepared, where: dict[str, list[float]]
 def case(vehicle: dict, series: int, nth: int, attempt: int, amount, own: bool, is_nominal: bool = False) -> Case:
     """`amount` gives the air from the generator and the amount that reaches a stop."""
     random = generator(series, nth, attempt)
-    choice = Choice(None if is_nominal else random.random, own)
-    control = choose(vehicle, choice)
+    control = choose(vehicle, Choice(None if is_nominal else random.random, own))
     first, pumped = Prepared(control, False), Prepared(control, True)
     where = _where(random, control)
     try:
@@ -122,7 +113,7 @@ def case(vehicle: dict, series: int, nth: int, attempt: int, amount, own: bool, 
     # Without such an amount, what the smallest piston sweeps is of the same size.
     swept_ml = min(chamber.area_mm2 * chamber.stroke_mm for chamber in control.chambers) / 1000
     air_ml = _amounts(where, amount(random, swept_ml if stop_ml is None else stop_ml))
-    return Case(vehicle, control, choice, air_ml, stop_ml, first, pumped, random)
+    return Case(control, air_ml, first, pumped, random)
 
 
 def has_room(vehicle: dict) -> bool:

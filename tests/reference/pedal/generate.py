@@ -2,8 +2,9 @@
 
     python3 generate.py [FOLDER [VEHICLES]]
 
-reads `vehicles.json` beside this file, or VEHICLES, and writes `readings.json` into the folder, else beside this file:
-1,000 cases with three readings each, 100 with more air than reaches a stop, and 100 without noise at nominal values.
+reads `vehicles.json` beside this file, or VEHICLES, and makes 1,000 cases with three readings each, 100 with more air
+than reaches a stop, and 100 without noise at nominal values. They go into `long/readings.json` in the folder, else beside
+this file; the first of each kind, with every vehicle the same number of times, into `readings.json`.
 
 What is shared with the program under test: the physics (what a circuit takes up at a pressure, what balances a piston),
 and the ranges that stand in `vehicles.json`. What is not: the way to the answer, and every line of code. The program
@@ -15,8 +16,8 @@ physics is shared, agreement shows that it was computed right, not that a brake 
 A measured travel has normal noise of 1 mm. Amounts, parameters and noise come from PCG64 with a seed for each case.
 Parameters are drawn between the low and the high of their range; all of one kind lie equally far up, or in every third
 round of the vehicles each by itself. A draw in which the stop is reached without air, or with no amount of it, is drawn
-again and counted (`drawn_again`). A control that is on a stop at 300 N and nominal values without any air is left out of
-all but the exact cases (`left_out`).
+again and counted. A control that is on a stop at 300 N and nominal values without any air is left out of all but the
+exact cases. Both are said at the end.
 """
 
 from __future__ import annotations
@@ -31,6 +32,8 @@ import vehicle
 from equilibrium import Load
 
 NOISY, BEYOND, EXACT = 1000, 100, 100
+# Turns of every vehicle among the few that are committed. Exact ones have four kinds of turns.
+NOISY_TURNS, BEYOND_TURNS, EXACT_TURNS = 6, 2, 4
 # Kind of push and force at the pedal.
 READINGS = [("first", 50.0), ("first", 300.0), ("pumped", 50.0)]
 LEAST_N, MOST_N = 20.0, 800.0
@@ -72,11 +75,7 @@ class Written:
             "control": chosen["control"],
             "beyond_stop": amount is draws.beyond_stop,
             "exact": is_nominal,
-            "each_part_by_itself": own,
             "air_ml": case.air_ml,
-            "total_ml": case.total_ml,
-            "stop_ml": None if case.stop_ml is None else vehicle.rounded(case.stop_ml, draws.AIR_DIGITS),
-            "parameters": case.choice.drawn,
         }
         self.cases.append(described)
 
@@ -92,8 +91,6 @@ class Written:
             "force_n": load.force_n,
             "measured_mm": measured,
             "travel_mm": vehicle.rounded(push.pedal_mm, DIGITS),
-            "on_stop": bool(push.stops),
-            "stops": push.stops,
             "pressure_bar": {piston.circuit: vehicle.rounded(piston.bar, DIGITS) for piston in push.pistons},
         }
 
@@ -113,23 +110,15 @@ class Written:
         return {"booster": "running" if is_boosted else "exhausted", "lost": lost, "readings": [reading]}
 
 
-def text(written: Written, left_out: list[str]) -> str:
+def text(cases: list[dict]) -> str:
     """JSON with one reading to a line."""
 
-    def compact(value) -> str:
-        return json.dumps(value, sort_keys=True)
+    def lines(case: dict) -> str:
+        head = json.dumps({key: value for key, value in case.items() if key != "readings"}, sort_keys=True)
+        readings = ",\n  ".join(json.dumps(reading, sort_keys=True) for reading in case["readings"])
+        return f'{head[:-1]}, "readings": [\n  {readings}\n]}}'
 
-    def fields(case: dict):
-        for key, value in sorted(case.items()):
-            if key == "readings":
-                inner = ",\n  ".join(compact(item) for item in value)
-                yield f"{compact(key)}: [\n  {inner}\n ]"
-            else:
-                yield f"{compact(key)}: {compact(value)}"
-
-    cases = ",\n".join("{\n " + ",\n ".join(fields(case)) + "\n}" for case in written.cases)
-    head = f'"drawn_again": {compact(written.drawn_again)},\n"left_out": {compact(left_out)}'
-    return f'{{\n{head},\n"cases": [\n{cases}\n]}}\n'
+    return "[\n" + ",\n".join(map(lines, cases)) + "\n]\n"
 
 
 def write(vehicles_path: Path, folder: Path) -> None:
@@ -147,7 +136,18 @@ def write(vehicles_path: Path, folder: Path) -> None:
         written.add(with_room, 2, nth, draws.beyond_stop, written.noisy)
     for nth in range(EXACT):
         written.add(vehicles, 3, nth, draws.none_to_beyond, written.exact, is_nominal=True)
-    (folder / "readings.json").write_text(text(written, left_out), encoding="utf-8", newline="\n")
+    few = [
+        case
+        for start, count in [
+            (0, NOISY_TURNS * len(with_room)),
+            (NOISY, BEYOND_TURNS * len(with_room)),
+            (NOISY + BEYOND, EXACT_TURNS * len(vehicles)),
+        ]
+        for case in written.cases[start : start + count]
+    ]
+    (folder / "long").mkdir(exist_ok=True)
+    for path, cases in [("readings.json", few), ("long/readings.json", written.cases)]:
+        (folder / path).write_text(text(cases), encoding="utf-8", newline="\n")
     print(f"{len(written.cases)} cases, largest residual {written.worst:.1e}")
     for name in left_out:
         print(f"only among the exact cases, since on a stop at {draws.STOP_FORCE_N:g} N without air: {name}")

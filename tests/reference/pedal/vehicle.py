@@ -23,7 +23,7 @@ CHAMBER_FIELDS = ["area_mm2", "stroke_mm", "cut_off_mm", "drag_n"]
 BRAKE_FIELDS = ["clearance_ml", "touch_bar", "give_ml_per_100bar"]
 # Zero would divide something by nothing.
 ABOVE_ZERO = {"ratio", "polytropic_index", "bulk_modulus_bar", "area_mm2", "stroke_mm", "touch_bar", "booster_ratio"}
-# Digits of a drawn value, so that what is printed is what was used.
+# Digits of a drawn value.
 DIGITS = 8
 
 
@@ -94,8 +94,6 @@ class Choice:
 
     random: Callable[[], float] | None = None
     own: bool = False
-    # Name and value of everything that was drawn.
-    drawn: dict[str, float] = field(default_factory=dict)
     _shares: dict[str, float] = field(default_factory=dict)
 
     def _share(self, kind: str, name: str) -> float:
@@ -109,9 +107,7 @@ class Choice:
             return given["nominal"]
         if given["low"] == given["high"]:
             return given["low"]
-        value = rounded(given["low"] + self._share(kind, name) * (given["high"] - given["low"]))
-        self.drawn[name] = value
-        return value
+        return rounded(given["low"] + self._share(kind, name) * (given["high"] - given["low"]))
 
     def growth(self, given: dict, name: str) -> tuple[float, ...]:
         if self.random is None:
@@ -119,7 +115,6 @@ class Choice:
         if given["low"] == given["high"]:
             return tuple(given["low"])
         share = self._share("hose", name)
-        self.drawn[name] = share
         return tuple(low + share * (high - low) for low, high in zip(given["low"], given["high"]))
 
 

@@ -3,15 +3,13 @@
 use super::figures::Figures;
 use super::grade::Grade;
 use super::liquid::Liquid;
-use super::walther::{Form, Walther};
+use super::walther::Walther;
 use crate::known::{Known, Standing};
 use crate::range::{OutOfRange, between};
-use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{
-    DynamicViscosity, KinematicViscosity, MassDensity, Pressure, SurfaceTension,
-    ThermodynamicTemperature,
+    KinematicViscosity, MassDensity, Pressure, SurfaceTension, ThermodynamicTemperature,
 };
-use uom::si::kinematic_viscosity::{square_meter_per_second, square_millimeter_per_second};
+use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::surface_tension::newton_per_meter;
@@ -128,11 +126,6 @@ impl Properties {
         })
     }
 
-    /// The grade.
-    pub fn grade(&self) -> Grade {
-        self.grade
-    }
-
     /// Everything at one temperature.
     pub fn at(&self, temperature: ThermodynamicTemperature) -> Result<State, OutOfRange> {
         let celsius = temperature.get::<degree_celsius>();
@@ -190,22 +183,6 @@ impl Properties {
 }
 
 impl State {
-    /// Dynamic viscosity: the corners of viscosity and density together.
-    pub fn dynamic_viscosity(&self) -> Known<DynamicViscosity> {
-        let product = |nu: KinematicViscosity, density: MassDensity| {
-            DynamicViscosity::new::<pascal_second>(
-                nu.get::<square_meter_per_second>() * density.value,
-            )
-        };
-        let (nu, density) = (self.kinematic_viscosity, self.density);
-        Known {
-            low: product(nu.low, density.low),
-            nominal: product(nu.nominal, density.nominal),
-            high: product(nu.high, density.high),
-            standing: nu.standing.weaker(density.standing),
-        }
-    }
-
     /// The liquid with every figure at its nominal value.
     pub fn nominal(&self) -> Result<Liquid, OutOfRange> {
         Liquid::new(
@@ -229,13 +206,8 @@ fn curves([first, second]: [ViscosityPoint; 2]) -> Result<Known<Walther>, OutOfR
             });
         }
     }
-    let curve = |one, other| {
-        Walther::through(
-            Form::WithLowTerm,
-            (first.temperature, one),
-            (second.temperature, other),
-        )
-    };
+    let curve =
+        |one, other| Walther::through((first.temperature, one), (second.temperature, other));
     let (one, other) = (first.viscosity, second.viscosity);
     Ok(Known {
         low: curve(one.low, other.low)?,
@@ -294,7 +266,6 @@ mod tests {
                 assert!(state.kinematic_viscosity.is_ordered(), "{grade:?}");
                 assert!(state.surface_tension.is_ordered(), "{grade:?}");
                 assert!(state.bulk_modulus.is_ordered(), "{grade:?}");
-                assert!(state.dynamic_viscosity().is_ordered(), "{grade:?}");
                 assert!(state.surface_tension.low.value > 0.005, "{grade:?}");
                 assert!(!state.is_viscosity_extrapolated, "{grade:?}");
                 assert!(state.nominal().is_ok(), "{grade:?}");

@@ -7,7 +7,6 @@
 //! not.
 
 mod accuracy;
-mod elimination;
 mod error;
 mod law;
 mod motion;

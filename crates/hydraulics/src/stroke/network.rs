@@ -1,10 +1,10 @@
 //! Nodes, branches and pistons.
 
-use super::elimination::Elimination;
 use super::error::StrokeError;
 use super::law::BranchLaw;
 use super::motion::Motion;
 use super::pocket::{Pocket, Store};
+use crate::elimination::Elimination;
 use std::sync::OnceLock;
 use uom::si::area::{square_meter, square_millimeter};
 use uom::si::f64::{Area, Pressure};

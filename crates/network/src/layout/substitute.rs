@@ -53,11 +53,6 @@ impl Fluid {
 }
 
 impl Substitute {
-    /// Whether it may not be filled in, whatever the maker allows elsewhere.
-    pub fn is_unfit(self) -> bool {
-        !matches!(self, Self::Same | Self::IfAllowed { .. })
-    }
-
     /// What it is, said of both grades: lower case, no full stop.
     pub fn text(self, is: Fluid, wanted: Fluid) -> String {
         let (name, asked) = (is.text(), wanted.text());

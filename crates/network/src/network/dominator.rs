@@ -8,20 +8,8 @@ use petgraph::graph::NodeIndex;
 use std::collections::{BTreeMap, BTreeSet};
 
 impl Network {
-    /// The cell that every way from the chamber to this one passes last
-    /// before it: its immediate dominator. None for chambers.
-    pub fn immediate_dominator(&self, cell: CellId) -> Option<CellId> {
-        let circuit = self.circuit_of_cell(cell)?;
-        if self.forest.closing.is_empty() {
-            return self.step_to(cell).map(|(parent, _)| parent);
-        }
-        let root = NodeIndex::new(self.circuit(circuit).chamber.index());
-        petgraph::algo::dominators::simple_fast(&self.cells.graph, root)
-            .immediate_dominator(NodeIndex::new(cell.index()))
-            .map(|node| CellId(node.index() as u32))
-    }
-
-    /// The immediate dominator of every cell, by the cell's number.
+    /// The cell that every way from the chamber to a cell passes last before
+    /// it, its immediate dominator, by the cell's number; none for chambers.
     pub fn immediate_dominators(&self) -> Vec<Option<CellId>> {
         let mut dominators: Vec<Option<CellId>> = self
             .forest
@@ -58,16 +46,6 @@ impl Network {
             .closing
             .iter()
             .filter_map(|link| self.forest.circuit[ends(link).index()])
-            .collect()
-    }
-
-    /// Cells whose removal would cut the network of their circuit in two.
-    pub fn articulation_points(&self) -> BTreeSet<CellId> {
-        // petgraph wants weights that can be ordered; the shape alone matters.
-        let shape = self.cells.graph.map(|_, _| (), |_, _| ());
-        petgraph::algo::articulation_points::articulation_points(&shape)
-            .into_iter()
-            .map(|node| CellId(node.index() as u32))
             .collect()
     }
 }

@@ -112,7 +112,6 @@ pub fn plan(network: &Network, options: &Options) -> Planned {
 }
 
 pub use ordered::{derived_order, order_certainty};
-pub use purchase::fluid_to_buy;
 pub(crate) use purchase::{LEFT_IN_TANK_ML, fluid_to_buy_knowing};
 
 struct Builder<'a, 'n> {

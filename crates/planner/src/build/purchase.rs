@@ -21,13 +21,8 @@ pub(crate) const LEFT_IN_TANK_ML: f64 = 250.0;
 
 /// The new fluid that a plan with these options draws, at least and at most:
 /// [`Shopping::needed_at_least`] and [`Shopping::needed`] without the rest of
-/// the plan. None where nothing can be planned.
-pub fn fluid_to_buy(network: &Network, options: &Options) -> Option<[Volume; 2]> {
-    fluid_to_buy_knowing(network, options, &KnownPushes::default())
-}
-
-/// The same, with pushes kept for the next time: for many layouts that differ
-/// in few figures.
+/// the plan. None where nothing can be planned. Pushes are kept for the next
+/// time: for many layouts that differ in few figures.
 pub(crate) fn fluid_to_buy_knowing(
     network: &Network,
     options: &Options,
