@@ -7,7 +7,7 @@ use crate::command_line::run_with_input;
 use crate::demo::{demo_text, plan_demo};
 use bleedwright_planner::{Method, Options, Purpose};
 use bleedwright_report::Card;
-use had::{HAD, job_layout};
+use had::{HAD, JOBS, job_layout};
 use std::path::Path;
 
 const FORMATS: [&str; 3] = ["text", "markdown", "html"];
@@ -271,111 +271,11 @@ fn the_second_bleed_stands_on_every_sheet() {
     }
 }
 
-/// Lists of names from [`HAD`].
-type Groups<'a> = &'a [&'a [&'a str]];
-
 /// What is new, parked, looked into or worked otherwise than by a foot is spoken of where the vehicle or the job has it, and
 /// nowhere else; JSON says it too.
 #[test]
 fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
-    const CAR: [&str; 5] = [
-        "road test",
-        "brakes",
-        "foot alone",
-        "wheels off",
-        "old fluid",
-    ];
-    const MOTORCYCLE: [&str; 5] = ["road test", "brakes", "motorcycle", "lever", "old fluid"];
-    let new_caliper = ["--replaced", "front left caliper"];
-    let cases: [(&str, &[&str], Groups); 19] = [
-        ("lapwing", &[], &[&CAR, &["drums"]]),
-        ("lapwing", &new_caliper, &[&CAR, &["new caliper"]]),
-        (
-            "lapwing",
-            &["--method", "vacuum"],
-            &[&CAR, &["drums", "cups under vacuum"]],
-        ),
-        ("lapwing", &["--for", "fill"], &[&CAR[..4], &["drums"]]),
-        (
-            "lapwing",
-            &["--laid-up"],
-            &[&CAR, &["drums", "long standing"]],
-        ),
-        ("avocet", &[], &[&CAR]),
-        (
-            "avocet",
-            &["--laid-up", "--method", "pressure"],
-            &[&CAR, &["long standing"]],
-        ),
-        ("ruff", &[], &[&CAR, &["drums", "clutch"]]),
-        (
-            "ruff",
-            &["--opened", "clutch slave"],
-            &[&["clutch", "clutch alone", "old fluid"]],
-        ),
-        ("clutch", &[], &[&["clutch", "clutch alone", "old fluid"]]),
-        (
-            "godwit",
-            &[],
-            &[&CAR, &["electric parking brake", "electric unit"]],
-        ),
-        (
-            "godwit",
-            &["--opened", "rear left caliper"],
-            &[
-                &CAR,
-                &["electric parking brake", "service mode", "electric unit"],
-            ],
-        ),
-        (
-            "godwit",
-            &["--opened", "anti-lock unit"],
-            &[
-                &CAR[1..],
-                &["electric parking brake", "electric unit", "second bleed"],
-            ],
-        ),
-        ("turnstone", &[], &[&MOTORCYCLE]),
-        (
-            "turnstone",
-            &["--opened", "rear caliper"],
-            &[&[
-                "road test",
-                "brakes",
-                "motorcycle",
-                "foot alone",
-                "old fluid",
-            ]],
-        ),
-        (
-            "turnstone without a screw at the lever",
-            &[],
-            &[&MOTORCYCLE, &["banjo"]],
-        ),
-        (
-            "turnstone without a screw at the lever",
-            &["--method", "pressure"],
-            &[&MOTORCYCLE],
-        ),
-        (
-            "turnstone with linked brakes",
-            &[],
-            &[&MOTORCYCLE, &["linked"]],
-        ),
-        (
-            "knot",
-            &[],
-            &[&[
-                "road test",
-                "brakes",
-                "wheels off",
-                "old fluid",
-                "drums",
-                "coupler",
-            ]],
-        ),
-    ];
-    for (nth, (name, options, wanted)) in cases.into_iter().enumerate() {
+    for (nth, (name, options, wanted)) in JOBS.into_iter().enumerate() {
         let layout = job_layout(name);
         let wanted = wanted.concat();
         let mut sheets = sheets(&format!("trade-{nth}"), &layout, options);

@@ -1,6 +1,19 @@
 //! `bleedwright`: from a layout file to a bleed plan.
 //!
 //! The only place that reads and writes files, prints and exits.
+//!
+//! Invariant: a file is written whole or not at all, and none that cannot be read is touched.
+//!
+//! # Map
+//!
+//! - `check`, `plan`, `draw`, `draft`, `simulate`, `compare`, `pedal`, `volumes`, `fluid`, `readings`: one verb each
+//! - `args`, `plan_args`, `draft_args`, `fluid_args`, `quantity_args`: the command line
+//! - `companion`: completions and the manual page
+//! - `dialogue`, `draft_options`: the questions of `draft`; the options that say the same as the answers
+//! - `shape`, `update`: layouts to start from; values set in a file
+//! - `input`, `layout`, `planned`: a file read whole; a layout; a layout with its plan
+//! - `destination`, `whole_file`, `output`: where a sheet goes; a file written whole or not at all; printing
+//! - `refusal`: what stands in the way of a verb
 
 mod args;
 mod check;

@@ -5,6 +5,21 @@
 //!
 //! Invariant: every text of a picture has the length that [`Text::width_mm`] says, whatever font its reader has.
 //!
+//! Invariant: a picture carries no styles, scripts or identifiers, so that a page with a strict policy may hold several.
+//!
+//! Invariant: in a schematic every line has pieces of tracks and lanes for itself, and these lie between parts.
+//!
+//! # Map
+//!
+//! - `picture`, `svg`: a picture as plain data; the same as SVG
+//! - `ink`: colours and patterns of circuits
+//! - `lettering`: how long a text is, by `widths`
+//! - [`chart`]: line charts; `scale` for axes with round numbers
+//! - `schematic`: the pipework from above. `arrange` and `sites` say where each part belongs, `boxes`, `place` and `units` how
+//!   large and how high it stands, `ends`, `lanes` and `route` how lines run, `lines`, `bodies`, `symbol` and `reservoir` how all of
+//!   it is drawn, `label` and `hue` what it is called and coloured after, `sheet`, `legend` and `key` what stands around it;
+//!   `measure` holds all measures
+//!
 //! # Sources
 //!
 //! Full titles are in docs/references.md.

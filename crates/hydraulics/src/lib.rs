@@ -1,42 +1,46 @@
 //! The physics of bleeding hydraulic brakes: pure functions, numbers in, numbers out.
 //!
-//! The first part is the **purge model**: how much fluid must be pushed through a run of pipework before what
-//! leaves its bleed screw is new.
-//!
-//! - [`laminar`]: one fresh pipe, everything as a function of the ratio of pushed volume to contents;
-//! - [`tube`]: the same for a run whose first parts were already pushed through by earlier screws;
-//! - [`tank`]: one perfectly stirred cavity (caliper, wheel cylinder);
-//! - [`washout`]: the whole run, tube first, then its cavities, and the push that a residual asks for;
-//! - [`diffusion`]: what diffusion across the bore does to a tube;
-//! - [`mixing`]: the opposite assumption at the joints of the pipework.
-//!
-//! Around it stand the small equations that turn geometry and strokes into volumes:
-//!
-//! - [`geometry`]: the area of a bore;
-//! - [`gas`]: how much of a gas volume a pressure absorbs;
-//! - [`displacement`]: what a stroke displaces and how far the pedal travels for it.
-//!
-//! The second part is what flow, bubbles and a pedal depend on:
-//!
-//! - [`fluid`]: density, viscosity, surface tension and stiffness of the grades of fluid;
-//! - [`pipe`], [`screw`]: flow through pipework and through an open bleed screw;
-//! - [`bubble`]: which bubbles stand, climb or are carried along;
-//! - [`elastic`]: what swells under pressure.
-//!
 //! A figure that is not known exactly is a [`Known`], with bounds and with a [`Standing`]: a legal limit is not a
 //! typical value. An equation outside its range answers with [`OutOfRange`] or says so in its result.
-//!
-//! Pipes side by side make one resistance: [`effective_resistance`].
-//!
-//! What the pressures do while the pedal moves:
-//!
-//! - [`stroke`]: a network of nodes, branches and pistons, followed in time.
 //!
 //! Every equation is documented in the same order: what it is, formula, symbols with units, range of validity,
 //! source key, a runnable example. A line that starts with `ASSUMPTION:` has no published source.
 //!
-//! Invariant: nothing here reads, prints, keeps state or knows about layouts; all public quantities carry their
-//! unit in their type, and no input makes a function panic.
+//! Invariant: nothing here keeps state or knows about layouts; all public quantities carry their unit in their type, and
+//! no input makes a function panic.
+//!
+//! # Map
+//!
+//! The purge model: how much fluid must be pushed through a run of pipework before what leaves its bleed screw is new.
+//!
+//! - [`laminar`]: one fresh pipe, everything as a function of the ratio of pushed volume to contents
+//! - [`tube`]: the same for a run whose first parts were already pushed through by earlier screws
+//! - [`tank`]: one perfectly stirred cavity (caliper, wheel cylinder)
+//! - [`washout`]: the whole run, tube first, then its cavities, and the push that a residual asks for
+//! - [`diffusion`]: what diffusion across the bore does to a tube; its `table` is that of tests/reference/diffusion
+//! - [`mixing`], `tee`: the opposite assumption at joints: in a fresh tube; at tees that earlier screws pushed through
+//! - `outflow`, `curve`: what leaves a tube by either rule; a monotone curve
+//! - `march`, `legendre`, `pace`: the integration behind a washout: the way, one interval, how long the next one is
+//!
+//! Geometry and strokes as volumes:
+//!
+//! - [`geometry`]: the area of a bore
+//! - [`gas`]: how much of a gas volume a pressure absorbs
+//! - [`displacement`]: what a stroke displaces and how far the pedal travels for it
+//!
+//! Flow, bubbles and the pedal:
+//!
+//! - [`fluid`]: density, viscosity, surface tension and stiffness of the grades of fluid
+//! - [`pipe`], [`screw`]: flow through pipework and through an open bleed screw
+//! - `resistance`, `side_by_side`: pressure for each unit of flow; pipes with loops as one resistance
+//! - [`bubble`]: which bubbles stand, climb or are carried along
+//! - [`elastic`]: what swells under pressure
+//! - [`stroke`]: a network of nodes, branches and pistons, followed in time while the pedal moves
+//!
+//! Figures and refusals:
+//!
+//! - `known`: a figure with its bounds and its standing
+//! - `error`, `range`: what can be wrong with the numbers given: to the purge model, to the other equations
 //!
 //! # Sources
 //!

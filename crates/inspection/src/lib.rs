@@ -1,15 +1,21 @@
 //! Whether the fluid is fit, and the checks after the work: limits with their sources, verdicts, the record of what was
 //! measured.
 //!
-//! - [`fluid`]: the fluid in the car and the new bottle;
-//! - [`record`]: what somebody wrote down, read from a file and written to one;
-//! - [`limit`]: against what it is held, and how well each source was known;
-//! - [`readings`]: the record judged, check by check.
-//!
 //! Invariant: no verdict is good on missing data. What was not measured is not checked, which is a state of its own, of
 //! each check and of the whole.
 //!
-//! Invariant: nothing here reads files, clocks or the environment, and nothing prints.
+//! Invariant: [`set_readings`] changes one value in the text of a record and no other byte of it.
+//!
+//! # Map
+//!
+//! - [`fluid`]: the fluid in the car and the new bottle. `judgement` is the entrance, `reading` what was read or is refused,
+//!   `car` and `bottle` item by item, `limits` those of the grades, `trade` the rules without a law; `estimate` makes a boiling
+//!   point of water by `curve` and `saturation`
+//! - [`record`]: what somebody wrote down. `entry` is what may stand in a field, `measured` a quantity, `slot` a field from
+//!   outside, `form` all of them; `scan`, `quoted` and `tree` take the text apart, `read` and `write` turn it into a record and
+//!   back; `blank` makes one for a job, `marks` keeps what was ticked, `edit` sets one value, `meant` guesses at its name
+//! - [`limit`]: against what it is held, and how well each source was known
+//! - [`readings`]: the record judged, one file for each subject; `sister` holds left against right, `kept` what makes no check
 //!
 //! # Sources
 //!

@@ -1,10 +1,7 @@
 //! What works the circuits of a pedal, and what each circuit takes up under pressure, as plain numbers with bounds.
 //!
-//! - [`controls`]: which cylinders one foot or hand works;
-//! - [`Builder`]: from the pipework to [`MasterCylinder`]s, whose [`PedalChamber`]s have the zones between the valves;
-//! - [`SettledChamber`]: a chamber with one [`Choice`] of everything [`Unknown`], and what its circuit takes up;
-//! - [`capacities`]: whether a compartment holds enough for the linings to wear down;
-//! - [`ShutCircuits`]: what a circuit takes up of a stroke while a screw of the one beside it is open.
+//! [`Builder`] makes [`MasterCylinder`]s of the pipework, whose [`PedalChamber`]s have the zones between the valves. A
+//! [`SettledChamber`] is one of these with one [`Choice`] of everything [`Unknown`].
 //!
 //! Formula: `p_1 A_2 = p_2 A_2 + d` for a floating piston, and `V(p)` the sum of all that takes up fluid.
 //!
@@ -14,8 +11,21 @@
 //! Range: at rest; the pistons of brakes move without friction. Source: derived in `docs/model.md`; the figures by
 //! [FMVSS106](crate#sources) for hoses and [Timoshenko1970](crate#sources) for pipes.
 //!
-//! Invariant: everything uncertain is a [`Range`] with its [`Unknown`], and every figure that the layout does not give
-//! stands in [`assumed`] and is named in what [`Builder::into_assumptions`] gives.
+//! Invariant: everything uncertain is a [`Range`] with its [`Unknown`], and [`PedalChamber::for_each_range`] visits every one of
+//! a chamber. Every figure that the layout does not give stands in [`assumed`] and is named in what [`Builder::into_assumptions`] gives.
+//!
+//! # Map
+//!
+//! - `control`: which cylinders one foot or hand works
+//! - `build`, `taker`: from the pipework to cylinders and zones; what takes up fluid in a zone
+//! - `chamber`: cylinders, chambers, zones and what takes up fluid, as plain numbers with bounds
+//! - `settled`: a chamber with one choice of the unknowns, and what its circuit takes up
+//! - `shut`: what a shut circuit takes up of a stroke while a screw of the one beside it is open
+//! - `curve`, `swelling`: what a valve does to a pressure; what lines take up
+//! - `air`: where trapped air is
+//! - `capacity`: whether a compartment holds enough for the linings to wear down
+//! - `unknown`: what nobody knows exactly, with its range, and one choice of all
+//! - [`assumed`]: every guessed figure with its bounds
 //!
 //! # Sources
 //!

@@ -4,11 +4,47 @@
 //! the [`Network`]: circuits derived from the pipework, the run of every bleed
 //! screw, and the fluid in every part with the bounds its tolerances allow.
 //!
-//! Invariant: nothing in this crate reads files, clocks or the environment,
-//! and nothing prints.
-//!
 //! Invariant: circuits and the split come from the pipework alone. What a file
 //! declares about them is only compared.
+//!
+//! # Map
+//!
+//! From text to structures:
+//!
+//! - `load`: bytes to network, with all findings; the entrance
+//! - `parse`: the structures of the file; `tolerant` reads on where the RON reader refused
+//! - `syntax`: the shape of the text, for places and for broken files; `scanner` reads over a `slip`
+//! - `file`: the structures as written, one file for each part of the format; `given` for values that may be unreadable
+//! - `outline`: every value that a text holds or could hold, with its way, kind and bytes; `reader` asks the structures of the file
+//! - `writing`: pieces of RON put into somebody else's text
+//!
+//! From structures to values:
+//!
+//! - `resolve`: written values to read ones; `reader` for one quantity, `range` for what is plausible, `name` for names, the
+//!   others for one kind of part each, with what is assumed
+//! - `layout`: the layout with every value read; `words` are the fixed words of the format, `substitute` says what one grade of
+//!   fluid means in place of another
+//! - `quantity`, `quantity_error`, `number`: `"1.2 m ± 0.1 m"` read or refused
+//! - `units`, `spelling`: the units allowed and how they may be written
+//! - `pipe_size`: nominal sizes and their bores
+//! - `bounds`: a quantity with the corners of its tolerance
+//!
+//! From values to the network:
+//!
+//! - `graph`, `port`: cells that hold fluid and links that join them; which cell the end of a line means
+//! - `tree`: shortest ways from every chamber at once
+//! - `network`: what the planner reads: each `circuit`, runs and contents, each `screw`, each `dominator`
+//! - `profile`: heights along a run, high points of one run or of all
+//! - `split`: II, X, HI, LL, HH recognised
+//!
+//! What is said:
+//!
+//! - `check`: findings of the pipework, one file for each subject
+//! - `finding`, `code`: a finding; the catalogue of codes
+//! - `place`, `source`: where something was found; line and column of it
+//! - `look`: what a name looks like on a sheet, and characters that cannot be seen
+//! - `guess`, `corner`, `trade_word`: the name that was meant: alike, of the same corner of the vehicle, or called otherwise in
+//!   the trade
 
 mod bounds;
 mod check;

@@ -1,15 +1,7 @@
 //! What the finished pedal should feel like, and how much air a measured travel implies.
 //!
 //! A layout becomes a [`Mechanism`]: one pedal or lever ([`Control`]) with its cylinders, and behind each chamber the
-//! zones between the valves, as plain numbers with bounds. Everything else is asked of that:
-//!
-//! - [`Mechanism::feel`]: travel, pressures and what takes up the fluid under a [`Press`], with bounds;
-//! - [`Mechanism::air_from_readings`]: the air that measured travels imply, and which circuit can hold it;
-//! - [`Mechanism::trials`]: places to shut, and by how much the pedal rises if the air is behind them;
-//! - [`Mechanism::size`]: other bores, lever ratios and settings of a balance bar;
-//! - [`capacities`]: whether each compartment of a reservoir holds enough for the linings to wear down;
-//! - [`causes`]: what a symptom points to, and how to tell the causes apart;
-//! - [`assess`]: all of it at once, as plain data.
+//! zones between the valves, as plain numbers with bounds. Everything else is asked of that; [`assess`] asks all of it.
 //!
 //! # The model
 //!
@@ -45,13 +37,29 @@
 //! assert!(mechanism.travel_mm(&nominal, &soft) > mechanism.travel_mm(&nominal, &press));
 //! ```
 //!
-//! Invariant: nothing here reads files, clocks or the environment, and nothing prints.
-//!
 //! Invariant: every figure that the layout does not give stands in `mechanism::assumed`, and each one that is used is named in
 //! [`Mechanism::assumptions`].
 //!
 //! Invariant: no amount of air is left out unless readings or unknowns would have to be off by more than 95 in 100 are;
-//! an amount that would not show has no upper bound. No result says that brakes are safe.
+//! an amount that would not show has no upper bound.
+//!
+//! Invariant: an output of a press rises or falls all the way with each unknown, so that bounds are corners.
+//!
+//! # Map
+//!
+//! - `assessment`: all that is asked of a pedal, answered as plain data; the entrance
+//! - `mechanism`: lever, booster and cylinders of a control, with bounds, and with one choice of the unknowns
+//! - `equilibrium`, `root`: where the pistons rest under a force, stops and lost circuits included; the search behind it
+//! - `feel`, `output`: travel, pressures and what takes up the fluid; the numbers read off a press, and their corners
+//! - `push`: pushes that nobody measured
+//! - `estimate`: the air that measured travels imply, best amount and bounds
+//! - `profile`, `tangent`: how well one amount explains the readings; travels and their slopes in every unknown
+//! - `whereabouts`: how the air may be shared between circuits and behind valves
+//! - `trial`: what shutting a place would show
+//! - `sizing`: other bores, lever ratios and settings of a balance bar
+//! - `symptom`: what a symptom points to, each cause with its check
+//! - `next`: what to do next
+//! - `remaining`: what is still braked when a circuit is lost
 //!
 //! # Sources
 //!

@@ -110,8 +110,8 @@ impl<'m> Profile<'m> {
         }
         Self {
             around,
-            starts,
             whereabouts,
+            starts,
         }
     }
 

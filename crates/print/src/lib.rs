@@ -8,7 +8,19 @@
 //!
 //! Invariant: same card, same bytes. There is no date, no random identifier and no name of a machine in the file.
 //!
-//! Invariant: no ink lies outside the margins of a page.
+//! Invariant: no ink lies outside the margins of a page. A step is torn only where it is longer than a third of a page.
+//!
+//! # Map
+//!
+//! - `sheet`: the card as blocks, in the order of the work: `head`, `section`, `step`, `figure`, `foot`
+//! - `block`, `mark`: what stays together on a page; what is printed of it
+//! - `flow`: blocks one below the other, page after page
+//! - `lines`: text broken into lines
+//! - `font`, `legible`: the built-in fonts; what none of them shows. They are subsets of Latin, Greek, Cyrillic and signs without
+//!   control, format or right-to-left characters, made by crates/print/fonts/subset.sh from Debian's fonts-noto-core
+//! - `paper`: sizes of paper and type
+//! - `document`, `paint`, `picture`: pages, marks and pictures as the file has them, with bookmarks and the structure for screen
+//!   readers
 
 mod block;
 mod document;

@@ -3,7 +3,35 @@
 //! Invariant: a renderer only reads. What it prints was computed before; it
 //! rounds, wraps and chooses words.
 //!
-//! Invariant: no control character of a layout file reaches a terminal.
+//! Invariant: no control character of a layout file reaches a terminal, and nothing of a file reaches a page unescaped.
+//!
+//! Invariant: a page asks nobody for anything. Its policy names its styles and its script by fingerprint; what the script knows
+//! of a plan stands in `data-` attributes; nothing in it is written by `innerHTML`.
+//!
+//! Invariant: a card saves no record that `read_record` refuses, and opens no file that it refuses. What it keeps belongs to
+//! one job, and no job is shown, changed or closed before somebody says which it is.
+//!
+//! Invariant: what a plan leaves to be finished stands in its record as steps and tasks; a blank there is not finished. Where
+//! a unit may keep air, the second bleed is among them, and the one hard press comes after it.
+//!
+//! # Map
+//!
+//! Words:
+//!
+//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `step`, `after`, `second`
+//! - `record`: the blank record of a plan's job
+//! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
+//! - `lesson`: a comparison to step through, as plain data
+//! - `number`, `clean`: figures as a technician reads them; control characters
+//!
+//! Formats:
+//!
+//! - `text`: for a terminal or paper, one file for each verb; `paper` for width and colour
+//! - `markdown`: a plan; `escape` for what names carry
+//! - `html`: the pages and their policy: `card` with its styles, scripts, `form` and each `question`; `readings`; `lesson`
+//! - [`json`]: documents for other programs
+//! - `finding`, `lines`: findings with their place; where lines of a file begin
+//! - `curve`, `travel`: air against strokes as table and picture; travel against force as picture
 
 mod card;
 mod clean;

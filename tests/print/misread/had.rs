@@ -109,6 +109,121 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
     ),
 ];
 
+/// A vehicle, the options of its plan, and lists of names from [`HAD`].
+type Job = (
+    &'static str,
+    &'static [&'static str],
+    &'static [&'static [&'static str]],
+);
+
+const CAR: [&str; 5] = [
+    "road test",
+    "brakes",
+    "foot alone",
+    "wheels off",
+    "old fluid",
+];
+const MOTORCYCLE: [&str; 5] = ["road test", "brakes", "motorcycle", "lever", "old fluid"];
+/// A car whose system was empty.
+const BRAKED: [&str; 4] = ["road test", "brakes", "foot alone", "wheels off"];
+
+/// A car that nobody may drive yet.
+const BARRED: [&str; 4] = ["brakes", "foot alone", "wheels off", "old fluid"];
+
+/// Jobs by vehicle and options, with what each has.
+pub(super) const JOBS: [Job; 19] = [
+    ("lapwing", &[], &[&CAR, &["drums"]]),
+    (
+        "lapwing",
+        &["--replaced", "front left caliper"],
+        &[&CAR, &["new caliper"]],
+    ),
+    (
+        "lapwing",
+        &["--method", "vacuum"],
+        &[&CAR, &["drums", "cups under vacuum"]],
+    ),
+    ("lapwing", &["--for", "fill"], &[&BRAKED, &["drums"]]),
+    (
+        "lapwing",
+        &["--laid-up"],
+        &[&CAR, &["drums", "long standing"]],
+    ),
+    ("avocet", &[], &[&CAR]),
+    (
+        "avocet",
+        &["--laid-up", "--method", "pressure"],
+        &[&CAR, &["long standing"]],
+    ),
+    ("ruff", &[], &[&CAR, &["drums", "clutch"]]),
+    (
+        "ruff",
+        &["--opened", "clutch slave"],
+        &[&["clutch", "clutch alone", "old fluid"]],
+    ),
+    ("clutch", &[], &[&["clutch", "clutch alone", "old fluid"]]),
+    (
+        "godwit",
+        &[],
+        &[&CAR, &["electric parking brake", "electric unit"]],
+    ),
+    (
+        "godwit",
+        &["--opened", "rear left caliper"],
+        &[
+            &CAR,
+            &["electric parking brake", "service mode", "electric unit"],
+        ],
+    ),
+    (
+        "godwit",
+        &["--opened", "anti-lock unit"],
+        &[
+            &BARRED,
+            &["electric parking brake", "electric unit", "second bleed"],
+        ],
+    ),
+    ("turnstone", &[], &[&MOTORCYCLE]),
+    (
+        "turnstone",
+        &["--opened", "rear caliper"],
+        &[&[
+            "road test",
+            "brakes",
+            "motorcycle",
+            "foot alone",
+            "old fluid",
+        ]],
+    ),
+    (
+        "turnstone without a screw at the lever",
+        &[],
+        &[&MOTORCYCLE, &["banjo"]],
+    ),
+    (
+        "turnstone without a screw at the lever",
+        &["--method", "pressure"],
+        &[&MOTORCYCLE],
+    ),
+    (
+        "turnstone with linked brakes",
+        &[],
+        &[&MOTORCYCLE, &["linked"]],
+    ),
+    (
+        "knot",
+        &[],
+        &[&[
+            "road test",
+            "brakes",
+            "wheels off",
+            "old fluid",
+            "drums",
+            "coupler",
+        ]],
+    ),
+];
+
 /// A demo vehicle, or another one made of it.
 pub(super) fn job_layout(name: &str) -> String {
     let replaced = |demo: &str, old: &str, new: &str| {
