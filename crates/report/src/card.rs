@@ -104,7 +104,7 @@ impl Card {
             otherwise: plan
                 .otherwise
                 .iter()
-                .map(|it| otherwise_text(*it).to_owned())
+                .map(|it| otherwise_text(*it))
                 .collect(),
             order,
             buy: buy(plan),

@@ -36,36 +36,16 @@ pub(crate) fn check_text(check: &Check) -> String {
             has_discs,
             has_drums,
             has_axle_bolts,
-        } => match (has_discs, has_drums, has_axle_bolts) {
-            (_, _, true) => "Pads or shoes in place; calipers and loosened axles to torque.",
-            (true, true, _) => "Pads, shoes and drums in place, calipers bolted to torque.",
-            (false, true, _) => "Shoes and drums in place.",
-            (_, false, _) => "Pads in place, calipers bolted to torque.",
-        },
+        } => together_text(*has_discs, *has_drums, *has_axle_bolts),
         Check::Joints { at, may_be_crossed } => return joints_text(at, *may_be_crossed),
         Check::OldFluidAbove => {
             "What came up into the reservoir is old: drawn off, new fluid poured in."
         }
         Check::PumpedFirm { worked, has_discs } => return pumped(worked, *has_discs),
-        Check::Level { has_switch: None } => {
-            "Reservoir at the maximum mark, cap on, level switch (if fitted) connected."
-        }
-        Check::Level {
-            has_switch: Some(true),
-        } => "Reservoir at the maximum mark, cap on, level switch connected, its lamp out.",
-        Check::Level {
-            has_switch: Some(false),
-        } => "Reservoir at the maximum mark, cap on.",
+        Check::Level { has_switch } => level_text(*has_switch),
         Check::HeldLightly(worked) => return held_lightly(worked),
         Check::HardPress(worked) => return hard_press(worked),
-        Check::Booster(BoosterKind::Vacuum | BoosterKind::Hydraulic) => {
-            "Neutral or park, nobody under it or at a wheel, exhaust led out: foot on, start: sinks \
-             a little, stays firm; hard again, engine running. Engine off: every place dry again."
-        }
-        Check::Booster(BoosterKind::Electric) => {
-            "System awake as the maker says, nobody under it or at a wheel: hard again, with its help. \
-             Asleep: every place dry again."
-        }
+        Check::Booster(kind) => booster_text(*kind),
         Check::StopLamps => "Stop lamps light, by each control.",
         Check::BledByVacuum => {
             "Soft: bled once more with the pedal or a tank; the pump's bubbles may have come in at \
@@ -86,40 +66,79 @@ pub(crate) fn check_text(check: &Check) -> String {
              (common practice, no source)."
         }
         Check::WheelsFree => "Every wheel turns free.",
-        Check::ParkingBrake(Some(ParkingBrake::Electric)) => {
-            "Electric parking brake holds and lets go."
-        }
-        Check::ParkingBrake(Some(ParkingBrake::Cable)) => {
-            "Parking brake: shoes first, then the cable adjusted; holds, lets go."
-        }
-        Check::ParkingBrake(None) => "Parking brake (if fitted) adjusted, holds, lets go.",
+        Check::ParkingBrake(kind) => parking_brake_text(*kind),
         Check::Spills => {
             "Spills washed; linings, discs, tyres free of fluid (soaked linings: renewed); old fluid \
              handed in."
         }
-        Check::FaultMemory {
-            may_simulate_pedal: false,
-        } => "Fault memory read by the maker's routine, nothing left in it.",
-        Check::FaultMemory {
-            may_simulate_pedal: true,
-        } => {
-            "Fault memory read by the maker's routine, nothing left in it: an electric booster may simulate the feel of the \
-             pedal, and then a firm one proves nothing."
-        }
+        Check::FaultMemory { may_simulate_pedal } => fault_memory_text(*may_simulate_pedal),
         Check::RoadTest {
             barred_by,
             standing,
         } => road_test(*barred_by, *standing),
-        Check::ClutchDriven { has_brakes: true } => {
-            "Before it moves: brake pedal pumped, firm, held hard 10 s, its fluid at the mark. Moved \
-             off at walking pace, every gear tried; level and leaks again, once more after a day."
-        }
-        Check::ClutchDriven { has_brakes: false } => {
-            "Moved off at walking pace, every gear tried; level and leaks again, once more after a \
-             day."
-        }
+        Check::ClutchDriven { has_brakes } => clutch_driven_text(*has_brakes),
     };
     fixed.to_owned()
+}
+
+fn together_text(has_discs: bool, has_drums: bool, has_axle_bolts: bool) -> &'static str {
+    match (has_discs, has_drums, has_axle_bolts) {
+        (_, _, true) => "Pads or shoes in place; calipers and loosened axles to torque.",
+        (true, true, _) => "Pads, shoes and drums in place, calipers bolted to torque.",
+        (false, true, _) => "Shoes and drums in place.",
+        (_, false, _) => "Pads in place, calipers bolted to torque.",
+    }
+}
+
+fn level_text(has_switch: Option<bool>) -> &'static str {
+    match has_switch {
+        None => "Reservoir at the maximum mark, cap on, level switch (if fitted) connected.",
+        Some(true) => {
+            "Reservoir at the maximum mark, cap on, level switch connected, its lamp out."
+        }
+        Some(false) => "Reservoir at the maximum mark, cap on.",
+    }
+}
+
+fn booster_text(kind: BoosterKind) -> &'static str {
+    match kind {
+        BoosterKind::Vacuum | BoosterKind::Hydraulic => {
+            "Neutral or park, nobody under it or at a wheel, exhaust led out: foot on, start: sinks \
+             a little, stays firm; hard again, engine running. Engine off: every place dry again."
+        }
+        BoosterKind::Electric => {
+            "System awake as the maker says, nobody under it or at a wheel: hard again, with its help. \
+             Asleep: every place dry again."
+        }
+    }
+}
+
+fn parking_brake_text(kind: Option<ParkingBrake>) -> &'static str {
+    match kind {
+        Some(ParkingBrake::Electric) => "Electric parking brake holds and lets go.",
+        Some(ParkingBrake::Cable) => {
+            "Parking brake: shoes first, then the cable adjusted; holds, lets go."
+        }
+        None => "Parking brake (if fitted) adjusted, holds, lets go.",
+    }
+}
+
+fn fault_memory_text(may_simulate_pedal: bool) -> &'static str {
+    if may_simulate_pedal {
+        "Fault memory read by the maker's routine, nothing left in it: an electric booster may simulate the feel of the \
+         pedal, and then a firm one proves nothing."
+    } else {
+        "Fault memory read by the maker's routine, nothing left in it."
+    }
+}
+
+fn clutch_driven_text(has_brakes: bool) -> &'static str {
+    if has_brakes {
+        "Before it moves: brake pedal pumped, firm, held hard 10 s, its fluid at the mark. Moved off at \
+         walking pace, every gear tried; level and leaks again, once more after a day."
+    } else {
+        "Moved off at walking pace, every gear tried; level and leaks again, once more after a day."
+    }
 }
 
 fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {

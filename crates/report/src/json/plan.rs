@@ -301,7 +301,7 @@ impl PlanJson {
             otherwise: plan
                 .otherwise
                 .iter()
-                .map(|it| otherwise_text(*it).to_owned())
+                .map(|it| otherwise_text(*it))
                 .collect(),
             bubbles: plan.bubbles.iter().map(bubble).collect(),
             hands: plan.hands,
