@@ -63,7 +63,7 @@ fn pushed_ml<'p>(steps: impl Iterator<Item = &'p Step>) -> [f64; 2] {
 }
 
 /// What must hold of any plan.
-fn check(network: &Network, options: &Options, plan: &Plan) -> Result<(), TestCaseError> {
+fn check(network: &Network, plan: &Plan) -> Result<(), TestCaseError> {
     let airy = plan.units().filter(|unit| unit.kept != Kept::OldFluid);
     let airy: BTreeSet<&str> = airy.map(|unit| unit.part.as_str()).collect();
     let wanted = wanted(network, &airy, plan);
@@ -159,7 +159,7 @@ fn every_demo_is_bled_again_where_its_unit_may_keep_air() {
                 let Some(plan) = plan(network, &options).plan else {
                     continue;
                 };
-                if let Err(error) = check(network, &options, &plan) {
+                if let Err(error) = check(network, &plan) {
                     panic!("{name} {options:#?}: {error}");
                 }
                 with += usize::from(plan.second.is_some());
@@ -211,7 +211,7 @@ proptest! {
     #[test]
     fn a_unit_that_may_keep_air_is_bled_again(case in cases()) {
         let Triple { what, network, options, plan } = Triple::draw(&case);
-        if let Err(error) = check(&network, &options, &plan) {
+        if let Err(error) = check(&network, &plan) {
             return Err(TestCaseError::fail(format!("{error}\n{options:#?}\n{what}")));
         }
         let loaded = case.load();
@@ -219,7 +219,7 @@ proptest! {
         let plan = super::plan_of(network, &case)?;
         // Options of a case may leave screws out.
         if case.options.skip.is_empty() {
-            check(network, &case.options, &plan)?;
+            check(network, &plan)?;
         }
     }
 }
