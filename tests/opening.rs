@@ -293,9 +293,9 @@ fn a_card_says_the_least_too() {
     let done = run(&[&call[..], &["--format", "html"]].concat());
     assert_eq!(done.code, Some(0), "{}", done.stderr);
     assert_eq!(
-        done.stdout.matches("Never below ").count(),
-        13,
-        "six screws, in either bleed, and the level"
+        done.stdout.matches("Push at least ").count(),
+        12,
+        "six screws, in either bleed"
     );
 }
 

@@ -155,9 +155,7 @@ fn enter_readings(tab: &Tab, name: &str) {
 fn is_told_by_the_card(field: &FormField) -> bool {
     field.name == "vehicle name"
         || field.section == "steps"
-        || (field.section == "tasks"
-            && field.field == "done"
-            && !field.name.contains("fault memory"))
+        || (field.section == "tasks" && field.field == "done")
 }
 
 /// Whether it is known whose job the card shows.

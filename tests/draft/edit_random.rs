@@ -83,7 +83,10 @@ fn what_is_set_at_random_is_set_alone_or_not_at_all() {
             Err(error) => return Err(TestCaseError::fail(format!("{}: {error}", value.name))),
         };
         set.set(set.get() + 1);
-        prop_assert_eq!(comments(&edited.text), comments(&text));
+        // A value of several lines may have one that looks like a comment.
+        if !given.contains("//") {
+            prop_assert_eq!(comments(&edited.text), comments(&text));
+        }
         let now = named_values(&edited.text).expect("an edited text was loaded");
         let found = now.iter().find(|now| now.name == value.name);
         if let Some(found) = found {

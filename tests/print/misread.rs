@@ -90,7 +90,10 @@ fn air_in_an_anti_lock_unit_is_called_air() {
         let sheets = sheets(&format!("unit{}", options.len()), &layout, options);
         assert_says(&sheets, "up to 6.0 ml of AIR stay in anti-lock unit");
         assert_says(&sheets, NOT_DONE);
-        assert_says(&sheets, "anti-lock unit: maker's routine run.");
+        assert_says(
+            &sheets,
+            "anti-lock unit: first pressed gently, every joint seen dry; then the maker's routine run.",
+        );
         assert_says(
             &sheets,
             "anti-lock unit: its circuits bled again after the routine. Until then",
@@ -183,7 +186,7 @@ fn a_resumed_job_says_what_it_takes_for_done() {
     let renewed = sheets("resumed", &demo_text("lapwing"), &done);
     assert_says(
         &renewed,
-        "Taken as done: reservoir drawn off to its ports, pedal untouched",
+        "Taken as done: reservoir drawn off to just above its ports, which stay covered, nothing pressed",
     );
     assert_says(&renewed, "If not, do it now:");
     assert_never_says(&renewed, "Reservoir drawn off to its ports");

@@ -55,7 +55,7 @@ fn sheet(arguments: &[&str]) -> String {
 fn the_jar_stands_above_the_screw() {
     let said = sheet(&["layouts/lapwing.ron"]);
     assert!(
-        said.contains("clear hose from the screw into fluid, jar higher"),
+        said.contains("clear hose from the screw into fluid, jar above the screw"),
         "{said}"
     );
 }

@@ -35,6 +35,7 @@
 //! - `resistance`, `side_by_side`: pressure for each unit of flow; pipes with loops as one resistance
 //! - [`bubble`]: which bubbles stand, climb or are carried along
 //! - [`elastic`]: what swells under pressure
+//! - `elimination`: fewest neighbours first, for the small systems of loops and strokes
 //! - [`stroke`]: a network of nodes, branches and pistons, followed in time while the pedal moves
 //!
 //! Figures and refusals:

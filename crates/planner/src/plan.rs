@@ -190,7 +190,7 @@ pub enum Change {
 }
 
 /// Something to do before the first screw.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Preparation {
     /// What to do, where it is no [`Self::fact`].
     pub text: String,

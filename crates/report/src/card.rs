@@ -137,11 +137,15 @@ fn rhythm(plan: &Plan) -> String {
         Progress::Strokes(clear) => format!(
             "Two people, each stroke: {}. Done: ml reached AND no bubble{} for {clear} strokes. Top up at \
              the stroke or the mark, whichever is first. Not clear at give-up: stop, see IF. Jar marks \
-             count from its level at the start.",
+             count from its level at the start{}; a screw took more: the later marks too.",
             calls.join("; "),
             match plan.head.purpose {
                 Purpose::Renew => ", the new colour,",
                 Purpose::Air | Purpose::Fill => "",
+            },
+            match plan.head.purpose {
+                Purpose::Renew => "",
+                Purpose::Air | Purpose::Fill => " (air raises no jar: count strokes)",
             }
         ),
         Progress::Volume(clear) => format!(

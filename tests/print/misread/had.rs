@@ -9,7 +9,7 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
         "electric unit",
         &[
             "A pump may wake by a door or the pedal",
-            "Fault memory read by the maker's routine",
+            "Fault memory read, nothing left in it",
             "an electric booster may simulate the feel",
         ],
     ),
@@ -31,7 +31,8 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
         "clutch",
         &[
             "Clutch: its pedal comes back",
-            "clutch slave travels as far as the maker says to release; every gear goes in",
+            "clutch slave travels as far as the maker says to release and does not creep back",
+            "every gear goes in without grating",
             "clutch slave bolted in place: pressed without, the piston comes out",
             "Clutch pedal pumped gently, then held down a minute",
             "Clutch drags or does not come back",
@@ -41,7 +42,7 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
     (
         "brakes",
         &[
-            "Every wheel turns free",
+            "every wheel turns free",
             "Never press with a drum off",
             "Soft: higher when pumped",
         ],
@@ -50,13 +51,16 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
         "foot alone",
         &["Pumped gently until firm", "Pressed hard, held 10 s"],
     ),
-    ("wheels off", &["Wheels to torque, off the stands"]),
+    (
+        "wheels off",
+        &["Wheel nuts snug, lowered, to torque on the ground"],
+    ),
     ("cups under vacuum", &["past the cups of wheel cylinders"]),
     ("old fluid", &["Wrong fluid (layers"]),
     (
         "long standing",
         &[
-            "moved and let back by hand, watching the reservoir",
+            "moved by hand, its screw open into a jar (rust goes out, not up)",
             "Stuck: freed or renewed now, before fluid is poured",
             "past the maker's life, else the local rule",
             "short strokes, never to the end",
@@ -67,7 +71,7 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
         "motorcycle",
         &[
             "machine upright on a firm stand",
-            "Loosened axles and calipers to torque, off the stand",
+            "calipers and loosened axles to torque",
             "by each control alone, then a slow ride",
         ],
     ),
@@ -93,10 +97,10 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
     (
         "coupler",
         &[
-            "Reverse lock-out of coupler cylinder set so that the wheels brake",
+            "Reverse lock-out of coupler cylinder, where fitted, set so that the wheels brake",
             "Reverse lock-out of coupler cylinder works again",
             "Breakaway cable off",
-            "Breakaway cable refitted",
+            "Breakaway cable pulled, chocked: the parking brake goes on",
             "Not coupled to any vehicle",
             "pushed in by a bar as a lever",
             "Shaft stop after",
@@ -104,7 +108,7 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
             "Shaft pushed in and let out, gently, until firm",
             "Shaft held in lightly",
             "Shaft pushed in hard by the bar",
-            "Coupled, breakaway cable on",
+            "Coupled, head locked and pulled up to prove it, breakaway cable on",
         ],
     ),
 ];

@@ -64,7 +64,7 @@ impl Builder<'_, '_> {
             }
             if let Some(kept) = network.air_kept_by(*screw) {
                 notes.push(format!(
-                    "tilted, or about {:.1} ml of air stay above the screw",
+                    "UNBOLTED, SPACER IN, TILTED before anybody presses, or about {:.1} ml of air stay above the screw",
                     kept.nominal.get::<milliliter>()
                 ));
             }

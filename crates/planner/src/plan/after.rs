@@ -40,13 +40,11 @@ pub enum Check {
     /// Held lightly for a minute: a cylinder whose seal passes often creeps only under a light foot.
     HeldLightly(Vec<Worked>),
     /// The hard press that shows leaks.
-    HardPress(Vec<Worked>),
-    /// Joints that were opened beside the screws: to torque, each pipe where it was.
-    Joints {
-        /// The parts and lines, by name.
-        at: Vec<String>,
-        /// Whether pipes may have been exchanged, at a unit.
-        may_be_crossed: bool,
+    HardPress {
+        /// What works the brakes.
+        worked: Vec<Worked>,
+        /// Parts and lines whose joints were opened beside the screws, by name.
+        joints: Vec<String>,
     },
     /// The booster helps, and everything holds with its help.
     Booster(BoosterKind),
@@ -68,16 +66,16 @@ pub enum Check {
     /// Air that no screw surely reaches; the parts and lines.
     Air(Vec<String>),
     /// The clutch held down, and looked at for leaks.
-    ClutchHeld(Vec<Worked>),
-    /// The clutch parts, and lets go.
-    Clutch {
+    ClutchHeld {
         /// What works it.
         worked: Vec<Worked>,
         /// Its slave cylinders, which move as far as the maker says.
         slaves: Vec<String>,
     },
-    /// Every wheel turns free.
-    WheelsFree,
+    /// The clutch parts, and lets go: tried on the ground, once the brakes are proved.
+    Clutch(Vec<Worked>),
+    /// Every wheel is held while it is pressed, and turns free after it.
+    WheelsFree(Vec<Worked>),
     /// The parking brake holds and lets go.
     ParkingBrake(Option<ParkingBrake>),
     /// It stood for long: the fluid is renewed once more soon.
@@ -92,10 +90,7 @@ pub enum Check {
         standing: Standing,
     },
     /// A clutch alone: moved off, gear after gear.
-    ClutchDriven {
-        /// Whether brakes are on the same vehicle, which are tried first.
-        has_brakes: bool,
-    },
+    ClutchDriven,
     /// The memory of an anti-lock unit, an electric booster or an electric parking brake.
     FaultMemory {
         /// Whether an electric booster may make the feel of the pedal, so that a firm one proves nothing.
@@ -124,7 +119,7 @@ pub enum BarredBy {
 impl Check {
     /// Whether it is the press that shows leaks.
     pub fn is_hard_press(&self) -> bool {
-        matches!(self, Self::HardPress(_))
+        matches!(self, Self::HardPress { .. })
     }
 
     /// The change it undoes.

@@ -2,9 +2,10 @@
 
 use super::{Fed, Standing, Worked};
 use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
+use uom::si::f64::Volume;
 
 /// Something to look at or to do before the first screw.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Before {
     /// Everything is dry, before fluid is poured.
     LookDry(Fed),
@@ -22,6 +23,17 @@ pub enum Before {
     LookScrews,
     /// How it stands.
     Stands(Standing),
+    /// Joints that were opened beside the screws are made up before fluid is poured.
+    Joints {
+        /// The parts and lines, by name.
+        at: Vec<String>,
+        /// Whether pipes may have been exchanged, at a unit.
+        may_be_crossed: bool,
+    },
+    /// No level fell to the outlet of its compartment; those whose outlet for this job lies higher, with the level.
+    LevelHeld(Vec<(String, Volume)>),
+    /// The shuttle of a differential switch is kept in the middle; the part.
+    SwitchCentred(String),
     /// No booster helps any more, or the maker lets nobody bleed by its pedal.
     Booster(BoosterKind),
     /// The parking brake is let off, once the vehicle stands safely.

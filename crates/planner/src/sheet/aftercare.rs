@@ -8,7 +8,6 @@ use crate::options::Method;
 use crate::plan::{
     BarredBy, Change, Check, LeftInUnit, Preparation, Remains, ScrewTorque, Standing,
 };
-use crate::request::Target;
 use bleedwright_network::{
     BoosterKind, CircuitId, ParkingBrake, PartKind, Purpose, ScrewId, ValveKind,
 };
@@ -45,7 +44,6 @@ pub(crate) fn checks_after(
         checks.push(Check::Air(parts.into_iter().cloned().collect()));
     }
     checks.push(Check::ScrewsToTorque(torques(sheet, sheet.order)));
-    checks.extend(joints(sheet));
     // The last change made is the first undone.
     let mut changes: Vec<Change> = preparations
         .iter()
@@ -56,8 +54,10 @@ pub(crate) fn checks_after(
             changes.push(change);
         }
     }
-    let (last, first): (Vec<Change>, Vec<Change>) =
+    let (last, mut first): (Vec<Change>, Vec<Change>) =
         changes.into_iter().rev().partition(is_undone_last);
+    // Nobody presses a caliper that is off its disc, block or not.
+    first.sort_by_key(|change| !matches!(change, Change::Spacer(_)));
     let has_second = !sheet.second.is_empty();
     let (again, first): (Vec<Change>, Vec<Change>) =
         (first.into_iter()).partition(|change| has_second && is_wanted_again(change));
@@ -78,7 +78,10 @@ pub(crate) fn checks_after(
     }
     let clutch = sheet.worked(Purpose::Clutch);
     if sheet.has_clutch() {
-        checks.push(Check::ClutchHeld(clutch.clone()));
+        checks.push(Check::ClutchHeld {
+            worked: clutch.clone(),
+            slaves: sheet.slaves(),
+        });
     }
     let (caps, wheels): (Vec<Change>, Vec<Change>) = last
         .into_iter()
@@ -90,15 +93,12 @@ pub(crate) fn checks_after(
         if sheet.has_axles() {
             checks.push(Check::ParkingBrake(sheet.parking_brake()));
         }
-        checks.push(Check::WheelsFree);
+        checks.push(Check::WheelsFree(sheet.worked(Purpose::Brake)));
     }
     checks.extend(wheels.into_iter().map(Check::Undo));
     // Gears are tried with the engine running, on the ground.
     if sheet.has_clutch() {
-        checks.push(Check::Clutch {
-            worked: clutch,
-            slaves: sheet.slaves(),
-        });
+        checks.push(Check::Clutch(clutch));
     }
     if sheet.request.options.is_laid_up {
         checks.push(Check::RenewedAgainSoon);
@@ -110,27 +110,9 @@ pub(crate) fn checks_after(
             standing: sheet.standing(),
         }
     } else {
-        let mut circuits = sheet.network().circuits();
-        Check::ClutchDriven {
-            has_brakes: circuits.any(|(_, circuit)| circuit.purpose == Purpose::Brake),
-        }
+        Check::ClutchDriven
     });
     checks
-}
-
-/// What was opened beside the screws.
-fn joints(sheet: &Sheet<'_, '_>) -> Option<Check> {
-    let request = sheet.request;
-    let parts = &sheet.network().layout().parts;
-    let is_unit = |index: usize| matches!(parts[index].kind, PartKind::AntiLock { .. });
-    let mut units = request.opened.iter().filter_map(Target::part);
-    let may_be_crossed = units.any(is_unit);
-    let mut at: Vec<String> = (request.opened.iter())
-        .map(|target| request.name_of(target).to_owned())
-        .collect();
-    at.sort();
-    at.dedup();
-    (!at.is_empty()).then_some(Check::Joints { at, may_be_crossed })
 }
 
 /// What the part of the job that was done earlier changed on the vehicle: nobody may have undone it since.
@@ -173,7 +155,7 @@ fn changed_earlier(sheet: &Sheet<'_, '_>) -> Vec<Change> {
 fn is_undone_last(change: &Change) -> bool {
     matches!(
         change,
-        Change::OnSupports(_) | Change::CapsOff | Change::ReverseLockSet(_)
+        Change::OnSupports(_) | Change::CapsOff | Change::ReverseLockSet(_) | Change::BreakawayOff
     )
 }
 
@@ -235,7 +217,10 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
         },
         level(sheet),
         Check::HeldLightly(worked.clone()),
-        Check::HardPress(worked),
+        Check::HardPress {
+            worked,
+            joints: sheet.joints(),
+        },
     ];
     if sheet.method() == Method::Vacuum {
         checks.push(Check::BledByVacuum);
@@ -252,7 +237,7 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
 
 fn lamps(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     let mut checks = Vec::new();
-    if sheet.has_brakes() {
+    if sheet.has_brakes() && sheet.standing() != Standing::TrailerOnStands {
         checks.push(Check::StopLamps);
     }
     if sheet.has_tandem() {

@@ -17,8 +17,8 @@ pub(super) fn screws(sheet: &Sheet<'_, '_>, list: &mut List) {
         Change::CapsOff,
         match sheet.method() {
             Method::Pedal => {
-                "Screws clean, caps off; clear hose from the screw into fluid, jar above the screw and \
-                 below the reservoir."
+                "Screws clean, caps off; clear hose from the screw into fluid, jar above the screw, its \
+                 level below the reservoir's."
             }
             Method::Pressure => {
                 "Screws clean, caps off; clear hose from the screw into fluid, jar below."

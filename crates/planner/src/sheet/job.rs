@@ -75,6 +75,14 @@ impl<'n> Sheet<'_, 'n> {
         slaves.map(|part| part.id.clone()).collect()
     }
 
+    /// What was opened beside the screws, by name.
+    pub(super) fn joints(&self) -> Vec<String> {
+        let request = self.request;
+        let names = request.opened.iter().map(|target| request.name_of(target));
+        let names: BTreeSet<String> = names.map(str::to_owned).collect();
+        names.into_iter().collect()
+    }
+
     /// The cylinder that a coupler pushes.
     fn coupler(&self) -> Option<&'n Cylinder> {
         let mut cylinders = self.cylinders_worked_by(Control::Coupler);

@@ -3,10 +3,11 @@
 use super::equipment::{equipment, screws};
 use super::height::unions;
 use super::job::{banjo, bar, clutch, laid_up, shaft, trailer};
-use super::reservoir::fluid;
+use super::reservoir::{fluid, take_offs};
 use super::{PedalBlock, Sheet};
 use crate::options::{Method, Purpose};
 use crate::plan::{Before, Block, Change, Preparation};
+use crate::request::Target;
 use bleedwright_network::{BoosterKind, BrakeKind, Control, Cylinder, Part, PartKind, ValveKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Length;
@@ -15,11 +16,12 @@ use uom::si::length::millimeter;
 /// The preparations in the order they are made.
 pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     let mut list = List(Vec::new());
-    trailer(sheet, &mut list);
     support(sheet, &mut list);
+    trailer(sheet, &mut list);
     bar(sheet, &mut list);
     stored_force(sheet, &mut list);
     look_first(sheet, &mut list);
+    joints(sheet, &mut list);
     new_brakes(sheet, &mut list);
     brakes(sheet, &mut list);
     valves(sheet, &mut list);
@@ -27,10 +29,17 @@ pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     clutch(sheet, &mut list);
     pedal(sheet, &mut list);
     shaft(sheet, &mut list);
-    boosters(sheet, &mut list);
     level_while_open(sheet, &mut list);
+    // A full system is pressed before its reservoir is drawn off, an opened one once it is full again.
+    let is_full = sheet.purpose() == Purpose::Renew;
+    if is_full {
+        boosters(sheet, &mut list);
+    }
     screws(sheet, &mut list);
     fluid(sheet, &mut list);
+    if !is_full {
+        boosters(sheet, &mut list);
+    }
     equipment(sheet, &mut list);
     unions(sheet, &mut list);
     banjo(sheet, &mut list);
@@ -92,6 +101,21 @@ fn support(sheet: &Sheet<'_, '_>, list: &mut List) {
     if sheet.has_axles() && sheet.has_brakes() {
         list.fact(Before::ParkingBrakeOff(sheet.parking_brake()));
     }
+}
+
+/// A joint that is opened again after the bleed lets air in that nobody bleeds.
+fn joints(sheet: &Sheet<'_, '_>, list: &mut List) {
+    let at = sheet.joints();
+    if at.is_empty() {
+        return;
+    }
+    let parts = &sheet.network().layout().parts;
+    let is_unit = |index: usize| matches!(parts[index].kind, PartKind::AntiLock { .. });
+    let mut opened = sheet.request.opened.iter().filter_map(Target::part);
+    list.fact(Before::Joints {
+        may_be_crossed: opened.any(is_unit),
+        at,
+    });
 }
 
 /// What is new is fitted right before it is filled.
@@ -180,7 +204,9 @@ fn brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
         );
     }
     if sheet.has_drums() {
-        list.add("Drum brakes' shoes adjusted, drums on: slack shoes feel like air.");
+        list.add(
+            "Drum brakes' shoes adjusted, drums on and held by screws or wheel nuts: slack shoes feel like air.",
+        );
     }
     let tilted: BTreeSet<&str> = sheet
         .tilted(sheet.order)
@@ -191,7 +217,8 @@ fn brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
             Change::Spacer(part.to_owned()),
             format!(
                 "`{part}`: when its turn comes unbolted, pistons blocked by a spacer as thick as \
-                 the disc, tilted until the screw is on top; bolted back before the next."
+                 the disc, tilted until the screw is on top, held there by a hand or wire, never by its hose; spacer \
+                 out and bolted back at once after."
             ),
         );
     }
@@ -216,6 +243,9 @@ fn valves(sheet: &Sheet<'_, '_>, list: &mut List) {
             Change::MeteringHeld(part.id.clone()),
             format!("Metering valve `{}` held open ({how}).", part.id),
         );
+    }
+    for part in sheet.valves_in_use(ValveKind::DifferentialSwitch) {
+        list.fact(Before::SwitchCentred(part.id.clone()));
     }
     let mut clamped: Vec<String> = sheet
         .request
@@ -251,10 +281,7 @@ fn level_while_open(sheet: &Sheet<'_, '_>, list: &mut List) {
         && request.dry_circuits.is_empty()
         && request.options.purpose() == Purpose::Air
     {
-        list.add(
-            "Did a level fall to its port while the system was open? Then air is in the cylinder: \
-             stop, plan again with that compartment run dry.",
-        );
+        list.fact(Before::LevelHeld(take_offs(sheet)));
     }
 }
 

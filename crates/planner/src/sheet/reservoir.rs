@@ -21,7 +21,7 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
             |fluid| format!("New {}", fluid.text()),
         );
     if !sheet.draw_offs.is_empty() {
-        let text = draw_off_text(sheet, sheet.draw_offs);
+        let text = draw_off_text(sheet.draw_offs);
         list.add(format!("Reservoir {text}."));
     }
     let taken_as_done = taken_as_done(sheet);
@@ -30,19 +30,8 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
         let poured = poured.fold(Volume::default(), |sum, poured| sum + poured);
         list.add(format!(
             "Taken as done: reservoir {}. If not, do it now: {:.0} ml more to buy.",
-            draw_off_text(sheet, &taken_as_done),
+            draw_off_text(&taken_as_done),
             poured.get::<milliliter>()
-        ));
-    }
-    if !sheet.gravity_first.is_empty() {
-        list.add(format!(
-            "Reservoir filled; by gravity first, {}, cap vented: each screw of {} open \
-             until it drips, shut, topped up.",
-            match sheet.pressed_word() {
-                pedal @ "pedal" => format!("{pedal} right up"),
-                other => format!("{other} right back"),
-            },
-            gravity_text(sheet)
         ));
     }
     let filled = match sheet.method() {
@@ -56,24 +45,40 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
     list.add(format!(
         "{fluid} from a sealed bottle within its date{filled}.{level}"
     ));
+    if !sheet.gravity_first.is_empty() {
+        list.add(format!(
+            "Reservoir filled; by gravity first, {}, cap vented: each screw of {} open \
+             until it drips, shut, topped up.",
+            match sheet.pressed_word() {
+                pedal @ "pedal" => format!("{pedal} right up"),
+                other => format!("{other} right back"),
+            },
+            gravity_text(sheet)
+        ));
+    }
 }
 
-/// The level that top-ups are counted down to.
-fn lowest_text(sheet: &Sheet<'_, '_>) -> String {
+/// The compartments of the job that a clutch draws from above their ports, with the highest level at which it may draw air.
+pub(super) fn take_offs(sheet: &Sheet<'_, '_>) -> Vec<(String, Volume)> {
     let network = sheet.network();
     let reservoirs = &network.layout().reservoirs;
     let compartments: BTreeSet<(usize, usize)> = (sheet.circuits.iter())
         .filter_map(|circuit| network.circuit(*circuit).compartment)
         .collect();
-    let mut take_offs: Vec<String> = compartments
-        .iter()
-        .map(|(r, c)| &reservoirs[*r].compartments[*c])
-        .filter_map(|compartment| {
-            let take_off = compartment.take_off?.nominal.get::<milliliter>();
-            Some(format!("`{}` ({take_off:.0} ml)", compartment.id))
-        })
+    let compartments = (compartments.iter()).map(|(r, c)| &reservoirs[*r].compartments[*c]);
+    let mut take_offs: Vec<(String, Volume)> = compartments
+        .filter_map(|compartment| Some((compartment.id.clone(), compartment.take_off?.high)))
         .collect();
-    take_offs.sort();
+    take_offs.sort_by(|a, b| a.0.cmp(&b.0));
+    take_offs
+}
+
+/// The level that top-ups are counted down to.
+fn lowest_text(sheet: &Sheet<'_, '_>) -> String {
+    let take_offs: Vec<String> = take_offs(sheet)
+        .into_iter()
+        .map(|(name, level)| format!("`{name}` ({:.0} ml)", level.get::<milliliter>()))
+        .collect();
     if take_offs.is_empty() {
         return " Its level never below half (common practice) or the minimum mark, the higher."
             .to_owned();
@@ -124,7 +129,7 @@ fn gravity_text(sheet: &Sheet<'_, '_>) -> String {
 
 /// One sentence for all compartments; their rinses are said apart only where
 /// they differ.
-fn draw_off_text(sheet: &Sheet<'_, '_>, draw_offs: &[DrawOff]) -> String {
+fn draw_off_text(draw_offs: &[DrawOff]) -> String {
     let old = draw_offs
         .iter()
         .map(|draw_off| draw_off.old_fraction)
@@ -144,7 +149,7 @@ fn draw_off_text(sheet: &Sheet<'_, '_>, draw_offs: &[DrawOff]) -> String {
         .iter()
         .all(|draw_off| left(draw_off) == left(&draw_offs[0]));
     let each: Vec<String> = if is_alike && is_equal {
-        vec![format!("each to {}", left(&draw_offs[0]))]
+        vec![format!("each to about {}", left(&draw_offs[0]))]
     } else {
         draw_offs
             .iter()
@@ -155,7 +160,7 @@ fn draw_off_text(sheet: &Sheet<'_, '_>, draw_offs: &[DrawOff]) -> String {
                     format!(" {}", rinse(draw_off))
                 };
                 format!(
-                    "`{}` to {}{}",
+                    "`{}` to about {}{}",
                     draw_off.name,
                     left(draw_off),
                     own.trim_end_matches(", ")
@@ -164,8 +169,7 @@ fn draw_off_text(sheet: &Sheet<'_, '_>, draw_offs: &[DrawOff]) -> String {
             .collect()
     };
     format!(
-        "drawn off to just above its ports, {} untouched ({}), {}filled with new: at most {:.1} % old",
-        sheet.pressed_word(),
+        "drawn off to just above its ports, which stay covered, nothing pressed ({}), {}filled with new: at most {:.1} % old",
         each.join(", "),
         if is_alike {
             rinse(&draw_offs[0])

@@ -1,6 +1,6 @@
 //! The words of what comes after the last screw.
 
-use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped};
+use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped, wheels_free};
 use bleedwright_network::{BoosterKind, ParkingBrake};
 use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque, Standing};
 
@@ -37,14 +37,13 @@ pub(crate) fn check_text(check: &Check) -> String {
             has_drums,
             has_axle_bolts,
         } => together_text(*has_discs, *has_drums, *has_axle_bolts),
-        Check::Joints { at, may_be_crossed } => return joints_text(at, *may_be_crossed),
         Check::OldFluidAbove => {
             "What came up into the reservoir is old: drawn off, new fluid poured in."
         }
         Check::PumpedFirm { worked, has_discs } => return pumped(worked, *has_discs),
         Check::Level { has_switch } => level_text(*has_switch),
         Check::HeldLightly(worked) => return held_lightly(worked),
-        Check::HardPress(worked) => return hard_press(worked),
+        Check::HardPress { worked, joints } => return hard_press(worked, joints),
         Check::Booster(kind) => booster_text(*kind),
         Check::StopLamps => "Stop lamps light, by each control.",
         Check::BledByVacuum => {
@@ -59,13 +58,13 @@ pub(crate) fn check_text(check: &Check) -> String {
         }
         Check::BrakeLamp { .. } => "Brake warning lamp lights with the ignition, then out.",
         Check::AntiLockLamp => "Anti-lock lamp lights with the ignition, then out.",
-        Check::ClutchHeld(worked) => return clutch_held(worked),
-        Check::Clutch { worked, slaves } => return clutch_works(worked, slaves),
+        Check::ClutchHeld { worked, slaves } => return clutch_held(worked, slaves),
+        Check::Clutch(worked) => return clutch_works(worked),
         Check::RenewedAgainSoon => {
             "Stood long: second renewal booked within weeks of use, as dirt and water come loose \
              (common practice, no source)."
         }
-        Check::WheelsFree => "Every wheel turns free.",
+        Check::WheelsFree(worked) => return wheels_free(worked),
         Check::ParkingBrake(kind) => parking_brake_text(*kind),
         Check::Spills => {
             "Spills washed; linings, discs, tyres free of fluid (soaked linings: renewed); old fluid \
@@ -76,7 +75,9 @@ pub(crate) fn check_text(check: &Check) -> String {
             barred_by,
             standing,
         } => road_test(*barred_by, *standing),
-        Check::ClutchDriven { has_brakes } => clutch_driven_text(*has_brakes),
+        Check::ClutchDriven => {
+            "Moved off at walking pace, every gear tried; level and leaks again, once more after a day."
+        }
     };
     fixed.to_owned()
 }
@@ -125,19 +126,10 @@ fn parking_brake_text(kind: Option<ParkingBrake>) -> &'static str {
 
 fn fault_memory_text(may_simulate_pedal: bool) -> &'static str {
     if may_simulate_pedal {
-        "Fault memory read by the maker's routine, nothing left in it: an electric booster may simulate the feel of the \
-         pedal, and then a firm one proves nothing."
+        "A firm pedal proves nothing here: an electric booster may simulate the feel. Fault memory read, nothing left in \
+         it, and the maker's own check of the bleed passed; else not driven."
     } else {
         "Fault memory read by the maker's routine, nothing left in it."
-    }
-}
-
-fn clutch_driven_text(has_brakes: bool) -> &'static str {
-    if has_brakes {
-        "Before it moves: brake pedal pumped, firm, held hard 10 s, its fluid at the mark. Moved off at \
-         walking pace, every gear tried; level and leaks again, once more after a day."
-    } else {
-        "Moved off at walking pace, every gear tried; level and leaks again, once more after a day."
     }
 }
 
@@ -153,16 +145,17 @@ fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {
         }
         (None, Standing::TrailerOnStands) => {
             "Coupled, head locked and pulled up to prove it, breakaway cable on, jockey wheel up, lamps \
-             tried: stops at walking pace, then a slow road test away from \
-             traffic; level and leaks again, once more after a day."
+             tried, prop and chocks away: stops at walking pace, then a slow road test away from \
+             traffic, both drums alike and only warm after it; level, leaks, wheel nuts again, once more \
+             after a day."
         }
         (None, Standing::MotorcycleOnStand) => {
             "Stops at walking pace by each control alone, then a slow ride away from traffic; level \
              and leaks again, once more after a day."
         }
         (None, Standing::CarOnStands | Standing::WheelsOn) => {
-            "Stops at walking pace, then a slow road test away from traffic; level and leaks again, \
-             once more after a day."
+            "Chocks away. Stops at walking pace, parking brake at hand, then a slow road test away from \
+             traffic; level, leaks, wheel nuts again, once more after a day."
         }
     }
 }
@@ -176,7 +169,7 @@ fn routine_text(unit: &LeftInUnit) -> String {
         );
     }
     format!(
-        "`{part}`: first pressed gently, every joint seen dry; then the maker's routine run. Reservoir full first; the maker governs whether the pedal must be firm first or is \
+        "`{part}`: first pressed gently, every joint seen dry; then the maker's routine run. Reservoir full first, topped up by a second person all the way; the maker governs whether the pedal must be firm first or is \
          pressed for it; what is in its way, such as a block, out."
     )
 }
@@ -205,21 +198,6 @@ fn torque_text(torques: &[ScrewTorque]) -> String {
     format!("Screws to torque, checked twice: {}", parts.join("; "))
 }
 
-/// Where a unit's pipes are exchanged it lets go the wrong wheel, and nobody feels it under the foot.
-fn joints_text(at: &[String], may_be_crossed: bool) -> String {
-    let at: Vec<String> = at.iter().map(|name| format!("`{name}`")).collect();
-    let own = if may_be_crossed {
-        "each pipe on its own port, by mark or manual; "
-    } else {
-        ""
-    };
-    format!(
-        "Joints opened at {}: {own}new washers where they have them, to the maker's torque, dry after \
-         the hard press.",
-        at.join(", ")
-    )
-}
-
 fn undoing(change: &Change) -> String {
     match change {
         Change::ServiceMode => "Electric parking brake out of service mode.".to_owned(),
@@ -237,10 +215,10 @@ fn undoing(change: &Change) -> String {
         }
         Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
         Change::OnSupports(standing) => match standing {
-            Standing::CarOnStands => "Wheels to torque, off the stands, chocks away.",
-            Standing::TrailerOnStands => "Wheels to torque, off the stands, prop and chocks away.",
+            Standing::CarOnStands => "Wheel nuts snug, lowered, to torque on the ground; parking brake on.",
+            Standing::TrailerOnStands => "Wheel nuts snug, lowered, to torque on the ground; parking brake on until coupled.",
             Standing::MotorcycleOnStand => "Off the stand.",
-            Standing::WheelsOn => "Chocks and stand away.",
+            Standing::WheelsOn => "Off the stands, parking brake on, chocks left.",
         }
         .to_owned(),
         Change::BanjoCracked(cylinder) => {
@@ -249,7 +227,7 @@ fn undoing(change: &Change) -> String {
         Change::ReverseLockSet(cylinder) => {
             format!("Reverse lock-out of `{cylinder}` works again as the maker says.")
         }
-        Change::BreakawayOff => "Breakaway cable refitted, undamaged, slack in a bend.".to_owned(),
+        Change::BreakawayOff => "Breakaway cable pulled, chocked: the parking brake goes on and holds; reset, refitted undamaged.".to_owned(),
         Change::CapsOff => "Caps on the screws.".to_owned(),
         Change::UnionLoosened(unions) => {
             format!("{unions}: if loosened, to the maker's torque, dry.")

@@ -3,6 +3,8 @@
 use super::worked::worked_text;
 use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
 use bleedwright_planner::{Before, Fed, Otherwise, Preparation, Standing};
+use uom::si::f64::Volume;
+use uom::si::volume::milliliter;
 
 /// What to do before the first screw.
 pub(crate) fn before_text(preparation: &Preparation) -> String {
@@ -33,6 +35,13 @@ fn fact_text(fact: &Before) -> String {
         Before::LookScrews => {
             "Goggles, gloves. Each screw of the steps cleaned, cap off, cracked under a cloth and shut \
              again, nothing drawn off yet; every other screw left alone."
+        }
+        Before::Joints { at, may_be_crossed } => return joints_text(at, *may_be_crossed),
+        Before::LevelHeld(take_offs) => return level_held(take_offs),
+        Before::SwitchCentred(part) => {
+            return format!(
+                "Switch of `{part}` held centred by the manual's tool: one circuit open throws it."
+            );
         }
         Before::Booster(BoosterKind::Vacuum) => {
             "Booster exhausted, all of that in place: engine off, pressed to the block until nothing \
@@ -89,8 +98,8 @@ fn fact_text(fact: &Before) -> String {
         }
         Before::ReverseLockSet(cylinder) => {
             return format!(
-                "Reverse lock-out of `{cylinder}` set so that the wheels brake when the shaft goes \
-                 in: tried on level ground, pushed backwards by hand, the wheels hold."
+                "Reverse lock-out of `{cylinder}`, where fitted, set so that the wheels brake when the \
+                 shaft goes in: shaft in, the wheels turned forwards hold."
             );
         }
         Before::BreakawayOff => "Breakaway cable off, hanging free.",
@@ -138,8 +147,9 @@ fn standing_text(standing: Standing) -> &'static str {
             "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
         }
         Standing::TrailerOnStands => {
-            "Not coupled to any vehicle; load off, or lashed and balanced; drawbar propped against tipping; wheels chocked; lifted \
-             level on stands, never a jack or jockey wheel alone."
+            "Not coupled to any vehicle; load off, or lashed and balanced; drawbar and tail propped against tipping; wheels chocked; \
+             lifted level on stands, never a jack or jockey wheel alone; rocked by hand before anybody \
+             kneels."
         }
         Standing::MotorcycleOnStand => {
             "Ignition off; machine upright on a firm stand, so that it cannot fall."
@@ -167,7 +177,37 @@ fn ports_open(controls: &[Control]) -> String {
     capitalised(&text)
 }
 
-fn capitalised(text: &str) -> String {
+/// Where a unit's pipes are exchanged it lets go the wrong wheel, and nobody feels it under the foot.
+fn joints_text(at: &[String], may_be_crossed: bool) -> String {
+    let own = if may_be_crossed {
+        "each pipe on its own port, by mark or manual; "
+    } else {
+        ""
+    };
+    format!(
+        "Joints opened at {}: {own}made up, new washers where they have them, to the maker's torque, \
+         wiped dry. Not opened again after the bleed.",
+        named(at)
+    )
+}
+
+fn level_held(take_offs: &[(String, Volume)]) -> String {
+    let outlets: Vec<String> = take_offs
+        .iter()
+        .map(|(name, level)| format!("`{name}`: {:.0} ml", level.get::<milliliter>()))
+        .collect();
+    let outlets = if outlets.is_empty() {
+        String::new()
+    } else {
+        format!(" (the clutch's in {})", outlets.join(", "))
+    };
+    format!(
+        "No level fell to an outlet{outlets} while the system was open. It did: air is in the cylinder: \
+         stop, plan again with that compartment run dry."
+    )
+}
+
+pub(super) fn capitalised(text: &str) -> String {
     let mut characters = text.chars();
     let first = characters.next().map(|first| first.to_ascii_uppercase());
     first.into_iter().chain(characters).collect()
@@ -184,7 +224,7 @@ fn new_brakes(parts: &[String], has_calipers: bool) -> String {
         format!(
             "New: {parts}: screw on top (left and right not exchanged), transit plugs out, new \
              washers, slides free, bolts as the maker says; hose not twisted, clear lock to lock and \
-             at droop; no tape on threads; pads in, pistons pumped out gently before any hard press."
+             at droop; no tape on threads; pads in, pistons pumped out gently, once bled, before any hard press."
         )
     } else {
         format!(
@@ -207,12 +247,14 @@ pub(crate) fn otherwise_text(what: Otherwise) -> String {
              ready to drive."
         }
         Otherwise::NothingComes => {
-            "Nothing comes: shut. Pedal, lever fully back? Valve held open? Screw out and clean; a hose \
+            "Nothing comes: shut. Pedal, lever, shaft fully back? Valve held open? Screw out and clean; a hose \
              swollen shut: renew. Never press harder."
         }
         Otherwise::RanDry {
             feeds_others: false,
-        } => "Ran dry: stop. Air is in the cylinder: new plan, that compartment run dry.",
+        } => {
+            "Ran dry: stop, not driven. Air is in the cylinder: new plan, that compartment run dry."
+        }
         Otherwise::RanDry { feeds_others: true } => {
             "Ran dry: stop. Air is in every cylinder that it feeds, also those not bled here: not \
              driven; new plan, that compartment run dry."
@@ -241,7 +283,7 @@ pub(crate) fn otherwise_text(what: Otherwise) -> String {
         Otherwise::ClutchDrags => {
             "Clutch drags or does not come back: free play and the slave's travel first; then air: \
              screw on top? slave piston pushed back, watching the reservoir; then cylinder, slave, \
-             the clutch itself. Stays down while it is bled: pulled up by hand."
+             the clutch itself. Creeps: a leak or a seal, not driven. Stays down while it is bled: pulled up by hand."
         }
     };
     fixed.to_owned()
@@ -250,6 +292,10 @@ pub(crate) fn otherwise_text(what: Otherwise) -> String {
 fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> String {
     let looser = if fed.has_drums { "shoes" } else { "run-out" };
     let mut next = vec!["screw on top? Tap"];
+    next.push("each screw again, the highest last");
+    if !has_unit {
+        next.push("a high point: its union a quarter turn, light foot, cloth, nipped up, torque");
+    }
     if fed.has_discs {
         next.push("tilt with the pistons on a spacer");
         next.push(if is_parked_by_motor {
@@ -257,8 +303,6 @@ fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> String {
         } else {
             "pistons pushed back, watching the reservoir"
         });
-    } else {
-        next.push("each screw again");
     }
     next.push("another method");
     next.extend(has_unit.then_some("then the unit"));

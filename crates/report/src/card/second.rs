@@ -70,7 +70,8 @@ fn how(second: &SecondBleed) -> String {
         again => format!(" Again: {}.", again.join("; ")),
     };
     format!(
-        "Only after the routine of {}: what it pumped out leaves here, as in STEPS, from a full reservoir.{again} {}.",
+        "Only after the routine of {}: what it pumped out leaves here, as in STEPS, from a full reservoir. Tester off, pump and system asleep again, as before \
+         the first screw.{again} Jar marks go on from the first bleed, also in an emptied jar. {}.",
         units(second),
         time_of(&second.steps)
     )

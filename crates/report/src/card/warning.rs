@@ -25,6 +25,11 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
             texts.push(format!("{} {message}: {help}", finding.code.text()));
             continue;
         }
+        // The worst may be the last of them.
+        if finding.code == Code::HighPoint {
+            texts.push(format!("{} {}", finding.code.text(), finding.message));
+            continue;
+        }
         codes.push(finding.code);
         let more = plan
             .findings

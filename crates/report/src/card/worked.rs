@@ -1,5 +1,6 @@
 //! The words of what works the cylinders, and of pressing it.
 
+use super::before::capitalised;
 use bleedwright_network::Control;
 use bleedwright_planner::Worked;
 
@@ -46,7 +47,10 @@ pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> String {
                 "shoes out to the drum"
             }
         ),
-        Worker::Coupler => "Shaft pushed in and let out, gently, until firm.".to_owned(),
+        Worker::Coupler => {
+            "Shaft pushed in and let out, gently, until firm; it comes right out by itself."
+                .to_owned()
+        }
     }
 }
 
@@ -64,21 +68,43 @@ pub(super) fn held_lightly(worked: &[Worked]) -> String {
     }
 }
 
-pub(super) fn hard_press(worked: &[Worked]) -> String {
-    match Worker::of(worked) {
+pub(super) fn hard_press(worked: &[Worked], joints: &[String]) -> String {
+    let press = match Worker::of(worked) {
         Worker::Foot => {
-            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped; a second person \
-             sees cylinder, unions, hoses, screws, brakes (drums: backplate edge) dry."
-                .to_owned()
+            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped".to_owned()
         }
-        Worker::Hands(each) => format!(
-            "Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped; a second \
-             person sees cylinder, unions, hoses, screws, brakes dry."
-        ),
+        Worker::Hands(each) => {
+            format!("Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped")
+        }
         Worker::Coupler => {
             "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
-             pumped, every wheel held; a second person sees cylinder, unions, hoses, screws, brakes (drums: \
-             backplate edge) dry."
+             pumped"
+                .to_owned()
+        }
+    };
+    let joints: Vec<String> = joints.iter().map(|joint| format!("`{joint}`")).collect();
+    let joints = if joints.is_empty() {
+        String::new()
+    } else {
+        format!(", every joint opened at {}", joints.join(", "))
+    };
+    format!(
+        "{press}; a second person sees cylinder, unions, hoses, screws, brakes (drums: backplate \
+         edge){joints} dry."
+    )
+}
+
+pub(super) fn wheels_free(worked: &[Worked]) -> String {
+    match Worker::of(worked) {
+        Worker::Foot => "Foot on: every wheel held. Foot off: every wheel turns free.".to_owned(),
+        Worker::Hands(each) => {
+            format!(
+                "{} on, one by one: its wheel held. Let go: every wheel turns free.",
+                capitalised(&each)
+            )
+        }
+        Worker::Coupler => {
+            "Shaft in: every wheel held, turned forwards. Shaft out: every wheel turns free."
                 .to_owned()
         }
     }
@@ -94,20 +120,21 @@ fn by_what(worked: &[Worked]) -> &'static str {
     }
 }
 
-pub(super) fn clutch_held(worked: &[Worked]) -> String {
+pub(super) fn clutch_held(worked: &[Worked], slaves: &[String]) -> String {
+    let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
     format!(
-        "Clutch {} pumped gently, then held down a minute: the slave's rod does not creep back; a second \
-         person sees cylinder, hose, slave and screw dry.",
-        by_what(worked)
+        "Clutch {what} pumped gently, then held down a minute, engine off: {} travels as far as the \
+         maker says to release and does not creep back; a second person sees cylinder, hose, slave and \
+         screw dry. Clutch: its {what} comes back by itself.",
+        slaves.join(", "),
+        what = by_what(worked)
     )
 }
 
-pub(super) fn clutch_works(worked: &[Worked], slaves: &[String]) -> String {
-    let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
+pub(super) fn clutch_works(worked: &[Worked]) -> String {
     format!(
-        "Clutch: its {} comes back by itself; {} travels as far as the maker says to release; on \
-         the ground, foot on the brake, every gear goes in without grating.",
-        by_what(worked),
-        slaves.join(", ")
+        "Gears only now, on the ground: brake pumped, firm, held hard 10 s; chocked, parking brake on, \
+         nobody before or behind: {} down, every gear goes in without grating.",
+        by_what(worked)
     )
 }
