@@ -312,7 +312,7 @@ fn a_take_off_holds_the_level_up() {
     let plan = plan_of(&loaded, &Options::default());
     let text = plan_text(&plan, Paper::new(200, false));
     assert!(
-        text.contains("the minimum mark, the take-off of `rear half` (160 ml)."),
+        text.contains("the minimum mark, the take-off of `rear half` (170 ml)."),
         "{text}"
     );
     let mut seen = 0;

@@ -104,7 +104,6 @@ pub(super) const HAD: [(&str, &[&str]); 20] = [
             "Not coupled to any vehicle",
             "pushed in by a bar as a lever",
             "Shaft stop after",
-            "shaft untouched",
             "Shaft pushed in and let out, gently, until firm",
             "Shaft held in lightly",
             "Shaft pushed in hard by the bar",
