@@ -58,6 +58,18 @@ fn share(text: &str, low: f64, high: f64, allowed: &str) -> Result<Ratio, String
     within(text, share(low), share(high), allowed)
 }
 
+/// So many orders at most are asked for.
+///
+/// ASSUMPTION: each is remembered; of 300 screws these take 240 MB.
+const MOST_ORDERS_ASKED: usize = 100_000;
+
+pub(crate) fn count_of_orders(text: &str) -> Result<usize, String> {
+    let count = text.trim().parse().ok();
+    count
+        .filter(|count| (1..=MOST_ORDERS_ASKED).contains(count))
+        .ok_or_else(|| format!("allowed is a whole number from 1 to {MOST_ORDERS_ASKED}"))
+}
+
 pub(crate) fn residual(text: &str) -> Result<Ratio, String> {
     share(text, 0.1, 50.0, "0.1 % to 50 %")
 }
