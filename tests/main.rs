@@ -18,6 +18,7 @@ mod forgotten;
 mod generated;
 mod heights;
 mod history;
+mod imports;
 mod jobs;
 mod opening;
 mod orders;

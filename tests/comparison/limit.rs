@@ -30,13 +30,14 @@ fn document(done: &Run) -> Value {
 fn many_screws_are_looked_at_in_part_and_that_is_said() {
     let json = orders_of_a_row(81, &["--format", "json"]);
     let part = &document(&json)["part"];
-    let looked_at = number(&part["looked_at"]);
-    assert!((2.0..400.0).contains(&looked_at), "{part}");
+    let whole = |value: &Value| value.as_u64().expect("it is a whole number");
+    let looked_at = whole(&part["looked_at"]);
+    assert!((2..400).contains(&looked_at), "{part}");
     assert_eq!(part["of"], Value::Null);
     assert_eq!(part["of_power_of_ten"], 120);
     assert_eq!(document(&json)["is_sampled"], true);
-    let tried = number(&document(&json)["tried"]);
-    assert_eq!(tried + number(&document(&json)["refused"]), looked_at);
+    let [tried, refused] = ["tried", "refused"].map(|field| whole(&document(&json)[field]));
+    assert_eq!(tried + refused, looked_at);
 
     let text = orders_of_a_row(81, &[]);
     let words = text.unwrapped();

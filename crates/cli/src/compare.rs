@@ -1,13 +1,13 @@
 //! `bleedwright compare`: two layouts, or one under several sets of options.
 
-use crate::Exit;
 use crate::destination::{Destination, Source};
+use crate::exit::Exit;
 use crate::interrupt::end_on_interrupt;
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::pedal::usual_force;
 use crate::plan_args::PlanOptions;
-use crate::planned::{Planned, exit_with, planned};
+use crate::planned::{Planned, planned};
 use crate::progress::Progress;
 use crate::quantity_args::count_of_orders;
 use crate::refusal::{Told, refuse};
@@ -171,7 +171,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
                 }
             };
             arguments.destination.put(&text, &source, output)?;
-            return Ok(exit_with(&plan));
+            return Ok(Exit::with(&plan));
         }
         let is_page = arguments.format == Format::Html;
         if is_page {
@@ -201,7 +201,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         Format::Html => lesson(&networks, &sides),
     };
     arguments.destination.put(&text, &source, output)?;
-    let mut exits = sides.iter().map(|side| exit_with(&side.plan));
+    let mut exits = sides.iter().map(|side| Exit::with(&side.plan));
     Ok(exits.find(|exit| *exit != Exit::Done).unwrap_or(Exit::Done))
 }
 

@@ -2,8 +2,10 @@
 //!
 //! Every question has an option; an answer of "don't know" leaves the option out.
 
-use crate::draft::{DraftArguments, behind_axle, measures, pipe, steering, track, wheelbase};
-use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, HalfWord, RearAxleWord, UnitWord};
+use crate::draft_args::{
+    BoosterWord, BrakeWord, CylinderWord, DraftArguments, HalfWord, RearAxleWord, UnitWord,
+    behind_axle, measures, pipe, steering, track, wheelbase,
+};
 use crate::interrupt::end_on_interrupt;
 use crate::quantity_args::fluid;
 use anyhow::{Context, Result, bail};

@@ -1,6 +1,5 @@
 //! Quantities on the command line.
 
-use crate::pedal::Bores;
 use bleedwright_network::{Bounds, Fluid, Quantity, is_invisible, parse_quantity};
 use bleedwright_pedal::Push;
 use bleedwright_planner::TEMPERATURES_DEGC;
@@ -16,6 +15,9 @@ use uom::si::volume::milliliter;
 
 /// Names of a list. An alias, so that one value of the command line may hold several of them.
 pub(crate) type Names = Vec<String>;
+
+/// One bore, or one for each cylinder of a balance bar.
+pub(crate) type Bores = std::sync::Arc<[Length]>;
 
 /// The longest text printed into the date field of a sheet.
 const LONGEST_DATE: usize = 40;

@@ -150,8 +150,8 @@ fn how_many(orders: &Orders) -> String {
             |of| of.to_string(),
         );
         return format!(
-            "{looked_at} of {all} orders, the rest not looked at: the limit was reached (`--most-orders` sets it). {tried} break no rule of the \
-             pipework, {refused} would."
+            "{looked_at} of {all} orders, the rest not looked at: the limit was reached (`--most-orders` sets it). {tried} \
+             break no rule of the pipework, {refused} would."
         );
     }
     let all = if orders.is_sampled {
