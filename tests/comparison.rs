@@ -1,5 +1,7 @@
 //! Two plans side by side, and every order of one.
 
+mod limit;
+
 use crate::binary::{empty_folder, root};
 use crate::command_line::{Run, run, run_with_input};
 use scraper::{Html, Selector};

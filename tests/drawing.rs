@@ -5,7 +5,7 @@ mod seen;
 
 use crate::demo;
 use crate::generated::cases;
-use bleedwright_drafting::{MasterKind, Measures, draft};
+use bleedwright_drafting::{Draft, MasterKind, Measures, draft};
 use bleedwright_drawing::{schematic, svg};
 use bleedwright_network::{Network, Split, Steering, load};
 use bleedwright_planner::{Options, plan};
@@ -116,10 +116,9 @@ fn drafts_keep_to_the_rules() {
                 measures.steering = Some(steering);
                 measures.cylinder = cylinder;
                 measures.has_anti_lock = has_anti_lock;
-                let Ok(text) = draft(&measures) else {
+                let Ok(Draft { text, loaded }) = draft(&measures) else {
                     continue;
                 };
-                let loaded = load(text.as_bytes());
                 let Some(network) = loaded.sound_network() else {
                     continue;
                 };

@@ -19,6 +19,7 @@ mod forgotten;
 mod generated;
 mod heights;
 mod history;
+mod imports;
 mod jobs;
 mod lines;
 mod links;

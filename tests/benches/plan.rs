@@ -53,7 +53,15 @@ fn simulate_lapwing(bencher: Bencher) {
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn every_order_of_lapwing(bencher: Bencher) {
     simulate(bencher, |network, options, plan| {
-        every_order(network, options, plan, &Parameters::default()).is_ok()
+        every_order(
+            network,
+            options,
+            plan,
+            &Parameters::default(),
+            None,
+            |_, _| (),
+        )
+        .is_ok()
     });
 }
 

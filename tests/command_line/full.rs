@@ -57,10 +57,9 @@ fn help_into_a_broken_pipe_is_quiet() {
 #[test]
 fn a_full_disk_is_no_file_in_the_way() {
     let folder = empty_folder("full disk");
-    let draw = |limit: &str, name: &str| {
+    let write = |limit: &str, verb: &str, name: &str| {
         let program = bleedwright();
-        let script =
-            format!("trap '' XFSZ; {limit}; exec \"$0\" draw layouts/lapwing.ron -o \"$1\"");
+        let script = format!("trap '' XFSZ; {limit}; exec \"$0\" {verb} -o \"$1\"");
         let run = Command::new("sh")
             .current_dir(root())
             .args(["-c", &script])
@@ -71,15 +70,22 @@ fn a_full_disk_is_no_file_in_the_way() {
         let said = String::from_utf8_lossy(&run.stderr).into_owned();
         (run.status.code(), said)
     };
-    // No file may grow beyond one block, which stands for a disk without room.
-    let (code, said) = draw("ulimit -f 1", "new.svg");
-    assert_eq!(code, Some(1), "{said}");
-    assert!(said.contains("cannot write"), "{said}");
-    assert!(!said.contains("--overwrite"), "{said}");
-    assert_eq!(fs::read_dir(&folder).expect("it is there").count(), 0);
+    for verb in [
+        "draw layouts/lapwing.ron",
+        "draft --split X",
+        "draft --from lapwing",
+    ] {
+        // No file may grow beyond one block, which stands for a disk without room.
+        let (code, said) = write("ulimit -f 1", verb, "new");
+        assert_eq!(code, Some(1), "{said}");
+        assert!(said.contains("cannot write"), "{said}");
+        assert!(!said.contains("--overwrite"), "{said}");
+        assert_eq!(fs::read_dir(&folder).expect("it is there").count(), 0);
 
-    fs::write(folder.join("old.svg"), "old").expect("it can be written");
-    let (code, said) = draw("true", "old.svg");
-    assert_eq!(code, Some(1), "{said}");
-    assert!(said.contains("--overwrite"), "{said}");
+        fs::write(folder.join("old"), "old").expect("it can be written");
+        let (code, said) = write("true", verb, "old");
+        assert_eq!(code, Some(1), "{said}");
+        assert!(said.contains("--overwrite"), "{said}");
+        fs::remove_file(folder.join("old")).expect("it is there");
+    }
 }

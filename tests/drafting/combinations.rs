@@ -1,6 +1,8 @@
 //! Every possible vehicle is drafted without an error; an impossible one is refused with its reason.
 
-use bleedwright_drafting::{Impossible, MasterKind, Measures, RearAxle, Units, WheelBrake, draft};
+use bleedwright_drafting::{
+    Draft, Impossible, MasterKind, Measures, RearAxle, Units, WheelBrake, draft,
+};
 use bleedwright_network::{Severity, Split, Steering, load};
 
 const BRAKES: [WheelBrake; 3] = [WheelBrake::Disc, WheelBrake::Drum, WheelBrake::DoubleDrum];
@@ -48,7 +50,7 @@ fn every_combination() {
                             let is_one_chamber =
                                 |count: usize, brake| count > 1 && brake == WheelBrake::Drum;
                             match draft(&measures) {
-                                Ok(text) => {
+                                Ok(Draft { text, .. }) => {
                                     drafted += 1;
                                     assert_eq!(chambers, given, "{measures:?}");
                                     assert!(

@@ -168,7 +168,8 @@ impl Seen {
 }
 
 fn drafted(seen: &Seen) -> Loaded {
-    load(draft(&seen.measures()).expect("it can be").as_bytes())
+    let text = draft(&seen.measures()).expect("it can be").text;
+    load(text.as_bytes())
 }
 
 fn network(loaded: &Loaded) -> &Network {

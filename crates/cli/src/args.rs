@@ -1,11 +1,11 @@
 //! The command line.
 
-use crate::Exit;
 use crate::check::CheckArguments;
 use crate::companion::CompletionsArguments;
 use crate::compare::CompareArguments;
-use crate::draft::DraftArguments;
+use crate::draft_args::DraftArguments;
 use crate::draw::DrawArguments;
+use crate::exit::Exit;
 use crate::fluid::FluidArguments;
 use crate::output::{Output, complain};
 use crate::pedal::PedalArguments;

@@ -1,12 +1,12 @@
 //! `bleedwright check`: everything found in a layout.
 
-use crate::Exit;
+use crate::exit::Exit;
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
 use crate::planned::nothing_stored;
 use anyhow::Result;
-use bleedwright_network::{Finding, Place};
+use bleedwright_network::Finding;
 use bleedwright_planner::check_options;
 use bleedwright_report::json::{CheckJson, pretty};
 use bleedwright_report::{findings_plain, findings_terminal, paragraph};
@@ -79,19 +79,7 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exi
         }
     };
     output.print(&text)?;
-    Ok(exit_for(&findings))
-}
-
-/// Errors of the options are wrong usage; errors of the layout stop a plan.
-pub(crate) fn exit_for(findings: &[Finding]) -> Exit {
-    let errors = || findings.iter().filter(|finding| finding.is_error());
-    if errors().any(|finding| !matches!(finding.place, Place::Option(_))) {
-        Exit::LayoutHasErrors
-    } else if errors().next().is_some() {
-        Exit::Usage
-    } else {
-        Exit::Done
-    }
+    Ok(Exit::for_findings(&findings))
 }
 
 fn summary(file: &LayoutFile, findings: &[Finding]) -> String {

@@ -1,10 +1,9 @@
 //! What a shell and `man` want to know of the command.
 
-use crate::Exit;
-use crate::args::Arguments;
+use crate::exit::Exit;
 use crate::output::Output;
 use anyhow::{Context, Result};
-use clap::{Args, CommandFactory};
+use clap::{Args, Command};
 use clap_complete::Shell;
 
 const EXAMPLES: &str = "\
@@ -20,21 +19,19 @@ pub(crate) struct CompletionsArguments {
     shell: Shell,
 }
 
-pub(crate) fn completions(arguments: &CompletionsArguments, output: &mut Output) -> Result<Exit> {
+pub(crate) fn completions(
+    arguments: &CompletionsArguments,
+    mut command: Command,
+    output: &mut Output,
+) -> Result<Exit> {
     let mut text = Vec::new();
-    clap_complete::generate(
-        arguments.shell,
-        &mut Arguments::command(),
-        "bleedwright",
-        &mut text,
-    );
+    clap_complete::generate(arguments.shell, &mut command, "bleedwright", &mut text);
     output.print(&String::from_utf8(text).context("completions are text")?)?;
     Ok(Exit::Done)
 }
 
 /// One page: the command, then every verb with its options.
-pub(crate) fn manual(output: &mut Output) -> Result<Exit> {
-    let mut command = Arguments::command();
+pub(crate) fn manual(mut command: Command, output: &mut Output) -> Result<Exit> {
     command.build();
     let of_whole = |man: clap_mangen::Man| -> Result<String> {
         let mut page = Vec::new();

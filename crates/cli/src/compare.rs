@@ -1,12 +1,15 @@
 //! `bleedwright compare`: two layouts, or one under several sets of options.
 
-use crate::Exit;
 use crate::destination::{Destination, Source};
+use crate::exit::Exit;
+use crate::interrupt::end_on_interrupt;
 use crate::layout::{self, LayoutFile};
 use crate::output::{Output, complain};
 use crate::pedal::usual_force;
 use crate::plan_args::PlanOptions;
-use crate::planned::{Planned, exit_with, planned};
+use crate::planned::{Planned, planned};
+use crate::progress::Progress;
+use crate::quantity_args::count_of_orders;
 use crate::refusal::{Told, refuse};
 use anyhow::{Result, anyhow};
 use bleedwright_drawing::schematic;
@@ -31,7 +34,8 @@ Examples:
   bleedwright compare layouts/lapwing.ron --for fill --without-gravity --with \"--begin nearest\"
 
 How much does the order matter? --orders simulates every order that breaks no
-rule of the pipework. If it hardly matters, that is the answer.";
+rule of the pipework. If it hardly matters, that is the answer. Where there are
+too many, it says how many of how many were looked at.";
 
 /// Rows of the tables of a page, all sides together.
 ///
@@ -60,6 +64,10 @@ pub(crate) struct CompareArguments {
     /// Simulate every admissible order of the screws
     #[arg(long, conflicts_with_all = ["other", "with"])]
     orders: bool,
+
+    /// Try up to so many orders, however long it takes [default: up to 400, and fewer where each takes long]
+    #[arg(long, value_name = "COUNT", requires = "orders", value_parser = count_of_orders)]
+    most_orders: Option<usize>,
 
     /// Leave out the gravity filling that the plans ask for, so that the air
     /// leaves by the steps alone
@@ -145,7 +153,17 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
             }
         };
         if arguments.orders {
-            let orders = every_order(network, &case.options, &plan, &parameters)?;
+            end_on_interrupt("ended; no file was written")?;
+            let mut progress = Progress::new("orders looked at");
+            let orders = every_order(
+                network,
+                &case.options,
+                &plan,
+                &parameters,
+                arguments.most_orders,
+                |looked_at, of| progress.show(looked_at, of),
+            )?;
+            drop(progress);
             let text = match arguments.format {
                 Format::Json => pretty(&OrdersJson::new(&plan, &orders)),
                 Format::Text | Format::Html => {
@@ -153,7 +171,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
                 }
             };
             arguments.destination.put(&text, &source, output)?;
-            return Ok(exit_with(&plan));
+            return Ok(Exit::with(&plan));
         }
         let is_page = arguments.format == Format::Html;
         if is_page {
@@ -183,7 +201,7 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
         Format::Html => lesson(&networks, &sides),
     };
     arguments.destination.put(&text, &source, output)?;
-    let mut exits = sides.iter().map(|side| exit_with(&side.plan));
+    let mut exits = sides.iter().map(|side| Exit::with(&side.plan));
     Ok(exits.find(|exit| *exit != Exit::Done).unwrap_or(Exit::Done))
 }
 

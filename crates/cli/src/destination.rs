@@ -11,7 +11,7 @@ use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 /// The options of every verb that makes a sheet.
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Args)]
 pub(crate) struct Destination {
     /// Write into this file instead of to standard output
     #[arg(short, long, value_name = "OUT")]
@@ -90,6 +90,11 @@ impl Destination {
     /// The paper of a text: a file has no colours.
     pub(crate) fn paper(&self, output: &Output) -> Paper {
         Paper::new(output.width(), self.output.is_none() && output.has_colour())
+    }
+
+    /// The file that is written, if any.
+    pub(crate) fn file(&self) -> Option<&Path> {
+        self.output.as_deref()
     }
 
     /// Whether a sheet would appear on a terminal.

@@ -2,9 +2,11 @@
 //!
 //! Every question has an option; an answer of "don't know" leaves the option out.
 
-use crate::draft::{DraftArguments, behind_axle, measures, pipe, steering, track, wheelbase};
-use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, HalfWord, RearAxleWord, UnitWord};
-use crate::output::{complain, complain_at_length};
+use crate::draft_args::{
+    BoosterWord, BrakeWord, CylinderWord, DraftArguments, HalfWord, RearAxleWord, UnitWord,
+    behind_axle, measures, pipe, steering, track, wheelbase,
+};
+use crate::interrupt::end_on_interrupt;
 use crate::quantity_args::fluid;
 use anyhow::{Context, Result, bail};
 use bleedwright_drafting::FirstWheels;
@@ -27,7 +29,7 @@ const MOST_TRIES: usize = 10;
 
 /// Asks for what the options left open.
 pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) -> Result<()> {
-    end_on_interrupt()?;
+    end_on_interrupt("ended; nothing was written")?;
     dialogue.say(&paragraph(
         "An empty line or ? means: don't know. Ctrl-C ends it, and nothing is written.",
         dialogue.width,
@@ -93,23 +95,6 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
         arguments.name = dialogue.question(&NAME, |text| Ok(text.to_owned()))?;
     }
     Ok(())
-}
-
-/// The exit code of a program that SIGINT ended, as shells count it.
-const INTERRUPTED: i32 = 130;
-
-/// Ctrl-C ends the dialogue, also where it was started with interrupts ignored. Nothing is written before the last answer.
-#[expect(
-    clippy::exit,
-    reason = "the main thread waits for an answer and cannot be told"
-)]
-fn end_on_interrupt() -> Result<()> {
-    ctrlc::set_handler(|| {
-        complain_at_length("\n");
-        complain("ended; nothing was written");
-        std::process::exit(INTERRUPTED);
-    })
-    .context("cannot listen for Ctrl-C")
 }
 
 /// Where answers come from and questions go.

@@ -1,151 +1,27 @@
 //! `bleedwright draft`: a layout file from a few measurements.
 
-use crate::Exit;
 use crate::destination::Source;
 use crate::dialogue::{Dialogue, ask};
-use crate::draft_args::{BoosterWord, BrakeWord, CylinderWord, HalfWord, RearAxleWord, UnitWord};
+use crate::draft_args::{DraftArguments, measures};
 use crate::draft_options::as_call;
+use crate::exit::Exit;
 use crate::output::{Output, complain, complain_at_length};
-use crate::quantity_args::fluid;
 use crate::shape;
 use crate::update::update;
-use crate::whole_file::Claim;
-use anyhow::{Context, Result};
-use bleedwright_drafting::{
-    Half, MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake, draft,
-};
-use bleedwright_network::{Bounds, Fluid, Split, Steering, is_in_inches, load, parse_quantity};
+use anyhow::Result;
+use bleedwright_drafting::{Draft, draft};
+use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{Options, plan, worth_measuring};
 use bleedwright_report::{clean, order_text, paragraph};
-use clap::Args;
 use std::io::{IsTerminal, stderr, stdin};
-use std::path::PathBuf;
-use uom::si::f64::Length;
 use uom::si::volume::milliliter;
-
-const EXAMPLES: &str = "\
-Examples:
-  bleedwright draft --split II --steering right --wheelbase \"3.70 m\" \\
-      --track \"1.62 m\" --cylinder-behind-axle \"-0.2 m\" --pipe \"3/16 in\" \\
-      --front disc --rear drum -o van.ron
-  bleedwright draft --split X --steering left
-  bleedwright draft --from lapwing -o van.ron
-  bleedwright draft --update van.ron --set \"rear pipe length = 3.1 m\"
-
-Without any option it asks. What is left out is guessed, and the file says so.
-Count the pipes that leave the cylinder and the hoses at each wheel: II has one
-circuit an axle, X one front wheel and the rear one across, HI all wheels and
-the front ones twice, LL both front wheels and one rear wheel each, HH all
-wheels twice, single one circuit for all.";
 
 /// So many measurements are named after a draft.
 const MOST_MEASUREMENTS: usize = 4;
 
-#[derive(Clone, Debug, Args)]
-#[command(after_help = EXAMPLES)]
-pub(crate) struct DraftArguments {
-    /// Which wheels each circuit works: II, X, HI, LL, HH or single
-    #[arg(long, value_parser = split)]
-    pub(crate) split: Option<Split>,
-
-    /// The side of the steering wheel: left, right or centre
-    #[arg(long, value_parser = steering)]
-    pub(crate) steering: Option<Steering>,
-
-    /// From the front axle to the rear one, as in "2.55 m" or "100 in +- 1 in"
-    #[arg(long, value_name = "LENGTH", value_parser = wheelbase)]
-    pub(crate) wheelbase: Option<Wheelbase>,
-
-    /// From the middle of one tyre to the middle of the other, as in "1.46 m"
-    #[arg(long, value_name = "LENGTH", value_parser = track)]
-    pub(crate) track: Option<Bounds<Length>>,
-
-    /// How far the cylinder stands behind the front axle; ahead of it as in "-0.2 m"
-    #[arg(long, value_name = "LENGTH", value_parser = behind_axle, allow_hyphen_values = true)]
-    pub(crate) cylinder_behind_axle: Option<Bounds<Length>>,
-
-    /// The master cylinder [default: single for one circuit, else tandem]
-    #[arg(long, value_enum)]
-    pub(crate) cylinder: Option<CylinderWord>,
-
-    /// Which half of a tandem cylinder feeds the front wheels; of X the front left wheel, of HI the rear wheels, of LL
-    /// the rear right wheel [default: nearest, as a guess]
-    #[arg(long, value_enum)]
-    pub(crate) half: Option<HalfWord>,
-
-    /// The booster behind the cylinder [default: vacuum; none with a balance bar]
-    #[arg(long, value_enum)]
-    pub(crate) booster: Option<BoosterWord>,
-
-    /// The front brakes [default: disc]
-    #[arg(long, value_enum)]
-    pub(crate) front: Option<BrakeWord>,
-
-    /// The rear brakes [default: drum]
-    #[arg(long, value_enum)]
-    pub(crate) rear: Option<BrakeWord>,
-
-    /// One hose to a rigid rear axle, or one at each wheel [default: by the split]
-    #[arg(long, value_enum)]
-    pub(crate) rear_axle: Option<RearAxleWord>,
-
-    /// The size the pipe is sold by, as in "3/16 in" or "4.75 mm x 0.70 mm" with its wall
-    #[arg(long, value_name = "SIZE", value_parser = pipe)]
-    pub(crate) pipe: Option<PipeSort>,
-
-    /// The size of the long pipe to the rear, where it is another one
-    #[arg(long, value_name = "SIZE", value_parser = pipe)]
-    pub(crate) rear_pipe: Option<PipeSort>,
-
-    /// There is an anti-lock unit between cylinder and wheels
-    #[arg(long)]
-    pub(crate) anti_lock: bool,
-
-    /// The fluid on the reservoir's cap, as in a layout file: `dot3`, `dot4`, `dot4_low_viscosity`, `dot5` (silicone, not DOT 5.1), `dot5_1` or `mineral`
-    #[arg(long, value_parser = fluid)]
-    pub(crate) fluid: Option<Fluid>,
-
-    /// The units to write [default: those of the wheelbase, else mm]
-    #[arg(long, value_enum)]
-    pub(crate) units: Option<UnitWord>,
-
-    /// What the vehicle is called
-    #[arg(long)]
-    pub(crate) name: Option<String>,
-
-    /// Ask for everything that no option gives; so it is too when there is no option at all
-    #[arg(long, conflicts_with = "from")]
-    ask: bool,
-
-    /// Start from one of the demo vehicles, or from a file in the folder --shapes
-    #[arg(long, value_name = "NAME", conflicts_with_all = ["split", "steering", "wheelbase", "track",
-        "cylinder_behind_axle", "cylinder", "half", "booster", "rear_axle", "pipe", "rear_pipe", "anti_lock", "fluid", "units"])]
-    from: Option<String>,
-
-    /// Set values in this layout file and keep every other byte of it
-    #[arg(long, value_name = "FILE", requires = "set")]
-    update: Option<PathBuf>,
-
-    /// A value for --update, as in "rear pipe length = 3.1 m"; may be given several times, and then all are set or none
-    #[arg(long, value_name = "NAME = VALUE", requires = "update")]
-    set: Vec<String>,
-
-    /// A folder of layout files to start from
-    #[arg(long, value_name = "FOLDER", requires = "from")]
-    shapes: Option<PathBuf>,
-
-    /// Write into this file instead of to standard output
-    #[arg(short, long, value_name = "FILE")]
-    output: Option<PathBuf>,
-
-    /// Let -o write over a file that exists
-    #[arg(long, requires = "output")]
-    overwrite: bool,
-}
-
 pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exit> {
     if let Some(path) = &arguments.update {
-        if !arguments.gives_nothing() || arguments.ask || arguments.output.is_some() {
+        if !arguments.gives_nothing() || arguments.ask || arguments.destination.file().is_some() {
             complain("--update changes a file that exists; give it --set and nothing else");
             return Ok(Exit::Usage);
         }
@@ -163,9 +39,12 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
         ask(&mut arguments, dialogue)?;
     }
     let arguments = &arguments;
-    let text = if let Some(name) = &arguments.from {
+    let Draft { text, loaded } = if let Some(name) = &arguments.from {
         match shape::find(name, arguments.shapes.as_deref())? {
-            Ok(text) => text,
+            Ok(text) => Draft {
+                loaded: load(text.as_bytes()),
+                text,
+            },
             Err(refusal) => {
                 complain(&refusal);
                 return Ok(Exit::Usage);
@@ -173,7 +52,7 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
         }
     } else {
         match draft(&measures(arguments)) {
-            Ok(text) => text,
+            Ok(draft) => draft,
             Err(impossible) => {
                 complain(&impossible.to_string());
                 if is_asked {
@@ -185,41 +64,32 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
             }
         }
     };
-    let Some(path) = &arguments.output else {
-        output.print(&text)?;
+    let shape = match (&arguments.from, &arguments.shapes) {
+        (Some(name), Some(folder)) => Some(folder.join(format!("{name}.ron"))),
+        _ => None,
+    };
+    let source = Source {
+        kind: "layout",
+        paths: shape.as_deref().into_iter().collect(),
+    };
+    arguments.destination.put(&text, &source, output)?;
+    let Some(path) = arguments.destination.file() else {
         return Ok(Exit::Done);
     };
-    if let (Some(name), Some(folder)) = (&arguments.from, &arguments.shapes) {
-        let shape = folder.join(format!("{name}.ron"));
-        let source = Source {
-            kind: "layout",
-            paths: vec![&shape],
-        };
-        source.spare(path)?;
-    }
-    let claim = Claim::new(path)?;
-    if arguments.overwrite {
-        claim.replace(text.as_bytes())?;
-    } else {
-        claim
-            .create(text.as_bytes())
-            .context("nothing was written; --overwrite lets -o replace a file")?;
-    }
-    let shown = bleedwright_report::clean(&path.to_string_lossy()).into_owned();
+    let shown = clean(&path.to_string_lossy()).into_owned();
     let next = format!(
         "`{shown}` is written. `bleedwright check {shown}` says what to look at, `bleedwright plan \
          {shown}` what to measure first. Figures that end in ? are guesses."
     );
     output.print(&paragraph(&next, output.width()))?;
-    for line in worth(&text) {
+    for line in worth(&loaded) {
         output.print(&paragraph(&line, output.width()))?;
     }
     Ok(Exit::Done)
 }
 
 /// What to measure first, and whether the order stands already.
-fn worth(text: &str) -> Vec<String> {
-    let loaded = load(text.as_bytes());
+fn worth(loaded: &Loaded) -> Vec<String> {
     let Some(network) = loaded.sound_network() else {
         return Vec::new();
     };
@@ -252,166 +122,4 @@ fn worth(text: &str) -> Vec<String> {
     }
     lines.extend(order_text(&plan.order_certainty));
     lines
-}
-
-/// A wheelbase, and the units in which it was measured.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Wheelbase {
-    pub(crate) length: Bounds<Length>,
-    units: UnitWord,
-}
-
-impl DraftArguments {
-    /// The units to write: those asked for, else those of the wheelbase.
-    pub(crate) fn units(&self) -> UnitWord {
-        let of_wheelbase = || self.wheelbase.map(|it| it.units);
-        self.units.or_else(of_wheelbase).unwrap_or(UnitWord::Mm)
-    }
-
-    /// Whether no option says anything of the vehicle.
-    fn gives_nothing(&self) -> bool {
-        let given = [
-            self.split.is_some(),
-            self.steering.is_some(),
-            self.wheelbase.is_some(),
-            self.track.is_some(),
-            self.cylinder_behind_axle.is_some(),
-            self.cylinder.is_some(),
-            self.half.is_some(),
-            self.booster.is_some(),
-            self.front.is_some(),
-            self.rear.is_some(),
-            self.rear_axle.is_some(),
-            self.pipe.is_some(),
-            self.rear_pipe.is_some(),
-            self.anti_lock,
-            self.fluid.is_some(),
-            self.units.is_some(),
-            self.name.is_some(),
-            self.from.is_some(),
-        ];
-        !given.contains(&true)
-    }
-}
-
-pub(crate) fn measures(arguments: &DraftArguments) -> Measures {
-    let mut measures = Measures::of_split(arguments.split.unwrap_or(Split::II));
-    if let Some(name) = &arguments.name {
-        measures.name.clone_from(name);
-    }
-    measures.is_split_guessed = arguments.split.is_none();
-    measures.steering = arguments.steering;
-    measures.wheelbase = arguments.wheelbase.map(|it| it.length);
-    measures.track = arguments.track;
-    measures.cylinder_behind_axle = arguments.cylinder_behind_axle;
-    if let Some(cylinder) = arguments.cylinder {
-        measures.cylinder = match cylinder {
-            CylinderWord::Single => MasterKind::Single,
-            CylinderWord::Tandem => MasterKind::Tandem,
-            CylinderWord::Twin => MasterKind::Twin,
-        };
-    }
-    measures.half = arguments.half.map(|half| match half {
-        HalfWord::Nearest => Half::Nearest,
-        HalfWord::Farthest => Half::Farthest,
-    });
-    measures.has_booster = arguments
-        .booster
-        .map(|booster| booster == BoosterWord::Vacuum);
-    let brake = |word: BrakeWord| match word {
-        BrakeWord::Disc => WheelBrake::Disc,
-        BrakeWord::Drum => WheelBrake::Drum,
-        BrakeWord::DoubleDrum => WheelBrake::DoubleDrum,
-    };
-    measures.front = arguments.front.map_or(measures.front, brake);
-    measures.rear = arguments.rear.map_or(measures.rear, brake);
-    if let Some(axle) = arguments.rear_axle {
-        measures.rear_axle = match axle {
-            RearAxleWord::Rigid => RearAxle::Rigid,
-            RearAxleWord::Independent => RearAxle::Independent,
-        };
-    }
-    measures.pipe.clone_from(&arguments.pipe);
-    measures.rear_pipe.clone_from(&arguments.rear_pipe);
-    measures.has_anti_lock = arguments.anti_lock;
-    measures.fluid = arguments.fluid;
-    measures.units = match arguments.units() {
-        UnitWord::Inch => Units::Inches,
-        UnitWord::Mm => Units::Millimetres,
-    };
-    measures
-}
-
-fn split(text: &str) -> Result<Split, String> {
-    word(text, Split::ALL, Split::word, |it| *it != Split::Other)
-}
-
-pub(crate) fn steering(text: &str) -> Result<Steering, String> {
-    word(text, Steering::ALL, Steering::word, |_| true)
-}
-
-/// One of the fixed words of a layout file; capitals do not matter.
-fn word<W: Copy>(
-    text: &str,
-    all: &[W],
-    written: impl Fn(W) -> &'static str,
-    is_meant: impl Fn(&W) -> bool,
-) -> Result<W, String> {
-    let words: Vec<W> = all.iter().copied().filter(is_meant).collect();
-    let found = words
-        .iter()
-        .find(|word| written(**word).eq_ignore_ascii_case(text.trim()));
-    found.copied().ok_or_else(|| {
-        let known: Vec<&str> = words.iter().map(|word| written(*word)).collect();
-        format!("give one of {}", known.join(", "))
-    })
-}
-
-pub(crate) fn wheelbase(text: &str) -> Result<Wheelbase, String> {
-    let length = within(text, [0.9, 8.0])?;
-    let units = if is_in_inches(text) == Some(true) {
-        UnitWord::Inch
-    } else {
-        UnitWord::Mm
-    };
-    Ok(Wheelbase { length, units })
-}
-
-pub(crate) fn track(text: &str) -> Result<Bounds<Length>, String> {
-    within(text, [0.6, 2.6])
-}
-
-pub(crate) fn behind_axle(text: &str) -> Result<Bounds<Length>, String> {
-    within(text, [-1.5, 2.5])
-}
-
-/// A length between believable ends, in metres.
-fn within(text: &str, [low, high]: [f64; 2]) -> Result<Bounds<Length>, String> {
-    use uom::si::length::meter;
-    let length = parse_quantity::<Length>(text)
-        .map_err(|error| format!("{error}; {}", error.help("\"2.55 m\" or \"100 in\"")))?;
-    if length.low.get::<meter>() < low || length.high.get::<meter>() > high {
-        return Err(format!(
-            "a vehicle's is between {low} m and {high} m; check the unit and the decimal point"
-        ));
-    }
-    Ok(length)
-}
-
-/// `3/16 in`, or with its wall `4.75 mm x 0.70 mm`.
-pub(crate) fn pipe(text: &str) -> Result<PipeSort, String> {
-    let (size, wall) = match text.split_once(['x', '×']) {
-        Some((size, wall)) => (size.trim(), Some(wall.trim())),
-        None => (text.trim(), None),
-    };
-    for length in [Some(size), wall].into_iter().flatten() {
-        parse_quantity::<Length>(length).map_err(|error| {
-            let help = error.help("\"3/16 in\" or \"4.75 mm x 0.70 mm\"");
-            format!("{error}; {help}")
-        })?;
-    }
-    Ok(PipeSort {
-        size: size.to_owned(),
-        wall: wall.map(str::to_owned),
-    })
 }

@@ -1,6 +1,6 @@
 //! What `draft` was told, as the options that say the same.
 
-use crate::draft::DraftArguments;
+use crate::draft_args::DraftArguments;
 use bleedwright_drafting::PipeSort;
 use bleedwright_network::{Bounds, Fluid, Split, Steering};
 use clap::ValueEnum;

@@ -1,11 +1,11 @@
 //! `bleedwright draw`: the pipework as a picture.
 
-use crate::Exit;
 use crate::destination::{Destination, Source};
+use crate::exit::Exit;
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
-use crate::planned::{Planned, exit_with, planned};
+use crate::planned::{Planned, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_drawing::{schematic, svg};
@@ -54,5 +54,5 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
         paths: vec![&arguments.layout],
     };
     arguments.destination.put(&text, &source, output)?;
-    Ok(exit_with(&plan))
+    Ok(Exit::with(&plan))
 }

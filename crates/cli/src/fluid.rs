@@ -1,6 +1,6 @@
 //! `bleedwright fluid`: what speaks against brake fluid.
 
-use crate::Exit;
+use crate::exit::Exit;
 use crate::fluid_args;
 use crate::layout;
 use crate::output::{Output, complain};

@@ -25,15 +25,18 @@ mod draft;
 mod draft_args;
 mod draft_options;
 mod draw;
+mod exit;
 mod fluid;
 mod fluid_args;
 mod input;
+mod interrupt;
 mod layout;
 mod output;
 mod pedal;
 mod plan;
 mod plan_args;
 mod planned;
+mod progress;
 mod quantity_args;
 mod readings;
 mod refusal;
@@ -44,7 +47,8 @@ mod volumes;
 mod whole_file;
 
 use args::{Arguments, Verb};
-use clap::Parser;
+use clap::{CommandFactory, Parser};
+use exit::Exit;
 use output::{Output, is_broken_pipe};
 use std::process::ExitCode;
 
@@ -68,8 +72,10 @@ fn run(arguments: &Arguments) -> anyhow::Result<Exit> {
         Verb::Pedal(arguments) => pedal::run(arguments, &mut output),
         Verb::Plan(plan) => plan::run(plan, &mut output),
         Verb::Compare(arguments) => compare::run(arguments, &mut output),
-        Verb::Completions(completions) => companion::completions(completions, &mut output),
-        Verb::Manual => companion::manual(&mut output),
+        Verb::Completions(completions) => {
+            companion::completions(completions, Arguments::command(), &mut output)
+        }
+        Verb::Manual => companion::manual(Arguments::command(), &mut output),
         Verb::Draft(draft) => draft::run(draft, &mut output),
         Verb::Draw(arguments) => draw::run(arguments, &mut output),
         Verb::Fluid(fluid) => fluid::run(fluid, &mut output),
@@ -90,27 +96,5 @@ fn end(result: anyhow::Result<Exit>) -> ExitCode {
             output::complain(&format!("{error:#}"));
             Exit::CouldNotRun.into()
         }
-    }
-}
-
-/// The exit codes, as documented in the README.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Exit {
-    Done,
-    CouldNotRun,
-    Usage,
-    LayoutHasErrors,
-    UnsafeByOptions,
-}
-
-impl From<Exit> for ExitCode {
-    fn from(exit: Exit) -> Self {
-        Self::from(match exit {
-            Exit::Done => 0,
-            Exit::CouldNotRun => 1,
-            Exit::Usage => 2,
-            Exit::LayoutHasErrors => 3,
-            Exit::UnsafeByOptions => 4,
-        })
     }
 }

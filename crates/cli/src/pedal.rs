@@ -1,9 +1,9 @@
 //! `bleedwright pedal`: travel, pressures, and the air that a measured travel implies.
 
-use crate::Exit;
+use crate::exit::Exit;
 use crate::layout;
 use crate::output::{Output, complain};
-use crate::quantity_args::{self, Pressed};
+use crate::quantity_args::{self, Bores, Pressed};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_network::{Control as WorkedBy, Network, suggest};
@@ -83,9 +83,6 @@ pub(crate) struct PedalArguments {
     #[arg(long, value_name = "SHARE", value_parser = quantity_args::bar_share)]
     share: Vec<Ratio>,
 }
-
-/// One bore, or one for each cylinder of a balance bar.
-pub(crate) type Bores = std::sync::Arc<[Length]>;
 
 #[derive(Clone, Copy, Debug, ValueEnum)]
 enum Format {

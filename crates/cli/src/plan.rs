@@ -1,11 +1,11 @@
 //! `bleedwright plan`: the bleed plan.
 
-use crate::Exit;
 use crate::destination::{Destination, Source};
+use crate::exit::Exit;
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
-use crate::planned::{Planned, exit_with, planned};
+use crate::planned::{Planned, planned};
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
 use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
@@ -101,7 +101,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         paths: vec![&arguments.layout],
     };
     arguments.destination.put(&sheet, &source, output)?;
-    Ok(exit_with(&plan))
+    Ok(Exit::with(&plan))
 }
 
 /// The name of the layout's file; empty for standard input.

@@ -1,6 +1,5 @@
 //! A layout with its plan, for every verb that works from one.
 
-use crate::Exit;
 use crate::layout::LayoutFile;
 use bleedwright_network::{Code, Finding, Network, Place};
 use bleedwright_planner::{Options, Plan, plan, pressure_stores};
@@ -47,13 +46,4 @@ pub(crate) fn nothing_stored(network: &Network, options: &Options) -> Option<Fin
             "leave the option out, or write the `accumulator` into its part or booster",
         )
     })
-}
-
-/// How a verb ends that worked from this plan.
-pub(crate) fn exit_with(plan: &Plan) -> Exit {
-    if plan.is_unsafe_by_options {
-        Exit::UnsafeByOptions
-    } else {
-        Exit::Done
-    }
 }

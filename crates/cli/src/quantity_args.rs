@@ -1,6 +1,5 @@
 //! Quantities on the command line.
 
-use crate::pedal::Bores;
 use bleedwright_network::{Bounds, Fluid, Quantity, is_invisible, parse_quantity};
 use bleedwright_pedal::Push;
 use bleedwright_planner::TEMPERATURES_DEGC;
@@ -16,6 +15,9 @@ use uom::si::volume::milliliter;
 
 /// Names of a list. An alias, so that one value of the command line may hold several of them.
 pub(crate) type Names = Vec<String>;
+
+/// One bore, or one for each cylinder of a balance bar.
+pub(crate) type Bores = std::sync::Arc<[Length]>;
 
 /// The longest text printed into the date field of a sheet.
 const LONGEST_DATE: usize = 40;
@@ -56,6 +58,18 @@ fn share(text: &str, low: f64, high: f64, allowed: &str) -> Result<Ratio, String
     }
     let share = Ratio::new::<percent>;
     within(text, share(low), share(high), allowed)
+}
+
+/// So many orders at most are asked for.
+///
+/// ASSUMPTION: each is remembered; of 300 screws these take 240 MB.
+const MOST_ORDERS_ASKED: usize = 100_000;
+
+pub(crate) fn count_of_orders(text: &str) -> Result<usize, String> {
+    let count = text.trim().parse().ok();
+    count
+        .filter(|count| (1..=MOST_ORDERS_ASKED).contains(count))
+        .ok_or_else(|| format!("allowed is a whole number from 1 to {MOST_ORDERS_ASKED}"))
 }
 
 pub(crate) fn residual(text: &str) -> Result<Ratio, String> {

@@ -1,7 +1,7 @@
 //! `bleedwright readings`: the checks after the work, as a record.
 
-use crate::Exit;
 use crate::destination::{Destination, Source};
+use crate::exit::Exit;
 use crate::input::{self, Input};
 use crate::layout;
 use crate::output::{Output, complain, complain_at_length};

@@ -1,7 +1,6 @@
 //! What a verb says when it cannot do its work on a layout.
 
-use crate::Exit;
-use crate::check::exit_for;
+use crate::exit::Exit;
 use crate::layout::LayoutFile;
 use crate::output::{Output, complain, complain_at_length};
 use anyhow::Result;
@@ -43,5 +42,5 @@ pub(crate) fn refuse(
             complain(&format!("{what} from {}", file.name));
         }
     }
-    Ok(exit_for(findings))
+    Ok(Exit::for_findings(findings))
 }

@@ -1,10 +1,10 @@
 //! `bleedwright simulate`: the plan done stroke by stroke.
 
-use crate::Exit;
+use crate::exit::Exit;
 use crate::layout;
 use crate::output::{Output, complain};
 use crate::plan_args::PlanOptions;
-use crate::planned::{Planned, exit_with, planned};
+use crate::planned::{Planned, planned};
 use crate::quantity_args;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
@@ -146,5 +146,5 @@ pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<
         ),
     };
     output.print(&text)?;
-    Ok(exit_with(&plan))
+    Ok(Exit::with(&plan))
 }

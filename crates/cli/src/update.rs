@@ -1,6 +1,6 @@
 //! Single values of a layout file set anew, in the file itself.
 
-use crate::Exit;
+use crate::exit::Exit;
 use crate::input::{self, Input};
 use crate::output::{Output, complain, complain_at_length};
 use crate::whole_file::Claim;

@@ -1,6 +1,6 @@
 //! `bleedwright volumes`: what everything holds.
 
-use crate::Exit;
+use crate::exit::Exit;
 use crate::layout;
 use crate::output::Output;
 use crate::refusal::{Told, refuse};

@@ -3,12 +3,14 @@
 //! New content goes into a file beside the target, is brought to the disk, and then takes the target's name in one
 //! step. Whoever is interrupted leaves the old content, and at most one such file beside it, which the next run clears.
 
+use crate::interrupt::keep_interrupts_away;
 use anyhow::{Context, Result, bail};
 use fs4::fs_std::FileExt;
 use std::ffi::OsString;
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use std::sync::MutexGuard;
 
 /// How often the file beside the target is sought again when others take it away meanwhile.
 const MOST_TRIES: usize = 100;
@@ -20,6 +22,8 @@ pub(crate) struct Claim {
     /// Its lock is what keeps others away; the system frees it, however the program ends.
     file: File,
     is_used: bool,
+    /// Dropped last, when nothing half written is left.
+    _uninterrupted: MutexGuard<'static, ()>,
 }
 
 impl Claim {
@@ -48,12 +52,14 @@ impl Claim {
         part_name.push(name);
         part_name.push(".part");
         let part = target.with_file_name(part_name);
+        let uninterrupted = keep_interrupts_away();
         let file = claim(&part, &shown)?;
         Ok(Self {
             target,
             part,
             file,
             is_used: false,
+            _uninterrupted: uninterrupted,
         })
     }
 

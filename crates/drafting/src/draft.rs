@@ -5,7 +5,7 @@ use crate::measures::{MasterKind, Measures, PipeSort, WheelBrake};
 use crate::pipework::{CircuitPipework, LineSort, pipe_sort, pipework, wheel_list};
 use crate::route::Run;
 use crate::text::{Quantities, volume};
-use bleedwright_network::{Finding, Severity, load, quoted};
+use bleedwright_network::{Finding, Loaded, load, quoted};
 use std::fmt::Write;
 use thiserror::Error;
 
@@ -48,12 +48,21 @@ pub enum Impossible {
     },
 }
 
+/// A layout file and what it holds.
+#[derive(Clone, Debug)]
+pub struct Draft {
+    /// The file.
+    pub text: String,
+    /// The same as read; it has no error.
+    pub loaded: Loaded,
+}
+
 /// Drafts a layout file.
 ///
 /// # Errors
 ///
 /// When no such vehicle can be, with the reason.
-pub fn draft(measures: &Measures) -> Result<String, Impossible> {
+pub fn draft(measures: &Measures) -> Result<Draft, Impossible> {
     let circuits = circuits(measures)?;
     let made: Vec<CircuitPipework> = circuits
         .iter()
@@ -67,15 +76,11 @@ pub fn draft(measures: &Measures) -> Result<String, Impossible> {
     }
     .text();
     let loaded = load(text.as_bytes());
-    let error = loaded
-        .findings
-        .into_iter()
-        .find(|finding| finding.code.severity() == Severity::Error);
-    match error {
+    match loaded.findings.iter().find(|finding| finding.is_error()) {
         Some(finding) => Err(Impossible::Unsound {
-            finding: Box::new(finding),
+            finding: Box::new(finding.clone()),
         }),
-        None => Ok(text),
+        None => Ok(Draft { text, loaded }),
     }
 }
 

@@ -21,7 +21,7 @@ mod pipework;
 mod route;
 mod text;
 
-pub use draft::{Impossible, draft};
+pub use draft::{Draft, Impossible, draft};
 pub use edit::{Change, EditError, Edited, NamedValue, Structural, named_values, set_values};
 pub use measures::{
     FirstWheels, Half, MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake,

@@ -31,6 +31,7 @@ mod orders;
 mod other_ways;
 mod outcome;
 mod parameters;
+mod permutations;
 mod rise;
 mod scene;
 mod slug;
@@ -40,7 +41,7 @@ mod vessel;
 
 pub use bleed::{SimulationError, simulate};
 pub use comparison::{Side, changes};
-pub use orders::{MOST_ORDERS, OrderOutcome, Orders, every_order};
+pub use orders::{OrderOutcome, Orders, Part, every_order};
 pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, Pocket, StepOutcome, WhyNotFollowed};
 pub use parameters::{POCKET_RANGE_MM, Parameters, ScrewHandling};
 pub use scene::{Held, Scene, watch};

@@ -4,12 +4,16 @@ use crate::bleed::{SimulationError, simulate};
 use crate::not_followed::not_followed;
 use crate::outcome::NotFollowed;
 use crate::parameters::Parameters;
-use bleedwright_network::Network;
-use bleedwright_planner::{Drive, Options, Plan, plan};
+use crate::permutations::{MOST_ORDERS, Permutations};
+use bleedwright_network::{Network, ScrewId};
+use bleedwright_planner::{Drive, Options, Plan, Step, plan};
 use uom::si::f64::{Ratio, Time, Volume};
 
-/// Orders tried before a sample stands for all of them.
-pub const MOST_ORDERS: usize = 400;
+/// The work that all orders together may take where nobody says how many are to be tried, see [`work_of_one`].
+///
+/// ASSUMPTION: as much as 400 orders of a car with eight screws and an anti-lock unit, so that no such car is cut short.
+/// Measured on layouts of 10 to 301 screws: 1 to 6 s on one core, since fluid that mixes at many joints takes longer.
+const MOST_WORK: u64 = 40_000;
 
 /// One order and what it comes to.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,11 +51,28 @@ pub struct Orders {
     pub refused: usize,
     /// Whether there are more orders than were tried.
     pub is_sampled: bool,
+    /// Where the limit ended the search; then `best` and `worst` are those of a
+    /// part, and nothing is known of the rest.
+    pub part: Option<Part>,
     /// What none of these simulations follows.
     pub not_followed: Vec<NotFollowed>,
 }
 
-/// Simulates the orders in which the screws of a plan can be opened.
+/// A part of all orders.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// How many different orders were looked at, refused ones among them.
+    pub looked_at: usize,
+    /// How many orders these screws have; none where a number of JSON holds it
+    /// no more.
+    pub of: Option<u64>,
+    /// The power of ten that this number has at least.
+    pub of_power_of_ten: u32,
+}
+
+/// Simulates the orders in which the screws of a plan can be opened: up to
+/// `most`, else as many as a limited work allows. `show` is told before each
+/// order how many were looked at, and of how many.
 ///
 /// # Errors
 ///
@@ -61,6 +82,8 @@ pub fn every_order(
     options: &Options,
     derived: &Plan,
     parameters: &Parameters,
+    most: Option<usize>,
+    mut show: impl FnMut(usize, usize),
 ) -> Result<Orders, SimulationError> {
     let names: Vec<String> = derived
         .steps
@@ -80,11 +103,10 @@ pub fn every_order(
     };
     let (mut best, mut worst) = (of_plan.clone(), of_plan.clone());
     let (mut tried, mut refused) = (0, 0);
-    let mut permutations = Permutations::new(names.len());
+    let most = most.unwrap_or_else(|| most_orders(network, derived));
+    let mut permutations = Permutations::new(names.len(), most);
     while let Some(permutation) = permutations.next_one() {
-        if tried + refused >= MOST_ORDERS {
-            break;
-        }
+        show(tried + refused, permutations.most());
         let order = permutation.iter().map(|nth| names[*nth].clone()).collect();
         let options = with_order(options, order);
         let planned = plan(network, &options);
@@ -108,9 +130,36 @@ pub fn every_order(
         worst,
         tried,
         refused,
-        is_sampled: permutations.is_sample,
+        is_sampled: permutations.is_sample(),
+        part: permutations.is_part().then(|| Part {
+            looked_at: tried + refused,
+            of: permutations.all(),
+            of_power_of_ten: power_of_ten(names.len()),
+        }),
         not_followed: not_followed(network, options, derived),
     })
+}
+
+/// So many orders are tried where nobody says how many.
+fn most_orders(network: &Network, plan: &Plan) -> usize {
+    let affordable = MOST_WORK / work_of_one(network, plan);
+    usize::try_from(affordable).map_or(MOST_ORDERS, |most| most.clamp(1, MOST_ORDERS))
+}
+
+/// What one order costs, in lines and parts passed: once to work out the push of every screw along its whole run, which
+/// takes as long as following a hundred strokes along it.
+fn work_of_one(network: &Network, plan: &Plan) -> u64 {
+    let run = |screw: ScrewId| 2 * u64::from(network.depth(network.screw_place(screw).cell));
+    let hundredths = plan.steps.iter().map(|step| {
+        let runs: u64 = step.screws.iter().map(|screw| run(screw.id)).sum();
+        runs * (100 + strokes_of(step))
+    });
+    (hundredths.sum::<u64>() / 100).max(1)
+}
+
+/// The power of ten that the number of orders of so many screws has at least.
+fn power_of_ten(screws: usize) -> u32 {
+    (1..=screws).map(|nth| (nth as f64).log10()).sum::<f64>() as u32
 }
 
 fn with_order(options: &Options, order: Vec<String>) -> Options {
@@ -133,14 +182,7 @@ fn outcome(
             .iter()
             .flat_map(|step| step.screws.iter().map(|screw| screw.screw.clone()))
             .collect(),
-        strokes: plan
-            .steps
-            .iter()
-            .map(|step| match step.drive {
-                Drive::Strokes { strokes, .. } => strokes.nominal,
-                Drive::Steady { .. } => 0,
-            })
-            .sum(),
+        strokes: plan.steps.iter().map(strokes_of).sum(),
         pushed: plan
             .steps
             .iter()
@@ -149,6 +191,13 @@ fn outcome(
         air_left: outcome.air_left,
         old_left_fraction: outcome.old_left_fraction,
     })
+}
+
+fn strokes_of(step: &Step) -> u64 {
+    match step.drive {
+        Drive::Strokes { strokes, .. } => strokes.nominal,
+        Drive::Steady { .. } => 0,
+    }
 }
 
 /// Air that nobody could measure tells no two orders apart.
@@ -176,85 +225,5 @@ impl OrderOutcome {
             return pushed < Volume::default();
         }
         self.strokes < other.strokes
-    }
-}
-
-/// All permutations in order, or random ones where there are too many.
-struct Permutations {
-    current: Option<Vec<usize>>,
-    is_sample: bool,
-    seed: u64,
-}
-
-impl Permutations {
-    fn new(count: usize) -> Self {
-        let all = (1..=count).try_fold(1_usize, usize::checked_mul);
-        Self {
-            current: Some((0..count).collect()),
-            is_sample: all.is_none_or(|all| all > MOST_ORDERS),
-            seed: 1,
-        }
-    }
-
-    fn next_one(&mut self) -> Option<Vec<usize>> {
-        let this = self.current.clone()?;
-        self.current = if self.is_sample {
-            Some(self.shuffled(&this))
-        } else {
-            following(this.clone())
-        };
-        Some(this)
-    }
-
-    /// The same sample every time: a linear congruential generator with the
-    /// constants of MMIX (Knuth 1997) moves Fisher and Yates' cards.
-    fn shuffled(&mut self, cards: &[usize]) -> Vec<usize> {
-        let mut cards = cards.to_vec();
-        for last in (1..cards.len()).rev() {
-            self.seed = self
-                .seed
-                .wrapping_mul(6_364_136_223_846_793_005)
-                .wrapping_add(1_442_695_040_888_963_407);
-            let pick = (self.seed >> 33) as usize % (last + 1);
-            cards.swap(last, pick);
-        }
-        cards
-    }
-}
-
-/// The next permutation in lexicographic order.
-fn following(mut cards: Vec<usize>) -> Option<Vec<usize>> {
-    let pivot = cards.windows(2).rposition(|pair| pair[0] < pair[1])?;
-    let larger = cards.iter().rposition(|card| *card > cards[pivot])?;
-    cards.swap(pivot, larger);
-    cards[pivot + 1..].reverse();
-    Some(cards)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use std::collections::BTreeSet;
-
-    #[test]
-    fn every_permutation_comes_once() {
-        let mut permutations = Permutations::new(4);
-        let mut seen = BTreeSet::new();
-        while let Some(permutation) = permutations.next_one() {
-            assert!(seen.insert(permutation));
-        }
-        assert_eq!(seen.len(), 24);
-    }
-
-    #[test]
-    fn a_sample_is_said_to_be_one() {
-        assert!(!Permutations::new(5).is_sample);
-        let mut many = Permutations::new(8);
-        assert!(many.is_sample);
-        let first: Vec<_> = (0..3).filter_map(|_| many.next_one()).collect();
-        let mut sorted = first[2].clone();
-        sorted.sort_unstable();
-        assert_eq!(sorted, (0..8).collect::<Vec<_>>());
-        assert_ne!(first[1], first[2]);
     }
 }

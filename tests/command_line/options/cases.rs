@@ -133,6 +133,10 @@ pub(super) fn of_a_verb(verb: &str, option: &str) -> Option<Vec<Case>> {
             &["--with", "--for fill"],
         )],
         ("compare", "orders") => vec![(&["layouts/lapwing.ron"], &["--orders"])],
+        ("compare", "most-orders") => vec![(
+            &["layouts/lapwing.ron", "--orders"],
+            &["--most-orders", "5"],
+        )],
         ("compare", "without-gravity") => vec![(
             &[
                 "layouts/lapwing.ron",

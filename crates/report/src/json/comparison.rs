@@ -3,7 +3,7 @@
 use super::simulation::NotFollowedJson;
 use super::{SCHEMA_VERSION, ml};
 use bleedwright_planner::Plan;
-use bleedwright_simulation::{OrderOutcome, Orders, Side, changes};
+use bleedwright_simulation::{OrderOutcome, Orders, Part, Side, changes};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::ratio::ratio;
@@ -118,6 +118,11 @@ pub struct OrdersJson {
     pub refused: usize,
     /// Whether there are more orders than were tried.
     pub is_sampled: bool,
+    /// Where the limit ended the search: how much of all orders was looked at.
+    /// `best` and `worst` are then those of this part, and nothing is known of
+    /// the rest.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub part: Option<PartJson>,
     /// What none of these simulations follows.
     pub not_followed: Vec<NotFollowedJson>,
     /// The order of the plan: the user's, the maker's, or the one that the
@@ -130,6 +135,18 @@ pub struct OrdersJson {
     pub best: OrderJson,
     /// The opposite.
     pub worst: OrderJson,
+}
+
+/// A part of all orders.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct PartJson {
+    /// How many different orders were looked at, `tried` and `refused` together.
+    pub looked_at: usize,
+    /// How many orders these screws have; null from 19 screws on, where a number
+    /// of JSON holds it no more.
+    pub of: Option<u64>,
+    /// The power of ten that this number has at least.
+    pub of_power_of_ten: u32,
 }
 
 /// One order and what it comes to.
@@ -161,12 +178,21 @@ impl OrdersJson {
             tried: orders.tried,
             refused: orders.refused,
             is_sampled: orders.is_sampled,
+            part: orders.part.map(part),
             not_followed: NotFollowedJson::list(&orders.not_followed),
             default: order(&orders.of_plan),
             maker: orders.maker.as_ref().map(order),
             best: order(&orders.best),
             worst: order(&orders.worst),
         }
+    }
+}
+
+fn part(part: Part) -> PartJson {
+    PartJson {
+        looked_at: part.looked_at,
+        of: part.of,
+        of_power_of_ten: part.of_power_of_ten,
     }
 }
 

@@ -6,7 +6,7 @@ use crate::card::why_this_school;
 use crate::number::{duration, ml, ml_mark, ml_or_l, two_figures};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Plan;
-use bleedwright_simulation::{OrderOutcome, Orders, Side, changes};
+use bleedwright_simulation::{OrderOutcome, Orders, Part, Side, changes};
 use uom::si::f64::Volume;
 use uom::si::ratio::percent;
 
@@ -103,19 +103,15 @@ pub(crate) fn letter(nth: usize) -> char {
 
 /// Writes what every order comes to.
 pub fn orders_text(plan: &Plan, orders: &Orders, mut paper: Paper) -> String {
-    paper.heading(&format!("EVERY ORDER: {}", plan.head.vehicle));
-    let how_many = if orders.is_sampled {
-        format!(
-            "{} orders, a sample: there are too many to try all",
-            orders.tried
-        )
+    let title = if orders.part.is_some() {
+        "SOME ORDERS"
     } else {
-        format!("all {} orders", orders.tried)
+        "EVERY ORDER"
     };
+    paper.heading(&format!("{title}: {}", plan.head.vehicle));
     paper.paragraph(&format!(
-        "{how_many} that break no rule of the pipework ({} more would). For {}, {} method; each \
-         order planned and then simulated.",
-        orders.refused,
+        "{} For {}, {} method; each order planned and then simulated.",
+        how_many(orders),
         plan.head.purpose.word(),
         plan.head.method.word()
     ));
@@ -124,8 +120,12 @@ pub fn orders_text(plan: &Plan, orders: &Orders, mut paper: Paper) -> String {
     if let Some(maker) = &orders.maker {
         write_order(&mut paper, "maker's", maker, plans);
     }
-    write_order(&mut paper, "best", &orders.best, plans);
-    write_order(&mut paper, "worst", &orders.worst, plans);
+    let [best, worst] = match orders.part {
+        Some(Part { looked_at, .. }) => ["best", "worst"].map(|it| format!("{it} of {looked_at} ")),
+        None => ["best", "worst"].map(str::to_owned),
+    };
+    write_order(&mut paper, &best, &orders.best, plans);
+    write_order(&mut paper, &worst, &orders.worst, plans);
     if !orders.not_followed.is_empty() {
         paper.warning(&not_followed_text(&orders.not_followed));
     }
@@ -134,6 +134,32 @@ pub fn orders_text(plan: &Plan, orders: &Orders, mut paper: Paper) -> String {
     }
     paper.strong_start("HOW MUCH IT MATTERS ", &verdict(orders));
     paper.into_text()
+}
+
+/// How many orders were tried, and of how many.
+fn how_many(orders: &Orders) -> String {
+    let (tried, refused) = (orders.tried, orders.refused);
+    if let Some(Part {
+        looked_at,
+        of,
+        of_power_of_ten,
+    }) = orders.part
+    {
+        let all = of.map_or_else(
+            || format!("more than 10^{of_power_of_ten}"),
+            |of| of.to_string(),
+        );
+        return format!(
+            "{looked_at} of {all} orders, the rest not looked at: the limit was reached (`--most-orders` sets it). {tried} \
+             break no rule of the pipework, {refused} would."
+        );
+    }
+    let all = if orders.is_sampled {
+        format!("{tried} orders, a sample: there are too many to try all")
+    } else {
+        format!("all {tried} orders")
+    };
+    format!("{all} that break no rule of the pipework ({refused} more would).")
 }
 
 /// Why the order of the plan is planned, where another takes less fluid.
@@ -197,6 +223,14 @@ fn verdict(orders: &Orders) -> String {
         return format!(
             "Not known: only {} admissible orders were found among those tried.",
             orders.tried
+        );
+    }
+    if let Some(Part { looked_at, .. }) = orders.part {
+        return format!(
+            "Not known: the other orders were not looked at. Of these {looked_at} the worst takes {} % more or less fluid \
+             than the best and leaves {} ml more air.",
+            two_figures(more),
+            ml(air)
         );
     }
     if best == worst {
