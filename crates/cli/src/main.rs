@@ -13,7 +13,8 @@
 //! - `shape`, `update`: layouts to start from; values set in a file
 //! - `input`, `layout`, `planned`: a file read whole; a layout; a layout with its plan
 //! - `destination`, `whole_file`, `output`: where a sheet goes; a file written whole or not at all; printing
-//! - `refusal`: what stands in the way of a verb
+//! - `refusal`, `exit`: what stands in the way of a verb; how the program ends
+//! - `interrupt`, `progress`: Ctrl-C, never while a file is written; how far a long job is, on a terminal
 
 mod args;
 mod check;
