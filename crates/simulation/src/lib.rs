@@ -20,7 +20,7 @@
 //! - `parameters`, `outcome`: technique and assumptions; the result
 //! - `not_followed`: what this vehicle holds that no figure counts
 //! - `scene`: what every element holds between the steps
-//! - `comparison`, `orders`: two plans side by side; every admissible order
+//! - `comparison`, `orders`, `permutations`: two plans side by side; every admissible order, as far as a limited work goes
 
 mod bleed;
 mod comparison;
