@@ -519,6 +519,21 @@ fn a_part_that_is_missing_is_to_be_added() {
     assert!(told.contains("; or add the part `hump"), "{told}");
 }
 
+/// A word that nothing takes is told before what may only follow from it.
+#[test]
+fn an_unknown_field_is_told_first() {
+    let tee = "(id: \"axle tee\", kind: tee";
+    let text = changed(
+        "layouts/lapwing.ron",
+        tee,
+        &format!("{tee}, sections: [\"left\", \"right\"], frobnicate: 1"),
+    );
+    let loaded = bleedwright_network::load(text.as_bytes());
+    let codes: Vec<&str> = loaded.findings.iter().map(|it| it.code.text()).collect();
+    assert_eq!(codes.first(), Some(&"BW002"), "{codes:?}");
+    assert!(codes.contains(&"BW113"), "{codes:?}");
+}
+
 /// Where one bracket alone was forgotten, the rest of the file is read too.
 #[test]
 fn what_comes_behind_a_forgotten_bracket_is_told_beside_it() {

@@ -15,6 +15,7 @@ use crate::font::Fonts;
 use crate::lines::Span;
 use crate::paper::{Size, WIDTH};
 use bleedwright_report::Card;
+use section::Blanks;
 
 /// Everything that the card says.
 pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
@@ -30,7 +31,7 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     blocks.extend(head::warnings(&card.warnings, fonts));
     // On the first page: what can hurt is read before the work, and nobody loses it with a second page.
     blocks.push(section::cautions(&card.cautions, fonts));
-    section::ticked(&mut blocks, "BEFORE", &card.before, false, fonts);
+    section::ticked(&mut blocks, "BEFORE", &card.before, Blanks::None, fonts);
     blocks.push(section::heading("STEPS", "", fonts));
     blocks.push(paragraph(&card.rhythm, fonts));
     let digits = card.all_steps().count().to_string().len();
@@ -40,7 +41,11 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     blocks.extend(card.order.iter().map(|text| paragraph(text, fonts)));
     blocks.push(section::heading("BUY", "", fonts));
     blocks.push(paragraph(&card.buy, fonts));
-    section::ticked(&mut blocks, "AFTER", &card.after, true, fonts);
+    let kept = match card.second {
+        Some(_) => Blanks::Signed,
+        None => Blanks::Kept,
+    };
+    section::ticked(&mut blocks, "AFTER", &card.after, kept, fonts);
     if let Some(second) = &card.second {
         let title = "SECOND BLEED";
         blocks.push(section::heading(title, "after the routine", fonts));
@@ -48,7 +53,7 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
         step::steps(&mut blocks, (title, digits), &second.steps, fonts);
         blocks.push(section::signatures(fonts));
         let title = "AFTER THE SECOND BLEED";
-        section::ticked(&mut blocks, title, &second.after, true, fonts);
+        section::ticked(&mut blocks, title, &second.after, Blanks::Kept, fonts);
     }
     section::assumed(&mut blocks, card, fonts);
     // A sentence that a plan does not have is no block.

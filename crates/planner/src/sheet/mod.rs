@@ -8,6 +8,7 @@ mod caution;
 mod equipment;
 mod height;
 mod job;
+mod opened;
 mod otherwise;
 mod preparation;
 mod reservoir;

@@ -56,17 +56,28 @@ fn continued<'a>(text: &str, right: &str, fonts: &Fonts) -> Rc<Block<'a>> {
     Rc::new(block)
 }
 
-/// A list to tick; one with blanks for what was read is signed below.
+/// What is written beside a list that is ticked, and below it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Blanks {
+    None,
+    /// What was read; signed below.
+    Signed,
+    /// The same, and what a record keeps beside its checks.
+    Kept,
+}
+
+/// A list to tick.
 pub(super) fn ticked(
     blocks: &mut Vec<Block<'_>>,
     title: &str,
     texts: &[String],
-    has_blanks: bool,
+    blanks: Blanks,
     fonts: &Fonts,
 ) {
     if texts.is_empty() {
         return;
     }
+    let has_blanks = blanks != Blanks::None;
     let right = if has_blanks { "reading, initials" } else { "" };
     let first = blocks.len();
     blocks.push(heading(title, right, fonts));
@@ -84,9 +95,11 @@ pub(super) fn ticked(
         }
         blocks.push(block);
     }
+    if blanks == Blanks::Kept {
+        blocks.extend(KEPT.map(|names| written(names, fonts)));
+    }
     if has_blanks {
-        let all = KEPT.into_iter().chain([SIGNED]);
-        blocks.extend(all.map(|names| written(names, fonts)));
+        blocks.push(signatures(fonts));
     }
     // A list that fills less than half a page is not torn: one check on a page of its own is overlooked.
     let height: f32 = blocks[first..]
