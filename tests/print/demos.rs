@@ -20,11 +20,11 @@ fn a_card_has_lines_for_what_a_record_keeps() {
         let card = card_of(name);
         let names = [
             "Water before",
-            "sampled at",
+            "sample from",
             "Bottle",
             "Water after",
-            "sampled at",
-            "opened on",
+            "sample from",
+            "Bottle opened on",
             "Parts fitted",
             "Torque tool",
             "Fluid next due",

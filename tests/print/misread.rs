@@ -7,7 +7,7 @@ use crate::command_line::run_with_input;
 use crate::demo::{demo_text, plan_demo};
 use bleedwright_planner::{Method, Options, Purpose};
 use bleedwright_report::Card;
-use had::{HAD, JOBS, job_layout};
+use had::{ALWAYS, HAD, JOBS, job_layout};
 use std::path::Path;
 
 const FORMATS: [&str; 3] = ["text", "markdown", "html"];
@@ -287,6 +287,9 @@ fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
         sheets.push(("json".to_owned(), bare(&json)));
         let known = |group: &&str| HAD.iter().any(|(had, _)| had == group);
         assert!(wanted.iter().all(known), "{name}: {wanted:?}");
+        for fact in ALWAYS {
+            assert_says(&sheets, fact);
+        }
         for (group, facts) in HAD {
             for fact in facts {
                 if wanted.contains(&group) {

@@ -3,6 +3,7 @@
 mod after;
 mod before;
 mod head;
+mod kept;
 mod least;
 mod level;
 mod second;
@@ -13,8 +14,10 @@ mod worked;
 
 pub(crate) use after::check_text;
 pub(crate) use before::{before_text, otherwise_text};
+pub(crate) use kept::blanks;
 pub(crate) use warning::unit_text;
 
+pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;
 pub use step::{CardJar, CardStep, CardStop};
 

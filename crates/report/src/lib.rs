@@ -48,7 +48,7 @@ mod record;
 mod text;
 mod travel;
 
-pub use card::{Card, CardJar, CardSecond, CardStep, CardStop};
+pub use card::{Card, CardJar, CardSecond, CardStep, CardStop, KEPT, SIGNED};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};

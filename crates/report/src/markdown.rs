@@ -3,7 +3,7 @@
 
 mod escape;
 
-use crate::card::{Card, CardStep};
+use crate::card::{Card, CardStep, KEPT, SIGNED, blanks};
 use bleedwright_planner::Plan;
 use escape::escaped;
 
@@ -46,6 +46,10 @@ pub fn plan_markdown(plan: &Plan) -> String {
         blocks.push("## After the second bleed".to_owned());
         blocks.push(list("- [ ] ", &second.after));
     }
+    blocks.push("## Record".to_owned());
+    let rows = KEPT.into_iter().chain([SIGNED]);
+    let rows: Vec<String> = rows.map(blanks).collect();
+    blocks.push(list("- ", &rows));
     blocks.push("## Cautions".to_owned());
     blocks.push(list("- ", &card.cautions));
     blocks.push("## Assumed".to_owned());

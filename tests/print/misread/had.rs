@@ -2,8 +2,33 @@
 
 use crate::demo::demo_text;
 
+/// What every job has.
+pub(super) const ALWAYS: [&str; 10] = [
+    "sample from",
+    "Bottle opened on",
+    "Parts fitted",
+    "Torque tool",
+    "Fluid next due",
+    "Work refused by the owner",
+    "Look first",
+    "Screw stuck",
+    "Bubbles stay",
+    "Nothing comes",
+];
+
 /// What a job may have, by what has it.
-pub(super) const HAD: [(&str, &[&str]); 20] = [
+pub(super) const HAD: [(&str, &[&str]); 25] = [
+    ("level switch", &["level switch connected, its lamp out"]),
+    ("joints", &["Not opened again after the bleed"]),
+    ("joints pressed", &["every joint opened at"]),
+    (
+        "cable",
+        &[
+            "Then the parking brake off, its cable slack",
+            "shoes first, then the cable adjusted",
+        ],
+    ),
+    ("bench", &["bled on the bench first, not in the vehicle"]),
     ("road test", &["tops at walking pace"]),
     (
         "electric unit",
@@ -134,23 +159,38 @@ const BRAKED: [&str; 4] = ["road test", "brakes", "foot alone", "wheels off"];
 const BARRED: [&str; 4] = ["brakes", "foot alone", "wheels off", "old fluid"];
 
 /// Jobs by vehicle and options, with what each has.
-pub(super) const JOBS: [Job; 19] = [
-    ("lapwing", &[], &[&CAR, &["drums"]]),
+pub(super) const JOBS: [Job; 20] = [
+    ("lapwing", &[], &[&CAR, &["drums", "level switch"]]),
     (
         "lapwing",
         &["--replaced", "front left caliper"],
-        &[&CAR, &["new caliper"]],
+        &[
+            &CAR,
+            &["new caliper", "level switch", "joints", "joints pressed"],
+        ],
     ),
     (
         "lapwing",
         &["--method", "vacuum"],
-        &[&CAR, &["drums", "cups under vacuum"]],
+        &[&CAR, &["drums", "cups under vacuum", "level switch"]],
     ),
-    ("lapwing", &["--for", "fill"], &[&BRAKED, &["drums"]]),
+    (
+        "lapwing",
+        &["--for", "fill"],
+        &[&BRAKED, &["drums", "level switch", "bench"]],
+    ),
+    (
+        "lapwing",
+        &["--replaced", "master"],
+        &[
+            &CAR,
+            &["drums", "level switch", "bench", "joints", "joints pressed"],
+        ],
+    ),
     (
         "lapwing",
         &["--laid-up"],
-        &[&CAR, &["drums", "long standing"]],
+        &[&CAR, &["drums", "long standing", "level switch"]],
     ),
     ("avocet", &[], &[&CAR]),
     (
@@ -162,7 +202,7 @@ pub(super) const JOBS: [Job; 19] = [
     (
         "ruff",
         &["--opened", "clutch slave"],
-        &[&["clutch", "clutch alone", "old fluid"]],
+        &[&["clutch", "clutch alone", "old fluid", "joints"]],
     ),
     ("clutch", &[], &[&["clutch", "clutch alone", "old fluid"]]),
     (
@@ -175,7 +215,13 @@ pub(super) const JOBS: [Job; 19] = [
         &["--opened", "rear left caliper"],
         &[
             &CAR,
-            &["electric parking brake", "service mode", "electric unit"],
+            &[
+                "electric parking brake",
+                "service mode",
+                "electric unit",
+                "joints",
+                "joints pressed",
+            ],
         ],
     ),
     (
@@ -183,7 +229,13 @@ pub(super) const JOBS: [Job; 19] = [
         &["--opened", "anti-lock unit"],
         &[
             &BARRED,
-            &["electric parking brake", "electric unit", "second bleed"],
+            &[
+                "electric parking brake",
+                "electric unit",
+                "second bleed",
+                "joints",
+                "joints pressed",
+            ],
         ],
     ),
     ("turnstone", &[], &[&MOTORCYCLE]),
@@ -196,6 +248,8 @@ pub(super) const JOBS: [Job; 19] = [
             "motorcycle",
             "foot alone",
             "old fluid",
+            "joints",
+            "joints pressed",
         ]],
     ),
     (
@@ -223,6 +277,7 @@ pub(super) const JOBS: [Job; 19] = [
             "old fluid",
             "drums",
             "coupler",
+            "cable",
         ]],
     ),
 ];

@@ -5,7 +5,7 @@ use crate::font::Fonts;
 use crate::lines::{Line, Span};
 use crate::mark::{Ink, Mark};
 use crate::paper::{HEIGHT, Size, WIDTH};
-use bleedwright_report::Card;
+use bleedwright_report::{Card, KEPT, SIGNED};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
@@ -113,17 +113,6 @@ pub(super) fn ticked(
         }
     }
 }
-
-/// What a record keeps beside its checks, for who writes it down on paper first.
-const KEPT: [&[&str]; 4] = [
-    &["Water before", "sampled at", "Bottle"],
-    &["Water after", "sampled at", "opened on"],
-    &["Parts fitted", "Torque tool", "Fluid next due"],
-    &["Work refused by the owner"],
-];
-
-/// Who did it, who checked it, when.
-const SIGNED: &[&str] = &["Done by", "Checked by", "Date, time"];
 
 pub(super) fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
     written(SIGNED, fonts)

@@ -7,7 +7,7 @@ use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_bar};
-use crate::card::{Card, before_text, check_text, otherwise_text};
+use crate::card::{Card, KEPT, before_text, check_text, otherwise_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -68,6 +68,8 @@ pub struct PlanJson {
     pub buy: BuyJson,
     /// What comes after the last screw.
     pub checks_after: Vec<CheckAfterJson>,
+    /// What is written down beside the checks.
+    pub record: Vec<&'static str>,
     /// What can hurt.
     pub cautions: Vec<String>,
     /// What was assumed.
@@ -326,6 +328,7 @@ impl PlanJson {
             is_unsafe: plan.is_unsafe_by_options,
             remains: remains(plan),
             buy: buy(plan),
+            record: KEPT.concat(),
             checks_after: plan
                 .checks_after
                 .iter()

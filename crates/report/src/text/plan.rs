@@ -2,7 +2,7 @@
 
 use super::paper::Paper;
 use super::step::write_step;
-use crate::card::Card;
+use crate::card::{Card, KEPT, SIGNED, blanks};
 use bleedwright_planner::Plan;
 
 /// Writes the plan for a sheet of `paper`'s width.
@@ -52,6 +52,10 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
         paper.paragraph("Second bleed done by ____________ checked by ____________");
         paper.heading("AFTER THE SECOND BLEED");
         paper.tick_list(second.after.iter().map(String::as_str));
+    }
+    paper.heading("RECORD");
+    for names in KEPT.into_iter().chain([SIGNED]) {
+        paper.item("  ", &blanks(names));
     }
     paper.strong_start("CAUTION: ", &card.cautions.join(" "));
     let mut assumed = vec![format!("{}.", card.assumed.join("; "))];

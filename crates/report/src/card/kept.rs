@@ -1,0 +1,21 @@
+//! What a record keeps beside its checks, in the words of its blanks on paper.
+
+/// The blanks, as they stand beside each other.
+pub const KEPT: [&[&str]; 4] = [
+    &["Water before", "sample from", "Bottle"],
+    &["Water after", "sample from", "Bottle opened on"],
+    &["Parts fitted", "Torque tool", "Fluid next due"],
+    &["Work refused by the owner"],
+];
+
+/// Who did it, who checked it, when.
+pub const SIGNED: &[&str] = &["Done by", "Checked by", "Date, time"];
+
+/// A row of blanks as a line of text.
+pub(crate) fn blanks(names: &[&str]) -> String {
+    let blanks: Vec<String> = names
+        .iter()
+        .map(|name| format!("{name} __________"))
+        .collect();
+    blanks.join("  ")
+}
