@@ -22,15 +22,11 @@ use bleedwright_planner::{
 };
 use std::collections::{BTreeSet, HashMap, HashSet};
 use uom::si::f64::{Length, Ratio, Time, Volume};
-use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 /// A steady flow is followed in this many parts.
 const PARTS: u64 = 50;
-
-/// The pressure at which the travel that air takes is stated: nearly all of it is spent by then.
-const FIRM_BAR: f64 = 20.0;
 
 /// What a catch hose holds.
 ///
@@ -366,40 +362,6 @@ impl<'a, 'n> Bleed<'a, 'n> {
             out: Volume::new::<milliliter>(self.out_ml),
             air: Volume::new::<milliliter>(self.air_ml.max(0.0)),
         });
-    }
-
-    /// The largest travel that squeezing the air of these circuits takes.
-    /// The longest travel that squeezing the air of one of the circuits takes.
-    fn longest_travel(&self, circuits: &BTreeSet<CircuitId>) -> Length {
-        let travels = circuits.iter().map(|circuit| {
-            let lever: Ratio = self
-                .network
-                .cylinder_of(*circuit)
-                .pedal_ratio
-                .bounds
-                .nominal;
-            self.air_stroke(*circuit) * lever
-        });
-        travels.fold(Length::default(), Length::max)
-    }
-
-    /// Whether a piston meets its end before the air of its circuit is squeezed.
-    fn is_to_the_end(&self, circuit: CircuitId) -> bool {
-        let chamber = self.network.chamber_of(circuit);
-        let left = chamber.stroke.nominal - chamber.cut_off.bounds.nominal;
-        self.air_stroke(circuit) >= left
-    }
-
-    /// The stroke of the piston that squeezes the air of a circuit.
-    fn air_stroke(&self, circuit: CircuitId) -> Length {
-        let pressure = uom::si::f64::Pressure::new::<bar>(FIRM_BAR);
-        let share = absorbed_share(
-            self.parameters.atmosphere,
-            pressure,
-            self.parameters.polytropic_index,
-        );
-        let air = Volume::new::<milliliter>(self.system.air_of_circuit(circuit));
-        air * share / self.network.chamber_of(circuit).area().nominal
     }
 
     fn warnings(&self) -> Vec<String> {

@@ -14,7 +14,7 @@
 //!
 //! - `bleed`, `other_ways`: the steps of a plan, one after the other: by strokes; by gravity and back into syringe and hose
 //! - `done`: what a step came to, and when it is finished
-//! - `stroke`: what one stroke delivers
+//! - `stroke`, `travel`: what one stroke delivers; what air that is left takes of the pedal's travel
 //! - `system`, `vessel`, `slug`: what every element holds, and what passing fluid does to it
 //! - `rise`, `old`: air that climbs in lines; old fluid
 //! - `parameters`, `outcome`: technique and assumptions; the result
@@ -37,6 +37,7 @@ mod scene;
 mod slug;
 mod stroke;
 mod system;
+mod travel;
 mod vessel;
 
 pub use bleed::{SimulationError, simulate};

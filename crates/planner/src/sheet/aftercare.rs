@@ -161,12 +161,11 @@ fn is_undone_last(change: &Change) -> bool {
 
 /// The reservoirs that feed the job's circuits; one switch among them is enough to be looked at.
 fn level(sheet: &Sheet<'_, '_>) -> Check {
-    let network = sheet.network();
-    let reservoirs = sheet.circuits.iter().filter_map(|circuit| {
-        let (reservoir, _) = network.circuit(*circuit).compartment?;
-        Some(&network.layout().reservoirs[reservoir])
-    });
-    let said: Option<Vec<bool>> = reservoirs.map(|it| it.level_switch).collect();
+    let reservoirs = &sheet.network().layout().reservoirs;
+    let compartments = sheet.compartments().into_iter();
+    let said: Option<Vec<bool>> = compartments
+        .map(|(reservoir, _)| reservoirs[reservoir].level_switch)
+        .collect();
     Check::Level {
         has_switch: said.map(|said| said.contains(&true)),
     }
@@ -225,13 +224,7 @@ fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
     if sheet.method() == Method::Vacuum {
         checks.push(Check::BledByVacuum);
     }
-    let boosters = [
-        BoosterKind::Vacuum,
-        BoosterKind::Hydraulic,
-        BoosterKind::Electric,
-    ];
-    let helping = boosters.into_iter().filter(|kind| sheet.has_booster(*kind));
-    checks.extend(helping.map(Check::Booster));
+    checks.extend(sheet.boosters().map(Check::Booster));
     checks
 }
 
@@ -247,8 +240,7 @@ fn lamps(sheet: &Sheet<'_, '_>) -> Vec<Check> {
             }),
         });
     }
-    let mut kinds = sheet.parts.iter().map(|part| &part.kind);
-    let has_unit = kinds.any(|kind| matches!(kind, PartKind::AntiLock { .. }));
+    let has_unit = sheet.has_unit();
     if has_unit {
         checks.push(Check::AntiLockLamp);
     }

@@ -7,7 +7,7 @@ use crate::build::LEFT_IN_TANK_ML;
 use crate::drive::tank;
 use crate::options::{Method, Options};
 use crate::plan::{Before, Change};
-use bleedwright_network::{CircuitId, PartKind};
+use bleedwright_network::CircuitId;
 use uom::si::pressure::bar;
 use uom::si::volume::milliliter;
 
@@ -92,11 +92,7 @@ pub(super) fn equipment(sheet: &Sheet<'_, '_>, list: &mut List) {
                 "Cap off, cloth round the reservoir, goggles on. When drawing back hold the \
                  syringe nozzle down.",
             );
-            if sheet
-                .parts
-                .iter()
-                .any(|part| matches!(part.kind, PartKind::AntiLock { .. }))
-            {
+            if sheet.has_unit() {
                 list.add(
                     "Dirt from the brakes would be pushed into the anti-lock unit: first let a \
                      little fluid out of each screw, and ask the maker's manual whether reverse \

@@ -193,6 +193,26 @@ impl<'n> Sheet<'_, 'n> {
             .collect()
     }
 
+    /// Whether the runs in use pass an anti-lock unit.
+    fn has_unit(&self) -> bool {
+        let is_unit = |part: &&Part| matches!(part.kind, PartKind::AntiLock { .. });
+        self.parts.iter().any(is_unit)
+    }
+
+    /// The compartments that feed the circuits in use, by their places in the layout.
+    fn compartments(&self) -> BTreeSet<(usize, usize)> {
+        let circuits = self.circuits.iter();
+        circuits
+            .filter_map(|circuit| self.network().circuit(*circuit).compartment)
+            .collect()
+    }
+
+    /// The kinds of booster on the cylinders in use, each once.
+    fn boosters(&self) -> impl Iterator<Item = BoosterKind> {
+        let kinds = BoosterKind::ALL.iter().copied();
+        kinds.filter(|kind| self.has_booster(*kind))
+    }
+
     fn has_booster(&self, kind: BoosterKind) -> bool {
         self.cylinders_in_use().into_iter().any(|index| {
             self.network().layout().cylinders[index]

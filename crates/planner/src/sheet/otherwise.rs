@@ -3,25 +3,21 @@
 use super::Sheet;
 use crate::options::{Method, Purpose};
 use crate::plan::Otherwise;
-use bleedwright_network::{Fluid, ParkingBrake, Part, PartKind};
-use std::collections::BTreeSet;
+use bleedwright_network::{Fluid, ParkingBrake};
 
 pub(crate) fn otherwise(sheet: &Sheet<'_, '_>) -> Vec<Otherwise> {
     let is_open_to_the_foot = sheet.has_brakes();
     let network = sheet.network();
     let options = sheet.request.options;
     let fluid = options.new_fluid.or(network.layout().fluid);
-    let compartments: BTreeSet<_> = (sheet.circuits.iter())
-        .filter_map(|circuit| network.circuit(*circuit).compartment)
-        .collect();
+    let compartments = sheet.compartments();
     let feeds_others = network.circuits().any(|(id, circuit)| {
         let is_shared = (circuit.compartment).is_some_and(|it| compartments.contains(&it));
         is_shared && !sheet.circuits.contains(&id)
     });
-    let is_unit = |part: &&Part| matches!(part.kind, PartKind::AntiLock { .. });
     let soft = Otherwise::StaysSoft {
         fed: sheet.fed(),
-        has_unit: sheet.parts.iter().any(is_unit),
+        has_unit: sheet.has_unit(),
         is_parked_by_motor: sheet.parking_brake() == Some(ParkingBrake::Electric),
     };
     let list = [

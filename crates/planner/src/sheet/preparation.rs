@@ -8,7 +8,7 @@ use super::reservoir::fluid;
 use super::{PedalBlock, Sheet};
 use crate::options::{Method, Purpose};
 use crate::plan::{Before, Block, Change, Preparation};
-use bleedwright_network::{BoosterKind, Control, Cylinder, Part, PartKind, ValveKind};
+use bleedwright_network::{Control, Cylinder, PartKind, ValveKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -127,8 +127,7 @@ fn residual_valves(sheet: &Sheet<'_, '_>, list: &mut List) {
 }
 
 fn stored_force(sheet: &Sheet<'_, '_>, list: &mut List) {
-    let is_unit = |part: &&Part| matches!(part.kind, PartKind::AntiLock { .. });
-    if sheet.parts.iter().any(is_unit) || !sheet.pressure_stores().is_empty() {
+    if sheet.has_unit() || !sheet.pressure_stores().is_empty() {
         list.fact(Before::PumpMayWake);
     }
     for (owner, routine) in sheet.pressure_stores() {
@@ -148,14 +147,8 @@ fn boosters(sheet: &Sheet<'_, '_>, list: &mut List) {
     if sheet.method() != Method::Pedal {
         return;
     }
-    for kind in [
-        BoosterKind::Vacuum,
-        BoosterKind::Hydraulic,
-        BoosterKind::Electric,
-    ] {
-        if sheet.has_booster(kind) {
-            list.fact(Before::Booster(kind));
-        }
+    for kind in sheet.boosters() {
+        list.fact(Before::Booster(kind));
     }
 }
 

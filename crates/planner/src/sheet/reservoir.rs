@@ -60,12 +60,9 @@ pub(super) fn fluid(sheet: &Sheet<'_, '_>, list: &mut List) {
 
 /// The compartments of the job that a clutch draws from above their ports, with the highest level at which it may draw air.
 pub(super) fn take_offs(sheet: &Sheet<'_, '_>) -> Vec<(String, Volume)> {
-    let network = sheet.network();
-    let reservoirs = &network.layout().reservoirs;
-    let compartments: BTreeSet<(usize, usize)> = (sheet.circuits.iter())
-        .filter_map(|circuit| network.circuit(*circuit).compartment)
-        .collect();
-    let compartments = (compartments.iter()).map(|(r, c)| &reservoirs[*r].compartments[*c]);
+    let reservoirs = &sheet.network().layout().reservoirs;
+    let compartments = sheet.compartments().into_iter();
+    let compartments = compartments.map(|(r, c)| &reservoirs[r].compartments[c]);
     let mut take_offs: Vec<(String, Volume)> = compartments
         .filter_map(|compartment| Some((compartment.id.clone(), compartment.take_off?.high)))
         .collect();

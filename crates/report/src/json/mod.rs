@@ -8,6 +8,7 @@ mod finding;
 mod fluid;
 mod height;
 mod level;
+mod next;
 mod pedal;
 mod plan;
 mod readings;

@@ -1,11 +1,9 @@
 //! A pedal as JSON.
 
+use super::next::NextJson;
 use super::{Range, SCHEMA_VERSION, ml, range_bar, range_ml, range_mm};
-use crate::text::next_text;
 use bleedwright_network::Bounds;
-use bleedwright_pedal::{
-    AirBounds, Assessment, Capacity, Feel, NextStep, OnStop, Sized, Trial, TrialPlace,
-};
+use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, OnStop, Sized, Trial, TrialPlace};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::f64::{Length, Ratio};
@@ -59,15 +57,6 @@ pub struct PedalJson {
     pub assumptions: Vec<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
-}
-
-/// What to do next.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct NextJson {
-    /// `measure`, `first_cause`, `check_readings`, `bleed_and_look`, `bleed_again` or `measure_closer`.
-    pub kind: &'static str,
-    /// In words.
-    pub text: String,
 }
 
 /// A pressed pedal.
@@ -251,17 +240,7 @@ impl PedalJson {
             readings_fit: pedal.estimate.as_ref().map(|it| !it.is_contradiction),
             trials_force_n: pedal.trials_force.map(|force| force.get::<newton>()),
             trials: pedal.trials.iter().map(TrialJson::new).collect(),
-            next: pedal.next.map(|next| NextJson {
-                kind: match next {
-                    NextStep::Measure => "measure",
-                    NextStep::FirstCause => "first_cause",
-                    NextStep::CheckReadings => "check_readings",
-                    NextStep::BleedAndLook => "bleed_and_look",
-                    NextStep::BleedAgain => "bleed_again",
-                    NextStep::MeasureCloser => "measure_closer",
-                },
-                text: next_text(next).to_owned(),
-            }),
+            next: pedal.next.map(NextJson::new),
             causes: pedal
                 .causes
                 .iter()
