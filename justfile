@@ -34,11 +34,11 @@ reference:
 
 # How long loading, checking and planning take.
 bench:
-    cargo bench -p bleedwright-tests --bench plan
+    cargo bench -p bleedwright-benches --bench plan
 
 # How that time grows with the number of parts.
 growth:
-    cargo bench -p bleedwright-tests --bench growth
+    cargo bench -p bleedwright-benches --bench growth
 
 # Fuzzes for a minute; needs a nightly toolchain and cargo-fuzz.
 fuzz:

@@ -1,6 +1,6 @@
 //! How the time to load, check and plan, and to draw, grows with the number of parts.
 //!
-//! `cargo bench -p bleedwright-tests --bench growth`
+//! `cargo bench -p bleedwright-benches --bench growth`
 //!
 //! Fails where the slope of the log-log line is above [`STEEPEST`]: N log N
 //! itself has a slope of about 1.11 over these sizes, the square one of 2.

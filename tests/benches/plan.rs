@@ -1,6 +1,6 @@
 //! How long it takes to load, check and plan.
 //!
-//! `cargo bench -p bleedwright-tests --bench plan`
+//! `cargo bench -p bleedwright-benches --bench plan`
 
 mod job;
 

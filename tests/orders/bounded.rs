@@ -7,7 +7,7 @@ use bleedwright_planner::{
     MOST_PASSED, MOST_WORK, Options, TEMPERATURES_DEGC, check_options, derived_order, fluid_state,
     liquid, order_certainty, plan, worth_measuring,
 };
-use bleedwright_tests::{block_star, caliper_chain, tee_chain, union_chain};
+use bleedwright_benches::{block_star, caliper_chain, tee_chain, union_chain};
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
 

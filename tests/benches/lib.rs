@@ -1,4 +1,8 @@
-//! Layouts of any size, written as text.
+//! Layouts of any size, written as text, for the benchmarks here and the tests.
+//!
+//! Nothing in them is random: the same size gives the same text. Lengths vary
+//! from line to line, so that some runs tie within their tolerances and others
+//! do not, as in a real file.
 
 mod chain;
 mod circuits;
