@@ -47,6 +47,15 @@ impl<'a> Walk<'a> {
         }
     }
 
+    /// The items of a list, each with its path.
+    pub(crate) fn items<T>(
+        &'a self,
+        items: impl IntoIterator<Item = T>,
+    ) -> impl Iterator<Item = (Walk<'a>, T)> {
+        let items = items.into_iter().enumerate();
+        items.map(|(index, item)| (self.item(index), item))
+    }
+
     pub(crate) fn place(&self) -> Place {
         let mut steps = Vec::new();
         let mut here = Some(self);
