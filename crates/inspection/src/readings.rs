@@ -14,44 +14,22 @@ pub use pedal::pedal_reserve_used;
 
 use crate::limit::{SHEET, Source};
 use crate::record::{Answer, Entry, Measured, Record};
+use crate::words::words;
 use std::collections::BTreeMap;
 use uom::num_traits::Zero;
 
-/// How a check came out, the mildest first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum State {
-    /// Measured, and within the limit.
-    Within,
-    /// Measured, and somebody must look again before the vehicle leaves.
-    LookAgain,
-    /// Not measured, or not against any limit, or not in the way the limit asks for.
-    NotChecked,
-    /// Measured, and beyond the limit.
-    Fails,
-}
-
-impl State {
-    /// Every state, the mildest first.
-    pub const ALL: [Self; 4] = [Self::Within, Self::LookAgain, Self::NotChecked, Self::Fails];
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Within => "within limit",
-            Self::LookAgain => "LOOK AGAIN",
-            Self::NotChecked => "NOT CHECKED",
-            Self::Fails => "FAILS",
-        }
-    }
-
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Within => "within",
-            Self::LookAgain => "look_again",
-            Self::NotChecked => "not_checked",
-            Self::Fails => "fails",
-        }
+words! {
+    /// How a check came out, the mildest first.
+    #[derive(PartialOrd, Ord)]
+    State {
+        /// Measured, and within the limit.
+        Within = "within", "within limit";
+        /// Measured, and somebody must look again before the vehicle leaves.
+        LookAgain = "look_again", "LOOK AGAIN";
+        /// Not measured, or not against any limit, or not in the way the limit asks for.
+        NotChecked = "not_checked", "NOT CHECKED";
+        /// Measured, and beyond the limit.
+        Fails = "fails", "FAILS";
     }
 }
 

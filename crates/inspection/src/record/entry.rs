@@ -1,5 +1,6 @@
 //! What may stand in a field of a record.
 
+use crate::words::words;
 use bleedwright_network::Bounds;
 
 /// A reading, or the statement that there is none.
@@ -29,26 +30,6 @@ pub struct Measured<Q> {
     pub bounds: Bounds<Q>,
     /// As it was written, for the sheet.
     pub text: String,
-}
-
-macro_rules! words {
-    ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal;)+ }) => {
-        $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub enum $name {
-            $($(#[$variant_doc])* $variant,)+
-        }
-
-        impl $name {
-            /// Every word.
-            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
-
-            /// As written in files.
-            pub fn word(self) -> &'static str {
-                match self { $(Self::$variant => $word),+ }
-            }
-        }
-    };
 }
 
 words! {
