@@ -95,6 +95,18 @@ pub struct Item<V> {
     pub reason: String,
 }
 
+impl<V> Item<V> {
+    /// Everything that was looked at, each with what it says and why.
+    pub(super) fn all(said: impl IntoIterator<Item = (Subject, (V, String))>) -> Vec<Self> {
+        let item = |(subject, (verdict, reason))| Self {
+            subject,
+            verdict,
+            reason,
+        };
+        said.into_iter().map(item).collect()
+    }
+}
+
 /// What is said of the fluid in the car, and of the bottle.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FluidJudgement {
