@@ -12,10 +12,10 @@
 //! From text to structures:
 //!
 //! - `load`: bytes to network, with all findings; the entrance
-//! - `parse`: the structures of the file; `tolerant` reads on where the RON reader refused
+//! - `parse`: the structures of the file; `tolerant` reads on where the RON reader refused, and lists every value
 //! - `syntax`: the shape of the text, for places and for broken files; `scanner` reads over a `slip`
 //! - `file`: the structures as written, one file for each part of the format; `given` for values that may be unreadable
-//! - `outline`: every value that a text holds or could hold, with its way, kind and bytes; `reader` asks the structures of the file
+//! - `outline`: every value that a text holds or could hold, with its way, kind and bytes
 //! - `writing`: pieces of RON put into somebody else's text
 //!
 //! From structures to values:
