@@ -82,7 +82,7 @@ pub use check::{USUAL_TORQUE_NM, most_visits};
 pub use code::Code;
 pub use finding::{Finding, Label, Severity};
 pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};
-pub use guess::{is_near, nearest, suggest};
+pub use guess::{did_you_mean, is_near, nearest, suggest, ticked};
 pub use layout::*;
 pub use load::{DEFAULT_SIZE_LIMIT, Loaded, load, load_up_to};
 pub use look::{is_invisible, json_escape};

@@ -4,10 +4,10 @@ use super::CircuitId;
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{CellId, Cells, Owner};
-use crate::guess::suggest;
+use crate::guess::{suggest, ticked};
 use crate::layout::{Chamber, Layout, Part, PartKind, Screw};
 use crate::place::Place;
-use crate::port::{position, quoted};
+use crate::port::position;
 use crate::tree::Forest;
 
 /// A screw and where it opens the network.
@@ -107,7 +107,7 @@ impl Carrier<'_> {
                     "the screw `{}` does not say what it opens in `{}`",
                     screw.id, self.name
                 ),
-                format!("add `chamber: ...` with one of {}", quoted(&named)),
+                format!("add `chamber: ...` with one of {}", ticked(named.iter().copied(), ", ")),
             ),
             Some(chamber) => match position(chamber, &names) {
                 Some(chosen) => return Some(chosen),
