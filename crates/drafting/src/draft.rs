@@ -1,11 +1,10 @@
 //! A whole layout file from measurements.
 
-use crate::circuit::{CarWheel, DraftCircuit, WHEELS, circuits};
+use crate::circuit::{DraftCircuit, WHEELS, circuits, is_front};
 use crate::measures::{MasterKind, Measures, PipeSort, WheelBrake};
 use crate::pipework::{CircuitPipework, LineSort, pipe_sort, pipework, wheel_list};
-use crate::route::Run;
 use crate::text::{Quantities, volume};
-use bleedwright_network::{Finding, Loaded, load, quoted};
+use bleedwright_network::{Finding, Loaded, Wheel, load, quoted};
 use std::fmt::Write;
 use thiserror::Error;
 
@@ -161,11 +160,6 @@ impl Writer<'_> {
             ("cylinder behind the front axle", measures.cylinder_m()),
         ];
         for (what, figure) in figures {
-            let run = Run {
-                low: figure.low,
-                nominal: figure.nominal,
-                high: figure.high,
-            };
             let how = if figure.is_measured {
                 "as measured"
             } else {
@@ -174,7 +168,7 @@ impl Writer<'_> {
             let _ = writeln!(
                 text,
                 "// {what}: {} ({how})",
-                self.quantities.plain_length(run)
+                self.quantities.plain_length(figure.length)
             );
         }
         text += "\n(\n    format: 1,\n";
@@ -304,25 +298,25 @@ impl Writer<'_> {
         text + "        ])),\n"
     }
 
-    fn brake(&self, wheel: CarWheel) -> String {
+    fn brake(&self, wheel: Wheel) -> String {
         let q = self.quantities;
         let serving: Vec<&DraftCircuit> = self.circuits.iter().filter(|it| it.has(wheel)).collect();
-        let (brake, bore_mm) = if wheel.is_front {
-            (self.measures.front, [54.0, 20.0])
+        let bore_mm = if is_front(wheel) {
+            [54.0, 20.0]
         } else {
-            (self.measures.rear, [40.0, 16.0])
+            [40.0, 16.0]
         };
         let text = wheel.text();
         let word = wheel.word();
         let screw = |id: &str, rest: &str| format!("(id: {}{rest})", quoted(id));
-        match brake {
+        match self.measures.brake(wheel) {
             WheelBrake::Disc => {
                 let pistons = format!(
                     "pistons: [(bore: {})]",
                     q.small_length(bore_mm[0], bore_mm[1])
                 );
                 let (kind, screws) = if serving.len() == 1 {
-                    (format!("caliper({pistons})"), vec![screw(&text, "")])
+                    (format!("caliper({pistons})"), vec![screw(text, "")])
                 } else {
                     let chamber =
                         |it: &&DraftCircuit| format!("(id: {}, {pistons})", quoted(it.name));
@@ -347,7 +341,7 @@ impl Writer<'_> {
                     screws.join(", ")
                 )
             }
-            WheelBrake::Drum => self.wheel_cylinder(wheel, &format!("{text} cylinder"), &text, ""),
+            WheelBrake::Drum => self.wheel_cylinder(wheel, &format!("{text} cylinder"), text, ""),
             WheelBrake::DoubleDrum => ["upper", "lower"]
                 .map(|place| {
                     self.wheel_cylinder(
@@ -361,7 +355,7 @@ impl Writer<'_> {
         }
     }
 
-    fn wheel_cylinder(&self, wheel: CarWheel, id: &str, screw: &str, place: &str) -> String {
+    fn wheel_cylinder(&self, wheel: Wheel, id: &str, screw: &str, place: &str) -> String {
         format!(
             "        (id: {}, kind: wheel_cylinder(bore: {}), wheel: {},{place}\n         screws: [(id: {})]),\n",
             quoted(id),
