@@ -57,16 +57,12 @@ impl Reader {
         };
         // ASSUMPTION: pedal ratio and free play when the file is silent; the
         // free play is about 1/4 in by TB 9-2300-426-20.
-        let ratio_of = Ratio::new::<ratio>;
         let default_ratio = Figure::assumed(
-            ratio_of(4.0),
-            ratio_of(5.0),
-            ratio_of(6.0),
+            [4.0, 5.0, 6.0].map(Ratio::new::<ratio>),
             "pedal ratio 5 (4-6)",
         );
         let mm = Length::new::<millimeter>;
-        let default_play =
-            Figure::assumed(mm(2.0), mm(6.0), mm(10.0), "pedal free play 6 mm (2-10)");
+        let default_play = Figure::assumed([2.0, 6.0, 10.0].map(mm), "pedal free play 6 mm (2-10)");
         Cylinder {
             id: words(&file.id),
             kind,
@@ -111,7 +107,7 @@ impl Reader {
     ) -> Chamber {
         // ASSUMPTION: 1 to 2 mm of piston travel close the port (from memory).
         let mm = Length::new::<millimeter>;
-        let default_cut_off = Figure::assumed(mm(1.0), mm(1.5), mm(2.0), "cut-off 1.5 mm (1-2)");
+        let default_cut_off = Figure::assumed([1.0, 1.5, 2.0].map(mm), "cut-off 1.5 mm (1-2)");
         let least = |allowed: &Allowed<Length>| Bounds::exact(allowed.limits()[0]);
         let Some(file) = file else {
             return Chamber {
@@ -209,11 +205,8 @@ impl Reader {
 
     pub(crate) fn balance_bars(&mut self, files: &[BalanceBarFile]) -> Vec<BalanceBar> {
         // ASSUMPTION: a bar that nobody measured stands near its middle.
-        let share = Ratio::new::<percent>;
         let middle = Figure::assumed(
-            share(45.0),
-            share(50.0),
-            share(55.0),
+            [45.0, 50.0, 55.0].map(Ratio::new::<percent>),
             "balance bar in its middle, 50 % to each cylinder (45-55)",
         );
         let list = Walk::ROOT.field("balance_bars");

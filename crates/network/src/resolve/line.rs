@@ -105,7 +105,7 @@ impl Reader {
                 // larger (FMVSS 106 Table I, from memory).
                 let mm = Length::new::<millimeter>;
                 let usual =
-                    Figure::assumed(mm(2.8), mm(3.175), mm(3.6), "hose bore 1/8 in (2.8-3.6 mm)");
+                    Figure::assumed([2.8, 3.175, 3.6].map(mm), "hose bore 1/8 in (2.8-3.6 mm)");
                 let bore = self.figure(&hose.bore, &walk.field("bore"), &HOSE_BORE, usual);
                 let length = self.read(&hose.length, &walk.field("length"), &HOSE_LENGTH);
                 let kind = LineKind::Hose {

@@ -42,12 +42,7 @@ impl Reader {
             &file.contents,
             &walk.field("contents"),
             &PART_CONTENTS,
-            Figure::assumed(
-                nothing,
-                nothing,
-                nothing,
-                "tees, unions and valves hold nothing",
-            ),
+            Figure::assumed([nothing; 3], "tees, unions and valves hold nothing"),
         );
         Part {
             id: words(&file.id),
@@ -71,36 +66,25 @@ impl Reader {
     /// Fields that only some kinds of part have.
     fn check_fields(&mut self, file: &PartFile, kind: &PartKind, walk: &Walk<'_>) {
         let is_on_the_way = matches!(kind, PartKind::Junction { .. } | PartKind::Valve(_));
-        let is_brake = kind.is_wheel_brake();
-        let brakes_only = "only brakes have it: give it to the caliper or wheel cylinder";
-        let fields = [
-            (
-                "contents",
-                file.contents.is_some() && !is_on_the_way,
-                "its volume follows from `dead_volume` and pistons, or from `through`",
-            ),
-            ("wheel", file.wheel.is_some() && !is_brake, brakes_only),
-            ("place", file.place.is_some() && !is_brake, brakes_only),
-            (
-                "parking_brake",
-                file.parking_brake.is_some() && !is_brake,
-                brakes_only,
-            ),
-            (
-                "electric_parking_brake",
-                file.electric_parking_brake.is_some() && !is_brake,
-                brakes_only,
-            ),
-            (
-                "electric_parking_brake",
-                file.electric_parking_brake.is_some() && file.parking_brake.is_some(),
-                "`parking_brake` says it already: take this one out",
-            ),
-        ];
-        for (name, is_misplaced, help) in fields {
-            if is_misplaced {
+        if file.contents.is_some() && !is_on_the_way {
+            let help = "its volume follows from `dead_volume` and pistons, or from `through`";
+            self.no_such_field(kind.text(), "contents", help, walk);
+        }
+        let is_electric_given = file.electric_parking_brake.is_some();
+        for (name, is_given) in [
+            ("wheel", file.wheel.is_some()),
+            ("place", file.place.is_some()),
+            ("parking_brake", file.parking_brake.is_some()),
+            ("electric_parking_brake", is_electric_given),
+        ] {
+            if is_given && !kind.is_wheel_brake() {
+                let help = "only brakes have it: give it to the caliper or wheel cylinder";
                 self.no_such_field(kind.text(), name, help, walk);
             }
+        }
+        if is_electric_given && file.parking_brake.is_some() {
+            let help = "`parking_brake` says it already: take this one out";
+            self.no_such_field(kind.text(), "electric_parking_brake", help, walk);
         }
         if let Some(sections) = &file.sections
             && (!matches!(kind, PartKind::Valve(_)) || has_twins(sections.iter()))
@@ -275,7 +259,7 @@ impl Reader {
 /// narrower than the drilling.
 fn usual_screw_bore() -> Figure<Length> {
     let mm = Length::new::<millimeter>;
-    Figure::assumed(mm(1.0), mm(1.5), mm(2.0), "screw drilling 1.5 mm (1-2)")
+    Figure::assumed([1.0, 1.5, 2.0].map(mm), "screw drilling 1.5 mm (1-2)")
 }
 
 fn written<'f>(amount: impl Into<Option<&'f Amount>>) -> Option<String> {

@@ -62,9 +62,7 @@ impl Reader {
         let left = left.map_or_else(
             || {
                 Figure::assumed(
-                    max.nominal * 0.02,
-                    max.nominal * 0.05,
-                    max.nominal * 0.10,
+                    [0.02, 0.05, 0.10].map(|share| max.nominal * share),
                     "a syringe leaves 5 % (2-10 %)",
                 )
             },
