@@ -95,4 +95,4 @@ pub use quantity::{is_in_inches, parse_quantity};
 pub use quantity_error::QuantityError;
 pub use source::Locator;
 pub use units::{Quantity, Unit, unit_list};
-pub use writing::{behind_last_field, quoted, unquoted};
+pub use writing::{behind_last_field, quoted, quoted_with, unquoted};
