@@ -48,23 +48,15 @@ pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudge
 /// The worst verdict; nothing is found against it only where its grade was read and its moisture measured: a tester for water
 /// reads next to nothing in silicone and mineral oil.
 fn overall(items: &[Item<BottleVerdict>]) -> BottleVerdict {
-    let worst = items
-        .iter()
-        .map(|item| item.verdict)
-        .max()
-        .unwrap_or(BottleVerdict::NotChecked);
+    let worst = items.iter().map(|item| item.verdict).max();
     let is_known = |subject| {
-        let mut known = items
+        items
             .iter()
-            .filter(|item| item.verdict != BottleVerdict::NotChecked);
-        known.any(|item| item.subject == subject)
+            .any(|item| item.subject == subject && item.verdict != BottleVerdict::NotChecked)
     };
     let is_judged = is_known(Subject::BottleMoisture) && is_known(Subject::BottleGrade);
-    if worst == BottleVerdict::Fit && !is_judged {
-        BottleVerdict::NotChecked
-    } else {
-        worst
-    }
+    let is_told = |worst: &BottleVerdict| *worst != BottleVerdict::Fit || is_judged;
+    worst.filter(is_told).unwrap_or(BottleVerdict::NotChecked)
 }
 
 fn said_of_grade(stated: Option<Fluid>, wanted: Option<Fluid>) -> (BottleVerdict, String) {

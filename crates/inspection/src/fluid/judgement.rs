@@ -205,18 +205,11 @@ pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
 
 /// The worst verdict; nothing is found against it only by a measurement.
 fn overall(items: &[Item<Verdict>]) -> Verdict {
-    let worst = items
-        .iter()
-        .map(|item| item.verdict)
-        .max()
-        .unwrap_or(Verdict::NotChecked);
+    let worst = items.iter().map(|item| item.verdict).max();
     let is_measured = items.iter().any(|item| {
         matches!(item.subject, Subject::Moisture | Subject::Boiling)
             && item.verdict != Verdict::NotChecked
     });
-    if worst == Verdict::Fit && !is_measured {
-        Verdict::NotChecked
-    } else {
-        worst
-    }
+    let is_told = |worst: &Verdict| *worst != Verdict::Fit || is_measured;
+    worst.filter(is_told).unwrap_or(Verdict::NotChecked)
 }

@@ -122,7 +122,7 @@ pub(super) fn least_dry_of_the_law(grade: Fluid) -> Option<ThermodynamicTemperat
 
 fn highest(grade: Fluid, property: Property) -> Option<ThermodynamicTemperature> {
     let limits = limits_of(grade);
-    temperatures(&limits, property).reduce(|one, other| if other > one { other } else { one })
+    temperatures(&limits, property).reduce(ThermodynamicTemperature::max)
 }
 
 fn temperatures(
