@@ -13,7 +13,7 @@ pub use kept::{Doubt, Kept, Pushed, Sample};
 pub use pedal::pedal_reserve_used;
 
 use crate::limit::{SHEET, Source};
-use crate::record::{Answer, Entry, Measured, Record};
+use crate::record::{Answer, Measured, Record};
 use crate::words::words;
 use std::collections::BTreeMap;
 use uom::num_traits::Zero;
@@ -241,21 +241,21 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
     steps::judge(record, &mut bench);
     let controls = &record.vehicle.controls;
     for (name, control) in expected(controls, &record.controls, |c| &c.name) {
-        pedal::judge(name, control, &mut bench);
+        pedal::judge(name, &control, &mut bench);
     }
     bench.nothing_listed(Group::Controls, controls.is_empty());
     for (name, brake) in expected(&record.vehicle.brakes, &record.brakes, |b| &b.name) {
-        brake::judge_brake(name, brake, &mut bench);
+        brake::judge_brake(name, &brake, &mut bench);
     }
     bench.nothing_listed(Group::Brakes, record.vehicle.brakes.is_empty());
     for (name, screw) in expected(&record.vehicle.screws, &record.screws, |s| &s.name) {
-        brake::judge_screw(name, screw, &mut bench);
+        brake::judge_screw(name, &screw, &mut bench);
     }
     bench.nothing_listed(Group::Screws, record.vehicle.screws.is_empty());
     sister::judge(record, &mut bench);
     let compartments = &record.vehicle.compartments;
     for (name, compartment) in expected(compartments, &record.compartments, |c| &c.name) {
-        vehicle::judge_compartment(name, compartment, &mut bench);
+        vehicle::judge_compartment(name, &compartment, &mut bench);
     }
     bench.nothing_listed(Group::Reservoir, compartments.is_empty());
     vehicle::judge_vehicle(record, &mut bench);
@@ -274,18 +274,16 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
     }
 }
 
-/// Every name that the vehicle lists or the record has, in alphabetical order, with the item where there is one.
-fn expected<'r, T>(
+/// Every name that the vehicle lists or the record has, in alphabetical order, with the item, or a blank one where there is
+/// none.
+fn expected<'r, T: Clone + Default>(
     listed: &'r [String],
     items: &'r [T],
     name: impl Fn(&T) -> &String,
-) -> BTreeMap<&'r str, Option<&'r T>> {
-    let mut all: BTreeMap<&str, Option<&T>> =
-        listed.iter().map(|name| (name.as_str(), None)).collect();
-    for item in items {
-        all.insert(name(item), Some(item));
-    }
-    all
+) -> BTreeMap<&'r str, T> {
+    let listed = listed.iter().map(|name| (name.as_str(), T::default()));
+    let items = items.iter().map(|item| (name(item).as_str(), item.clone()));
+    listed.chain(items).collect()
 }
 
 /// Where checks are laid out one after the other.
@@ -345,11 +343,6 @@ impl Bench {
             "the vehicle's list in `readings_of` names none".clone_into(&mut check.remark);
         }
     }
-}
-
-/// The reading of an item that the record may not have.
-fn reading<'r, T, R>(item: Option<&'r T>, entry: impl Fn(&'r T) -> &'r Entry<R>) -> Option<&'r R> {
-    item.and_then(|item| entry(item).found())
 }
 
 /// As it was written; empty where there is nothing.

@@ -1,6 +1,6 @@
 //! Discs, drums, linings and bleed screws.
 
-use super::{Bench, Doubt, Group, State, is_above, reading, written};
+use super::{Bench, Doubt, Group, State, is_above, written};
 use crate::limit::{
     DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, LINING_OF_THE_LAW, PRACTICE, TORQUE, lining_floor,
     lining_of_the_law, torque_spread, widest_torque_tolerance,
@@ -22,8 +22,8 @@ const MOST_OF_LEAST: f64 = 2.0;
 /// ASSUMPTION, no source: nine tenths; drums wear by a hundredth.
 const LEAST_OF_MOST: f64 = 0.9;
 
-pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    match reading(brake, |brake| &brake.kind) {
+pub(super) fn judge_brake(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
+    match brake.kind.found() {
         Some(BrakeType::Disc) => judge_disc(name, brake, bench),
         Some(BrakeType::Drum) => judge_drum(name, brake, bench),
         None => {
@@ -35,9 +35,9 @@ pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut
     judge_lining(name, brake, bench);
 }
 
-fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    let found = reading(brake, |brake| &brake.disc);
-    let (least, doubt) = least(reading(brake, |brake| &brake.disc_minimum));
+fn judge_disc(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
+    let found = brake.disc.found();
+    let (least, doubt) = least(brake.disc_minimum.found());
     let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
     let check = bench.check(Group::Brakes, name, "disc thickness", source);
     check.doubt = doubt;
@@ -69,9 +69,9 @@ fn least(written: Option<&Measured<Length>>) -> (Option<&Measured<Length>>, Opti
     (least, doubt)
 }
 
-fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    let found = reading(brake, |brake| &brake.drum);
-    let most = reading(brake, |brake| &brake.drum_maximum);
+fn judge_drum(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
+    let found = brake.drum.found();
+    let most = brake.drum_maximum.found();
     let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
     let check = bench.check(Group::Brakes, name, "drum diameter", source);
     check.found = written(found);
@@ -108,10 +108,10 @@ fn wear_remark(
     }
 }
 
-fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    let found = reading(brake, |brake| &brake.lining);
-    let (least, doubt) = least(reading(brake, |brake| &brake.lining_minimum));
-    let is_riveted = reading(brake, |brake| &brake.riveted).map(|answer| *answer == Answer::Yes);
+fn judge_lining(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
+    let found = brake.lining.found();
+    let (least, doubt) = least(brake.lining_minimum.found());
+    let is_riveted = brake.riveted.found().map(|answer| *answer == Answer::Yes);
     let mass = bench.is_over_10000_lb;
     let check = bench.check(Group::Brakes, name, "lining thickness", LINING);
     check.doubt = doubt;
@@ -168,9 +168,9 @@ fn is_usual(wanted: &Measured<Torque>) -> bool {
     !is_above(least, wanted.bounds.nominal) && !is_above(wanted.bounds.nominal, most)
 }
 
-pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut Bench) {
-    let found = reading(screw, |screw| &screw.torque);
-    let wanted = reading(screw, |screw| &screw.torque_wanted);
+pub(super) fn judge_screw(name: &str, screw: &ScrewReadings, bench: &mut Bench) {
+    let found = screw.torque.found();
+    let wanted = screw.torque_wanted.found();
     let check = bench.check(Group::Screws, name, "torque checked again", TORQUE);
     check.found = written(found);
     if let Some(wanted) = wanted {
@@ -207,14 +207,14 @@ pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut
     } else {
         "the maker's torque, which is not given".clone_into(&mut check.limit);
     }
-    let dry = reading(screw, |screw| &screw.dry);
+    let dry = screw.dry.found();
     bench.question(
         (Group::Screws, name, "dry after the hard press"),
         dry,
         Answer::Yes,
         LEAK,
     );
-    let cap = reading(screw, |screw| &screw.cap);
+    let cap = screw.cap.found();
     let check = bench.question(
         (Group::Screws, name, "dust cap on"),
         cap,
