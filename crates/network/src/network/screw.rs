@@ -66,11 +66,7 @@ impl Network {
     /// The place of a screw in the layout file.
     pub fn place_of_screw(&self, id: ScrewId) -> Place {
         let screw = self.screw_place(id);
-        let owner = match screw.owner {
-            Owner::Cylinder(index, _) => Place::item("cylinders", index),
-            Owner::Part(index, _) => Place::item("parts", index),
-        };
-        owner.field("screws").nth(screw.nth)
+        screw.owner.place().field("screws").nth(screw.nth)
     }
 }
 
