@@ -5,7 +5,8 @@ use crate::limit::{
     PEDAL_HOLD, PEDAL_RESERVE, PRACTICE, hold_force, hold_time, least_shown, most_pedal_travel,
     reserve_force,
 };
-use crate::record::{Answer, ControlReadings, ControlType, Measured};
+use crate::record::{Answer, ControlReadings, Measured};
+use bleedwright_network::Control;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
 use uom::si::ratio::percent;
@@ -49,17 +50,17 @@ pub(super) fn judge(name: &str, control: &ControlReadings, bench: &mut Bench) {
 
 /// The forces of the rule are a foot's. On a hand lever they would do harm, and less shows nothing by this rule; what
 /// fails there fails all the same.
-fn only_for_pedals(kind: Option<&ControlType>, bench: &mut Bench) {
+fn only_for_pedals(kind: Option<&Control>, bench: &mut Bench) {
     let Some(check) = bench.checks.last_mut() else {
         return;
     };
     let (limit, remark) = match kind {
-        Some(ControlType::Pedal) => return,
-        Some(ControlType::HandLever) => (
+        Some(Control::Pedal) => return,
+        Some(Control::HandLever) => (
             "none known for a hand lever",
             "go by the maker's manual, and never use a foot's force on a lever",
         ),
-        Some(ControlType::Coupler) => (
+        Some(Control::Coupler) => (
             "none known for an overrun coupler",
             "go by the maker's manual for the travel of the shaft",
         ),

@@ -43,18 +43,6 @@ words! {
 }
 
 words! {
-    /// What the driver presses.
-    ControlType {
-        /// With the foot.
-        Pedal = "pedal";
-        /// With the hand.
-        HandLever = "hand_lever";
-        /// Pushed in by the overrun coupler of a trailer.
-        Coupler = "coupler";
-    }
-}
-
-words! {
     /// What a brake rubs on.
     BrakeType {
         /// A disc.

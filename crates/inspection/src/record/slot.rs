@@ -1,10 +1,8 @@
 //! Fields of a record seen from outside: how each takes a written value, and how it is written.
 
-use super::entry::{
-    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Interval, StepEnd, TaskKind,
-};
+use super::entry::{Answer, BrakeType, Day, Entry, FluidLevel, Interval, StepEnd, TaskKind};
 use super::form::FieldKind;
-use bleedwright_network::{Code, Fluid, suggest};
+use bleedwright_network::{Code, Control, Fluid, suggest};
 
 /// The word for a reading that nobody took.
 pub(crate) const NOT_CHECKED: &str = "not_checked";
@@ -204,7 +202,7 @@ macro_rules! word_slot {
 word_slot! {
     Answer, "an answer";
     BrakeType, "a kind of brake";
-    ControlType, "a kind of control";
+    Control, "a kind of control";
     Fluid, "a fluid";
     FluidLevel, "a level";
     Interval, "an interval";
