@@ -101,12 +101,8 @@ impl Writer<'_> {
         text += &self.anti_lock();
         for made in self.made {
             for joint in &made.joints {
-                let _ = writeln!(
-                    text,
-                    "        (id: {}, kind: {}),",
-                    quoted(&joint.id),
-                    joint.kind
-                );
+                let (id, kind) = (quoted(&joint.id), joint.kind);
+                let _ = writeln!(text, "        (id: {id}, kind: {kind}),");
             }
         }
         text += "\n        // ------------------------------------------------------------ at the wheels\n\n";
@@ -115,29 +111,21 @@ impl Writer<'_> {
         }
         text += "    ],\n\n    lines: [\n";
         for (circuit, made) in self.circuits.iter().zip(self.made) {
-            let _ = writeln!(
-                text,
-                "        // From {}: {}.",
-                circuit.port,
-                wheel_list(&circuit.wheels)
-            );
+            let (port, wheels) = (circuit.port, wheel_list(&circuit.wheels));
+            let _ = writeln!(text, "        // From {port}: {wheels}.");
             let is_guessed = self.measures.first_wheels().is_some() && self.measures.half.is_none();
             if is_guessed {
                 text += "        // Not known: whether the other half feeds these wheels; follow the pipes, and take the ? away.\n";
             }
             for line in &made.lines {
-                let mark = if is_guessed && line.from == circuit.port {
-                    " ?"
-                } else {
-                    ""
-                };
+                let is_marked = is_guessed && line.from == port;
+                let mark = if is_marked { " ?" } else { "" };
+                let from = quoted(&format!("{}{mark}", line.from));
+                let [id, to] = [&line.id, &line.to].map(|name| quoted(name));
+                let kind = self.line_kind(&line.sort);
                 let _ = writeln!(
                     text,
-                    "        (id: {}, from: {}, to: {},\n         kind: {}),",
-                    quoted(&line.id),
-                    quoted(&format!("{}{mark}", line.from)),
-                    quoted(&line.to),
-                    self.line_kind(&line.sort)
+                    "        (id: {id}, from: {from}, to: {to},\n         kind: {kind}),"
                 );
             }
         }
@@ -165,11 +153,8 @@ impl Writer<'_> {
             } else {
                 "not known"
             };
-            let _ = writeln!(
-                text,
-                "// {what}: {} ({how})",
-                self.quantities.plain_length(figure.length)
-            );
+            let length = self.quantities.plain_length(figure.length);
+            let _ = writeln!(text, "// {what}: {length} ({how})");
         }
         text += "\n(\n    format: 1,\n";
         let _ = writeln!(text, "    name: {},", quoted(&measures.name));
