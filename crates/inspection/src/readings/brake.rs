@@ -23,13 +23,12 @@ const MOST_OF_LEAST: f64 = 2.0;
 const LEAST_OF_MOST: f64 = 0.9;
 
 pub(super) fn judge_brake(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
-    match brake.kind.found() {
-        Some(kind) => judge_wear(name, *kind, brake, bench),
-        None => {
-            let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
-            let check = bench.check(Group::Brakes, name, "disc or drum", source);
-            "this brake has no readings in the record".clone_into(&mut check.remark);
-        }
+    if let Some(kind) = brake.kind.found() {
+        judge_wear(name, *kind, brake, bench);
+    } else {
+        let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
+        let check = bench.check(Group::Brakes, name, "disc or drum", source);
+        "this brake has no readings in the record".clone_into(&mut check.remark);
     }
     judge_lining(name, brake, bench);
 }
