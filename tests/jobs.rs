@@ -3,7 +3,8 @@
 use crate::binary::bleedwright;
 use crate::command_line::run_with_input;
 use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
-use bleedwright_inspection::record::{ControlType, Entry};
+use bleedwright_inspection::record::Entry;
+use bleedwright_network::Control;
 use bleedwright_planner::{Change, Check, Options, Plan, usual_stroke};
 use bleedwright_report::record_of;
 use std::collections::BTreeMap;
@@ -148,7 +149,7 @@ fn a_coupler_is_pushed_in() {
         panic!("one control: {:?}", record.controls);
     };
     assert_eq!(control.name, "coupler");
-    assert_eq!(control.kind, Entry::Found(ControlType::Coupler));
+    assert_eq!(control.kind, Entry::Found(Control::Coupler));
     let run = bleedwright()
         .args(["pedal", KNOT])
         .output()

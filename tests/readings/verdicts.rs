@@ -396,13 +396,13 @@ fn every_brake_of_every_demo_vehicle_is_asked_for() {
 /// The rule's forces are a foot's: on a hand lever nothing is good by them, and what fails there still fails.
 #[test]
 fn hand_levers() {
-    use bleedwright_inspection::record::ControlType;
-    let with_kind = |kind: Entry<ControlType>| {
+    use bleedwright_network::Control;
+    let with_kind = |kind: Entry<Control>| {
         let mut record = complete();
         record.controls[0].kind = kind;
         record
     };
-    for kind in [Entry::Found(ControlType::HandLever), Entry::NotChecked] {
+    for kind in [Entry::Found(Control::HandLever), Entry::NotChecked] {
         let mut record = with_kind(kind);
         for check in ["travel", "hard press"] {
             assert_eq!(state(&record, "pedal", check), State::NotChecked);
@@ -415,6 +415,6 @@ fn hand_levers() {
         .into_iter()
         .map(|control| control.kind)
         .collect();
-    let wanted = [ControlType::HandLever, ControlType::Pedal].map(Entry::Found);
+    let wanted = [Control::HandLever, Control::Pedal].map(Entry::Found);
     assert_eq!(kinds, wanted);
 }

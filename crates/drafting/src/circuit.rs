@@ -2,48 +2,14 @@
 
 use crate::draft::Impossible;
 use crate::measures::{Half, MasterKind, Measures, RearAxle, WheelBrake};
-use bleedwright_network::{Side, Split};
-
-/// A wheel of a car.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct CarWheel {
-    pub(crate) is_front: bool,
-    pub(crate) side: Side,
-}
-
-impl CarWheel {
-    /// `front left`.
-    pub(crate) fn text(self) -> String {
-        format!("{} {}", self.axle(), side_text(self.side))
-    }
-
-    /// `front_left`.
-    pub(crate) fn word(self) -> String {
-        self.text().replace(' ', "_")
-    }
-
-    pub(crate) fn axle(self) -> &'static str {
-        if self.is_front { "front" } else { "rear" }
-    }
-}
-
-pub(crate) fn side_text(side: Side) -> &'static str {
-    match side {
-        Side::Left => "left",
-        Side::Right => "right",
-    }
-}
+use bleedwright_network::Split;
+use bleedwright_network::Wheel::{self, FrontLeft, FrontRight, RearLeft, RearRight};
 
 /// Wheels in the order in which a draft names them.
-pub(crate) const WHEELS: [CarWheel; 4] = [
-    wheel(true, Side::Left),
-    wheel(true, Side::Right),
-    wheel(false, Side::Left),
-    wheel(false, Side::Right),
-];
+pub(crate) const WHEELS: [Wheel; 4] = [FrontLeft, FrontRight, RearLeft, RearRight];
 
-const fn wheel(is_front: bool, side: Side) -> CarWheel {
-    CarWheel { is_front, side }
+pub(crate) fn is_front(wheel: Wheel) -> bool {
+    wheel.axle() == 0
 }
 
 /// A circuit: the chamber that feeds it and the wheels it works.
@@ -53,38 +19,34 @@ pub(crate) struct DraftCircuit {
     pub(crate) port: &'static str,
     /// The circuit's name for parts of its own: `primary`.
     pub(crate) name: &'static str,
-    pub(crate) wheels: Vec<CarWheel>,
+    pub(crate) wheels: Vec<Wheel>,
 }
 
 impl DraftCircuit {
-    pub(crate) fn has(&self, wheel: CarWheel) -> bool {
+    pub(crate) fn has(&self, wheel: Wheel) -> bool {
         self.wheels.contains(&wheel)
     }
 
     /// Whether one hose on a rigid axle feeds both rear wheels of this circuit.
     pub(crate) fn has_axle_hose(&self, measures: &Measures) -> bool {
         measures.rear_axle == RearAxle::Rigid
-            && self.wheels.iter().filter(|it| !it.is_front).count() == 2
+            && self.wheels.iter().filter(|it| !is_front(**it)).count() == 2
     }
 }
 
 /// The circuits of a split, or why it cannot be.
 pub(crate) fn circuits(measures: &Measures) -> Result<Vec<DraftCircuit>, Impossible> {
-    let [left, right] = [Side::Left, Side::Right];
-    let front = || vec![wheel(true, left), wheel(true, right)];
-    let rear = || vec![wheel(false, left), wheel(false, right)];
+    let front = || vec![FrontLeft, FrontRight];
+    let rear = || vec![RearLeft, RearRight];
     let all = || WHEELS.to_vec();
-    let mut wheels: Vec<Vec<CarWheel>> = match measures.split {
+    let mut wheels: Vec<Vec<Wheel>> = match measures.split {
         Split::Single => vec![all()],
         Split::II => vec![front(), rear()],
-        Split::X => vec![
-            vec![wheel(true, left), wheel(false, right)],
-            vec![wheel(true, right), wheel(false, left)],
-        ],
+        Split::X => vec![vec![FrontLeft, RearRight], vec![FrontRight, RearLeft]],
         Split::HI => vec![all(), front()],
         Split::LL => {
             let with = |one| front().into_iter().chain([one]).collect();
-            vec![with(wheel(false, right)), with(wheel(false, left))]
+            vec![with(RearRight), with(RearLeft)]
         }
         Split::HH => vec![all(), all()],
         Split::Other => return Err(Impossible::NoShape),
@@ -110,15 +72,10 @@ pub(crate) fn circuits(measures: &Measures) -> Result<Vec<DraftCircuit>, Impossi
     }
     for wheel in WHEELS {
         let served = wheels.iter().filter(|it| it.contains(&wheel)).count();
-        let brake = if wheel.is_front {
-            measures.front
-        } else {
-            measures.rear
-        };
-        if served > 1 && brake == WheelBrake::Drum {
+        if served > 1 && measures.brake(wheel) == WheelBrake::Drum {
             return Err(Impossible::OneChamber {
                 split: measures.split.word(),
-                axle: wheel.axle(),
+                axle: if is_front(wheel) { "front" } else { "rear" },
             });
         }
     }

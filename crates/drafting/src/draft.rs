@@ -1,11 +1,10 @@
 //! A whole layout file from measurements.
 
-use crate::circuit::{CarWheel, DraftCircuit, WHEELS, circuits};
+use crate::circuit::{DraftCircuit, WHEELS, circuits, is_front};
 use crate::measures::{MasterKind, Measures, PipeSort, WheelBrake};
 use crate::pipework::{CircuitPipework, LineSort, pipe_sort, pipework, wheel_list};
-use crate::route::Run;
 use crate::text::{Quantities, volume};
-use bleedwright_network::{Finding, Loaded, load, quoted};
+use bleedwright_network::{Finding, Loaded, Wheel, load, quoted};
 use std::fmt::Write;
 use thiserror::Error;
 
@@ -102,12 +101,8 @@ impl Writer<'_> {
         text += &self.anti_lock();
         for made in self.made {
             for joint in &made.joints {
-                let _ = writeln!(
-                    text,
-                    "        (id: {}, kind: {}),",
-                    quoted(&joint.id),
-                    joint.kind
-                );
+                let (id, kind) = (quoted(&joint.id), joint.kind);
+                let _ = writeln!(text, "        (id: {id}, kind: {kind}),");
             }
         }
         text += "\n        // ------------------------------------------------------------ at the wheels\n\n";
@@ -116,29 +111,21 @@ impl Writer<'_> {
         }
         text += "    ],\n\n    lines: [\n";
         for (circuit, made) in self.circuits.iter().zip(self.made) {
-            let _ = writeln!(
-                text,
-                "        // From {}: {}.",
-                circuit.port,
-                wheel_list(&circuit.wheels)
-            );
+            let (port, wheels) = (circuit.port, wheel_list(&circuit.wheels));
+            let _ = writeln!(text, "        // From {port}: {wheels}.");
             let is_guessed = self.measures.first_wheels().is_some() && self.measures.half.is_none();
             if is_guessed {
                 text += "        // Not known: whether the other half feeds these wheels; follow the pipes, and take the ? away.\n";
             }
             for line in &made.lines {
-                let mark = if is_guessed && line.from == circuit.port {
-                    " ?"
-                } else {
-                    ""
-                };
+                let is_marked = is_guessed && line.from == port;
+                let mark = if is_marked { " ?" } else { "" };
+                let from = quoted(&format!("{}{mark}", line.from));
+                let [id, to] = [&line.id, &line.to].map(|name| quoted(name));
+                let kind = self.line_kind(&line.sort);
                 let _ = writeln!(
                     text,
-                    "        (id: {}, from: {}, to: {},\n         kind: {}),",
-                    quoted(&line.id),
-                    quoted(&format!("{}{mark}", line.from)),
-                    quoted(&line.to),
-                    self.line_kind(&line.sort)
+                    "        (id: {id}, from: {from}, to: {to},\n         kind: {kind}),"
                 );
             }
         }
@@ -161,21 +148,13 @@ impl Writer<'_> {
             ("cylinder behind the front axle", measures.cylinder_m()),
         ];
         for (what, figure) in figures {
-            let run = Run {
-                low: figure.low,
-                nominal: figure.nominal,
-                high: figure.high,
-            };
             let how = if figure.is_measured {
                 "as measured"
             } else {
                 "not known"
             };
-            let _ = writeln!(
-                text,
-                "// {what}: {} ({how})",
-                self.quantities.plain_length(run)
-            );
+            let length = self.quantities.plain_length(figure.length);
+            let _ = writeln!(text, "// {what}: {length} ({how})");
         }
         text += "\n(\n    format: 1,\n";
         let _ = writeln!(text, "    name: {},", quoted(&measures.name));
@@ -304,25 +283,25 @@ impl Writer<'_> {
         text + "        ])),\n"
     }
 
-    fn brake(&self, wheel: CarWheel) -> String {
+    fn brake(&self, wheel: Wheel) -> String {
         let q = self.quantities;
         let serving: Vec<&DraftCircuit> = self.circuits.iter().filter(|it| it.has(wheel)).collect();
-        let (brake, bore_mm) = if wheel.is_front {
-            (self.measures.front, [54.0, 20.0])
+        let bore_mm = if is_front(wheel) {
+            [54.0, 20.0]
         } else {
-            (self.measures.rear, [40.0, 16.0])
+            [40.0, 16.0]
         };
         let text = wheel.text();
         let word = wheel.word();
         let screw = |id: &str, rest: &str| format!("(id: {}{rest})", quoted(id));
-        match brake {
+        match self.measures.brake(wheel) {
             WheelBrake::Disc => {
                 let pistons = format!(
                     "pistons: [(bore: {})]",
                     q.small_length(bore_mm[0], bore_mm[1])
                 );
                 let (kind, screws) = if serving.len() == 1 {
-                    (format!("caliper({pistons})"), vec![screw(&text, "")])
+                    (format!("caliper({pistons})"), vec![screw(text, "")])
                 } else {
                     let chamber =
                         |it: &&DraftCircuit| format!("(id: {}, {pistons})", quoted(it.name));
@@ -347,7 +326,7 @@ impl Writer<'_> {
                     screws.join(", ")
                 )
             }
-            WheelBrake::Drum => self.wheel_cylinder(wheel, &format!("{text} cylinder"), &text, ""),
+            WheelBrake::Drum => self.wheel_cylinder(wheel, &format!("{text} cylinder"), text, ""),
             WheelBrake::DoubleDrum => ["upper", "lower"]
                 .map(|place| {
                     self.wheel_cylinder(
@@ -361,7 +340,7 @@ impl Writer<'_> {
         }
     }
 
-    fn wheel_cylinder(&self, wheel: CarWheel, id: &str, screw: &str, place: &str) -> String {
+    fn wheel_cylinder(&self, wheel: Wheel, id: &str, screw: &str, place: &str) -> String {
         format!(
             "        (id: {}, kind: wheel_cylinder(bore: {}), wheel: {},{place}\n         screws: [(id: {})]),\n",
             quoted(id),

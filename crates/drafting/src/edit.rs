@@ -8,7 +8,9 @@ mod token;
 
 pub use error::{EditError, Structural};
 
-use bleedwright_network::{Entry, EntryKind, Finding, Loaded, Standing, Step, load, outline};
+use bleedwright_network::{
+    Entry, EntryKind, Finding, Loaded, Standing, Step, load, outline, ticked,
+};
 use compare::{has_changed_only, news};
 use name::{Names, single};
 use splice::Splices;
@@ -206,8 +208,7 @@ fn errors(loaded: &Loaded) -> Vec<Finding> {
 }
 
 fn list(named: &[(Vec<Step>, String)]) -> String {
-    let names: Vec<String> = named.iter().map(|(_, name)| format!("`{name}`")).collect();
-    names.join(", ")
+    ticked(named.iter().map(|(_, name)| name.as_str()), ", ")
 }
 
 fn spread(named: &[(Vec<Step>, String)]) -> EditError {

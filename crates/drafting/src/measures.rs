@@ -1,6 +1,8 @@
 //! What somebody measured or saw on the vehicle, and what is taken where nothing is known.
 
-use bleedwright_network::{Bounds, Fluid, Split, Steering};
+use crate::circuit::is_front;
+use crate::route::Run;
+use bleedwright_network::{Bounds, Fluid, Split, Steering, Wheel};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -89,6 +91,14 @@ impl Measures {
         }
     }
 
+    pub(crate) fn brake(&self, wheel: Wheel) -> WheelBrake {
+        if is_front(wheel) {
+            self.front
+        } else {
+            self.rear
+        }
+    }
+
     /// ASSUMPTION: 2.2 to 3.4 m, from small cars to vans.
     pub(crate) fn wheelbase_m(&self) -> Guessable {
         Guessable::of(self.wheelbase, [2.2, 2.7, 3.4])
@@ -130,27 +140,16 @@ pub enum FirstWheels {
 /// A length in metres, and whether somebody measured it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Guessable {
-    pub(crate) low: f64,
-    pub(crate) nominal: f64,
-    pub(crate) high: f64,
+    pub(crate) length: Run,
     pub(crate) is_measured: bool,
 }
 
 impl Guessable {
     fn of(measured: Option<Bounds<Length>>, [low, nominal, high]: [f64; 3]) -> Self {
-        match measured {
-            Some(length) => Self {
-                low: length.low.get::<meter>(),
-                nominal: length.nominal.get::<meter>(),
-                high: length.high.get::<meter>(),
-                is_measured: true,
-            },
-            None => Self {
-                low,
-                nominal,
-                high,
-                is_measured: false,
-            },
+        let guess = Run { low, nominal, high };
+        Self {
+            length: measured.map_or(guess, |length| length.map(|it| it.get::<meter>())),
+            is_measured: measured.is_some(),
         }
     }
 }

@@ -1,9 +1,9 @@
 //! The parts and lines of a draft: from each chamber to its screws.
 
-use crate::circuit::{CarWheel, DraftCircuit, WHEELS, side_text};
+use crate::circuit::{DraftCircuit, WHEELS, is_front};
 use crate::measures::{Measures, PipeSort, WheelBrake};
 use crate::route::{Run, Spot, route};
-use bleedwright_network::{Side, Steering};
+use bleedwright_network::{Side, Steering, Wheel};
 
 /// A joint between two lines.
 #[derive(Clone, Debug)]
@@ -90,8 +90,8 @@ struct Source {
 
 impl Builder<'_> {
     fn build(&mut self) {
-        let [front, rear]: [Vec<CarWheel>; 2] = [true, false].map(|is_front| {
-            let of_axle = |wheel: &CarWheel| wheel.is_front == is_front && self.circuit.has(*wheel);
+        let [front, rear]: [Vec<Wheel>; 2] = [true, false].map(|of_front| {
+            let of_axle = |wheel: &Wheel| is_front(*wheel) == of_front && self.circuit.has(*wheel);
             WHEELS.into_iter().filter(of_axle).collect()
         });
         let is_one_branch_rear = rear.len() < 2
@@ -105,7 +105,7 @@ impl Builder<'_> {
             };
         let root = self.root(branches);
         for wheel in front {
-            let source = self.outlet(&root, &wheel.text());
+            let source = self.outlet(&root, wheel.text());
             self.front_branch(&source, wheel);
         }
         if self.circuit.has_axle_hose(self.measures) {
@@ -113,7 +113,7 @@ impl Builder<'_> {
             self.axle_branch(&source, &rear);
         } else if rear.len() == 2 && !self.measures.has_anti_lock {
             let tee = self.joint("rear tee", "tee");
-            self.rear_pipe("rear pipe", &root.end, root.spot, &tee, Spot::REAR_TEE);
+            self.rear_pipe(&root, &tee, Spot::REAR_TEE);
             let source = Source {
                 end: tee,
                 spot: Spot::REAR_TEE,
@@ -123,7 +123,7 @@ impl Builder<'_> {
             }
         } else {
             for wheel in rear {
-                let source = self.outlet(&root, &wheel.text());
+                let source = self.outlet(&root, wheel.text());
                 self.wheel_branch(&source, wheel, true);
             }
         }
@@ -139,8 +139,7 @@ impl Builder<'_> {
             let inlet = format!("anti-lock unit.{} in", self.circuit.name);
             self.pipe(
                 &format!("{} feed pipe", self.circuit.name),
-                &chamber.end,
-                Spot::CYLINDER,
+                &chamber,
                 &inlet,
                 &[Spot::ANTI_LOCK],
             );
@@ -155,13 +154,7 @@ impl Builder<'_> {
         }
         let kind = if branches > 2 { "block" } else { "tee" };
         let block = self.joint(kind, kind);
-        self.pipe(
-            "cylinder pipe",
-            &chamber.end,
-            Spot::CYLINDER,
-            &block,
-            &[Spot::BLOCK],
-        );
+        self.pipe("cylinder pipe", &chamber, &block, &[Spot::BLOCK]);
         Source {
             end: block,
             spot: Spot::BLOCK,
@@ -181,12 +174,11 @@ impl Builder<'_> {
         }
     }
 
-    fn front_branch(&mut self, source: &Source, wheel: CarWheel) {
+    fn front_branch(&mut self, source: &Source, wheel: Wheel) {
         let joint = self.joint(&format!("{} joint", wheel.text()), "union");
         self.pipe(
             &format!("{} pipe", wheel.text()),
-            &source.end,
-            source.spot,
+            source,
             &joint,
             &self.spots(wheel, Spot::front_joint),
         );
@@ -199,7 +191,7 @@ impl Builder<'_> {
     }
 
     /// A rear wheel with a hose of its own.
-    fn wheel_branch(&mut self, source: &Source, wheel: CarWheel, is_long: bool) {
+    fn wheel_branch(&mut self, source: &Source, wheel: Wheel, is_long: bool) {
         let joint = self.joint(&format!("{} joint", wheel.text()), "union");
         let run = self.run(source.spot, &self.spots(wheel, Spot::rear_joint));
         let sort = if is_long {
@@ -217,15 +209,9 @@ impl Builder<'_> {
     }
 
     /// Both rear wheels behind one hose to the axle.
-    fn axle_branch(&mut self, source: &Source, wheels: &[CarWheel]) {
+    fn axle_branch(&mut self, source: &Source, wheels: &[Wheel]) {
         let joint = self.joint("axle joint", "union");
-        self.rear_pipe(
-            "rear pipe",
-            &source.end,
-            source.spot,
-            &joint,
-            Spot::AXLE_JOINT,
-        );
+        self.rear_pipe(source, &joint, Spot::AXLE_JOINT);
         let tee = self.joint("axle tee", "tee");
         self.line("axle hose", &joint, &tee, LineSort::Hose(REAR_HOSE_M));
         for wheel in wheels {
@@ -241,19 +227,15 @@ impl Builder<'_> {
         }
     }
 
-    fn hose(&mut self, id: &str, joint: &str, wheel: CarWheel, length: Run) {
+    fn hose(&mut self, id: &str, joint: &str, wheel: Wheel, length: Run) {
         let brake = self.brake_end(wheel);
         self.line(id, joint, &brake, LineSort::Hose(length));
         self.bridge(wheel);
     }
 
     /// From the lower to the upper cylinder of a wheel that one circuit works.
-    fn bridge(&mut self, wheel: CarWheel) {
-        let brake = if wheel.is_front {
-            self.measures.front
-        } else {
-            self.measures.rear
-        };
+    fn bridge(&mut self, wheel: Wheel) {
+        let brake = self.measures.brake(wheel);
         if brake == WheelBrake::DoubleDrum && !self.is_shared(wheel) {
             let text = wheel.text();
             self.line(
@@ -266,13 +248,9 @@ impl Builder<'_> {
     }
 
     /// The end of a line at the brake of a wheel.
-    fn brake_end(&self, wheel: CarWheel) -> String {
+    fn brake_end(&self, wheel: Wheel) -> String {
         let text = wheel.text();
-        let brake = if wheel.is_front {
-            self.measures.front
-        } else {
-            self.measures.rear
-        };
+        let brake = self.measures.brake(wheel);
         let is_first = self
             .circuits
             .iter()
@@ -287,7 +265,7 @@ impl Builder<'_> {
         }
     }
 
-    fn is_shared(&self, wheel: CarWheel) -> bool {
+    fn is_shared(&self, wheel: Wheel) -> bool {
         self.circuits.iter().filter(|it| it.has(wheel)).count() > 1
     }
 
@@ -295,11 +273,12 @@ impl Builder<'_> {
     fn own(&self, name: &str) -> String {
         let of_wheel = WHEELS
             .into_iter()
-            .find(|wheel| name.starts_with(&wheel.text()));
+            .find(|wheel| name.starts_with(wheel.text()));
         let is_twice = match of_wheel {
             Some(wheel) => self.is_shared(wheel),
             None if name.starts_with("axle") || name.starts_with("rear") => {
-                let works_rear = |it: &&DraftCircuit| it.wheels.iter().any(|wheel| !wheel.is_front);
+                let works_rear =
+                    |it: &&DraftCircuit| it.wheels.iter().any(|wheel| !is_front(*wheel));
                 self.circuits.iter().filter(works_rear).count() > 1
             }
             None => self.circuits.len() > 1,
@@ -320,14 +299,14 @@ impl Builder<'_> {
         id
     }
 
-    fn rear_pipe(&mut self, id: &str, from: &str, from_spot: Spot, to: &str, to_spot: Spot) {
-        let run = self.run(from_spot, &[to_spot]);
-        self.line(id, from, to, LineSort::RearPipe(run));
+    fn rear_pipe(&mut self, from: &Source, to: &str, spot: Spot) {
+        let run = self.run(from.spot, &[spot]);
+        self.line("rear pipe", &from.end, to, LineSort::RearPipe(run));
     }
 
-    fn pipe(&mut self, id: &str, from: &str, from_spot: Spot, to: &str, to_spots: &[Spot]) {
-        let run = self.run(from_spot, to_spots);
-        self.line(id, from, to, LineSort::Pipe(run));
+    fn pipe(&mut self, id: &str, from: &Source, to: &str, spots: &[Spot]) {
+        let run = self.run(from.spot, spots);
+        self.line(id, &from.end, to, LineSort::Pipe(run));
     }
 
     fn line(&mut self, id: &str, from: &str, to: &str, sort: LineSort) {
@@ -340,14 +319,14 @@ impl Builder<'_> {
     }
 
     /// Where a wheel's part may sit: on the cylinder's side or across, or either where the side is not known.
-    fn spots(&self, wheel: CarWheel, spot: impl Fn(f64) -> Spot) -> Vec<Spot> {
+    fn spots(&self, wheel: Wheel, spot: impl Fn(f64) -> Spot) -> Vec<Spot> {
         let near = match self.measures.steering {
             Some(Steering::Left) => Some(Side::Left),
             Some(Steering::Right) => Some(Side::Right),
             _ => None,
         };
         match near {
-            Some(near) if near == wheel.side => vec![spot(1.0)],
+            Some(_) if near == wheel.side() => vec![spot(1.0)],
             Some(_) => vec![spot(-1.0)],
             None => vec![spot(1.0), spot(-1.0)],
         }
@@ -374,10 +353,7 @@ pub(crate) fn pipe_sort<'m>(measures: &'m Measures, sort: &LineSort) -> Option<&
 }
 
 /// The wheels' names in a sentence.
-pub(crate) fn wheel_list(wheels: &[CarWheel]) -> String {
-    let names: Vec<String> = wheels
-        .iter()
-        .map(|wheel| format!("{} {}", wheel.axle(), side_text(wheel.side)))
-        .collect();
+pub(crate) fn wheel_list(wheels: &[Wheel]) -> String {
+    let names: Vec<&str> = wheels.iter().map(|wheel| wheel.text()).collect();
     names.join(", ")
 }

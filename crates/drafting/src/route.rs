@@ -9,7 +9,8 @@
 //! ASSUMPTION: the rule and its 15 % are a guess, held against the hand-measured vehicles of the folder `layouts`. Of
 //! one pipe they may be further off than of all together.
 
-use crate::measures::{Guessable, Measures};
+use crate::measures::Measures;
+use bleedwright_network::Bounds;
 
 /// More than the straight way along the vehicle.
 const DETOUR: f64 = 1.1;
@@ -21,12 +22,7 @@ const BENDS_M: f64 = 0.15;
 const TRUST: f64 = 0.15;
 
 /// A length in metres.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Run {
-    pub(crate) low: f64,
-    pub(crate) nominal: f64,
-    pub(crate) high: f64,
-}
+pub(crate) type Run = Bounds<f64>;
 
 /// A point of the vehicle by the share of each measure: along it behind the front axle, across it from the middle to
 /// the cylinder's side, up from the ground.
@@ -122,12 +118,10 @@ pub(crate) fn route(measures: &Measures, from: Spot, to: Spot) -> Run {
         let across = from.across_m(track) - to.across_m(track);
         DETOUR * along.abs() + across.abs() + (from.up_m - to.up_m).abs() + BENDS_M
     };
-    let [wheelbase, track, cylinder] = [
-        measures.wheelbase_m(),
-        measures.track_m(),
-        measures.cylinder_m(),
-    ];
-    let ends = |it: Guessable| [it.low, it.nominal, it.high];
+    let wheelbase = measures.wheelbase_m().length;
+    let track = measures.track_m().length;
+    let cylinder = measures.cylinder_m().length;
+    let ends = |it: Run| [it.low, it.nominal, it.high];
     let nominal = length(wheelbase.nominal, track.nominal, cylinder.nominal);
     let (mut low, mut high) = (nominal, nominal);
     // Distances are absolute values, so that the middle counts as well as the ends.

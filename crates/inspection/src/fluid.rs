@@ -33,6 +33,7 @@ mod error;
 mod estimate;
 mod judgement;
 mod limits;
+mod mixture;
 mod printed;
 mod reading;
 mod saturation;

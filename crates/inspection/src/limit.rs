@@ -82,12 +82,15 @@ impl ByMass {
     }
 }
 
-const fn by_mass(heavy: &'static str, light: Standing, unknown: &'static str) -> ByMass {
-    ByMass {
-        heavy: source(heavy, Standing::Read),
-        light: source("49 CFR 570.5", light),
-        unknown: source(unknown, light),
-    }
+/// The place for heavy vehicles, and how well that for lighter ones was known.
+macro_rules! by_mass {
+    ($heavy:literal, $light:expr) => {
+        ByMass {
+            heavy: source($heavy, Standing::Read),
+            light: source("49 CFR 570.5", $light),
+            unknown: source(concat!($heavy, " over 10,000 lb, else 570.5"), $light),
+        }
+    };
 }
 
 const fn source(place: &'static str, standing: Standing) -> Source {
@@ -95,40 +98,20 @@ const fn source(place: &'static str, standing: Standing) -> Source {
 }
 
 /// Travel of the pedal at a given force [CFR570](crate#sources).
-pub const PEDAL_RESERVE: ByMass = by_mass(
-    "49 CFR 570.55(c)",
-    Standing::FromMemory,
-    "49 CFR 570.55(c) over 10,000 lb, else 570.5",
-);
+pub const PEDAL_RESERVE: ByMass = by_mass!("49 CFR 570.55(c)", Standing::FromMemory);
 
 /// The pedal pressed hard and held; no further drop, lamp stays off [CFR570](crate#sources).
-pub const PEDAL_HOLD: ByMass = by_mass(
-    "49 CFR 570.55(b)",
-    Standing::FromMemory,
-    "49 CFR 570.55(b) over 10,000 lb, else 570.5",
-);
+pub const PEDAL_HOLD: ByMass = by_mass!("49 CFR 570.55(b)", Standing::FromMemory);
 
 /// Hoses and pipes [CFR570](crate#sources).
-pub const HOSES: ByMass = by_mass(
-    "49 CFR 570.55(d)",
-    Standing::SecondHand,
-    "49 CFR 570.55(d) over 10,000 lb, else 570.5",
-);
+pub const HOSES: ByMass = by_mass!("49 CFR 570.55(d)", Standing::SecondHand);
 
 /// Discs and drums within the figure embossed on the part [CFR570](crate#sources). That a disc **at** the figure is
 /// replaced too is common practice, no source, and stricter.
-pub const DISC_AND_DRUM: ByMass = by_mass(
-    "49 CFR 570.59(b)",
-    Standing::SecondHand,
-    "49 CFR 570.59(b) over 10,000 lb, else 570.5",
-);
+pub const DISC_AND_DRUM: ByMass = by_mass!("49 CFR 570.59(b)", Standing::SecondHand);
 
 /// The least lining of any vehicle in use [CFR570](crate#sources).
-pub const LINING_OF_THE_LAW: ByMass = by_mass(
-    "49 CFR 570.59(c)",
-    Standing::SecondHand,
-    "49 CFR 570.59(c) over 10,000 lb, else 570.5",
-);
+pub const LINING_OF_THE_LAW: ByMass = by_mass!("49 CFR 570.59(c)", Standing::SecondHand);
 
 /// The least lining of commercial vehicles with hydraulic brakes [CFR393](crate#sources).
 pub const LINING_FLOOR: Source = source("49 CFR 393.47(d)", Standing::Read);

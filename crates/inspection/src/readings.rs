@@ -13,45 +13,23 @@ pub use kept::{Doubt, Kept, Pushed, Sample};
 pub use pedal::pedal_reserve_used;
 
 use crate::limit::{SHEET, Source};
-use crate::record::{Answer, Entry, Measured, Record};
+use crate::record::{Answer, Measured, Record};
+use crate::words::words;
 use std::collections::BTreeMap;
 use uom::num_traits::Zero;
 
-/// How a check came out, the mildest first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum State {
-    /// Measured, and within the limit.
-    Within,
-    /// Measured, and somebody must look again before the vehicle leaves.
-    LookAgain,
-    /// Not measured, or not against any limit, or not in the way the limit asks for.
-    NotChecked,
-    /// Measured, and beyond the limit.
-    Fails,
-}
-
-impl State {
-    /// Every state, the mildest first.
-    pub const ALL: [Self; 4] = [Self::Within, Self::LookAgain, Self::NotChecked, Self::Fails];
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Within => "within limit",
-            Self::LookAgain => "LOOK AGAIN",
-            Self::NotChecked => "NOT CHECKED",
-            Self::Fails => "FAILS",
-        }
-    }
-
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Within => "within",
-            Self::LookAgain => "look_again",
-            Self::NotChecked => "not_checked",
-            Self::Fails => "fails",
-        }
+words! {
+    /// How a check came out, the mildest first.
+    #[derive(PartialOrd, Ord)]
+    State {
+        /// Measured, and within the limit.
+        Within = "within", "within limit";
+        /// Measured, and somebody must look again before the vehicle leaves.
+        LookAgain = "look_again", "LOOK AGAIN";
+        /// Not measured, or not against any limit, or not in the way the limit asks for.
+        NotChecked = "not_checked", "NOT CHECKED";
+        /// Measured, and beyond the limit.
+        Fails = "fails", "FAILS";
     }
 }
 
@@ -263,21 +241,21 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
     steps::judge(record, &mut bench);
     let controls = &record.vehicle.controls;
     for (name, control) in expected(controls, &record.controls, |c| &c.name) {
-        pedal::judge(name, control, &mut bench);
+        pedal::judge(name, &control, &mut bench);
     }
     bench.nothing_listed(Group::Controls, controls.is_empty());
     for (name, brake) in expected(&record.vehicle.brakes, &record.brakes, |b| &b.name) {
-        brake::judge_brake(name, brake, &mut bench);
+        brake::judge_brake(name, &brake, &mut bench);
     }
     bench.nothing_listed(Group::Brakes, record.vehicle.brakes.is_empty());
     for (name, screw) in expected(&record.vehicle.screws, &record.screws, |s| &s.name) {
-        brake::judge_screw(name, screw, &mut bench);
+        brake::judge_screw(name, &screw, &mut bench);
     }
     bench.nothing_listed(Group::Screws, record.vehicle.screws.is_empty());
     sister::judge(record, &mut bench);
     let compartments = &record.vehicle.compartments;
     for (name, compartment) in expected(compartments, &record.compartments, |c| &c.name) {
-        vehicle::judge_compartment(name, compartment, &mut bench);
+        vehicle::judge_compartment(name, &compartment, &mut bench);
     }
     bench.nothing_listed(Group::Reservoir, compartments.is_empty());
     vehicle::judge_vehicle(record, &mut bench);
@@ -296,18 +274,16 @@ pub fn judge_record(record: &Record) -> HandoverSheet {
     }
 }
 
-/// Every name that the vehicle lists or the record has, in alphabetical order, with the item where there is one.
-fn expected<'r, T>(
+/// Every name that the vehicle lists or the record has, in alphabetical order, with the item, or a blank one where there is
+/// none.
+fn expected<'r, T: Clone + Default>(
     listed: &'r [String],
     items: &'r [T],
     name: impl Fn(&T) -> &String,
-) -> BTreeMap<&'r str, Option<&'r T>> {
-    let mut all: BTreeMap<&str, Option<&T>> =
-        listed.iter().map(|name| (name.as_str(), None)).collect();
-    for item in items {
-        all.insert(name(item), Some(item));
-    }
-    all
+) -> BTreeMap<&'r str, T> {
+    let listed = listed.iter().map(|name| (name.as_str(), T::default()));
+    let items = items.iter().map(|item| (name(item).as_str(), item.clone()));
+    listed.chain(items).collect()
 }
 
 /// Where checks are laid out one after the other.
@@ -367,11 +343,6 @@ impl Bench {
             "the vehicle's list in `readings_of` names none".clone_into(&mut check.remark);
         }
     }
-}
-
-/// The reading of an item that the record may not have.
-fn reading<'r, T, R>(item: Option<&'r T>, entry: impl Fn(&'r T) -> &'r Entry<R>) -> Option<&'r R> {
-    item.and_then(|item| entry(item).found())
 }
 
 /// As it was written; empty where there is nothing.

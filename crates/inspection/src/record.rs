@@ -19,16 +19,14 @@ mod write;
 
 pub use blank::{Job, blank_record};
 pub use edit::{SetError, reading_names, set_readings};
-pub use entry::{
-    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Interval, Measured, StepEnd, TaskKind,
-};
+pub use entry::{Answer, BrakeType, Day, Entry, FluidLevel, Interval, Measured, StepEnd, TaskKind};
 pub use form::{FieldKind, FieldUnit, FormField, QuantityField, record_form};
 pub use marks::{Counted, Ticked};
 pub use read::{RECORD_FORMAT, ReadRecord, read_record};
 pub use scan::Spelling;
 pub use slot::{BLANK_WORDS, Wrong};
 
-use bleedwright_network::Fluid;
+use bleedwright_network::{Control, Fluid};
 use slot::{Slot, Slots};
 use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque, Volume};
 
@@ -255,7 +253,7 @@ readings! {
         /// Its name: `pedal`, `hand lever`.
         name: String,
         /// Pedal or hand lever.
-        kind: Entry<ControlType>,
+        kind: Entry<Control>,
         /// Whether a booster helps.
         booster: Entry<Answer>,
         /// A: from the free pedal to the floor, or to the stop.

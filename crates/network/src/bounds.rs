@@ -97,8 +97,8 @@ impl<T: Copy> Figure<T> {
         }
     }
 
-    /// A figure that is assumed, with the reason the report prints.
-    pub fn assumed(low: T, nominal: T, high: T, why: &'static str) -> Self {
+    /// A figure that is assumed, its value between the lowest and the highest, with the reason the report prints.
+    pub(crate) fn assumed([low, nominal, high]: [T; 3], why: &'static str) -> Self {
         Self {
             bounds: Bounds { low, nominal, high },
             basis: Basis::Assumed(why),

@@ -27,6 +27,16 @@ pub enum Owner {
     Part(usize, usize),
 }
 
+impl Owner {
+    /// Its place in the layout file.
+    pub(crate) fn place(self) -> Place {
+        match self {
+            Self::Cylinder(index, _) => Place::item("cylinders", index),
+            Self::Part(index, _) => Place::item("parts", index),
+        }
+    }
+}
+
 /// What a cell is, as far as bleeding it is concerned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CellKind {

@@ -57,8 +57,18 @@ pub fn suggest(found: &str, names: &[&str]) -> String {
     if near.is_empty() {
         return choice(names);
     }
-    let near: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
-    format!("did you mean {}?", near.join(" or "))
+    did_you_mean(near)
+}
+
+/// A help line that offers these names.
+pub fn did_you_mean<'n>(names: impl IntoIterator<Item = &'n str>) -> String {
+    format!("did you mean {}?", ticked(names, " or "))
+}
+
+/// Names as they stand in a message, with this between two of them.
+pub fn ticked<'n>(names: impl IntoIterator<Item = &'n str>, between: &str) -> String {
+    let names = names.into_iter().map(|name| format!("`{name}`"));
+    names.collect::<Vec<_>>().join(between)
 }
 
 /// Whether a word may be another one misspelt.
@@ -89,17 +99,13 @@ fn choice(names: &[&str]) -> String {
     if names.is_empty() {
         return "there is none to choose from".to_owned();
     }
-    let shown: Vec<String> = names
-        .iter()
-        .take(MOST_SHOWN)
-        .map(|name| format!("`{name}`"))
-        .collect();
+    let shown = ticked(names.iter().take(MOST_SHOWN).copied(), ", ");
     let more = if names.len() > MOST_SHOWN {
         ", ..."
     } else {
         ""
     };
-    format!("choose one of {}{more}", shown.join(", "))
+    format!("choose one of {shown}{more}")
 }
 
 /// Names listed in one line of help.

@@ -12,10 +12,10 @@
 //! From text to structures:
 //!
 //! - `load`: bytes to network, with all findings; the entrance
-//! - `parse`: the structures of the file; `tolerant` reads on where the RON reader refused
+//! - `parse`: the structures of the file; `tolerant` reads on where the RON reader refused, and lists every value
 //! - `syntax`: the shape of the text, for places and for broken files; `scanner` reads over a `slip`
 //! - `file`: the structures as written, one file for each part of the format; `given` for values that may be unreadable
-//! - `outline`: every value that a text holds or could hold, with its way, kind and bytes; `reader` asks the structures of the file
+//! - `outline`: every value that a text holds or could hold, with its way, kind and bytes
 //! - `writing`: pieces of RON put into somebody else's text
 //!
 //! From structures to values:
@@ -82,7 +82,7 @@ pub use check::{USUAL_TORQUE_NM, most_visits};
 pub use code::Code;
 pub use finding::{Finding, Label, Severity};
 pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};
-pub use guess::{is_near, nearest, suggest};
+pub use guess::{did_you_mean, is_near, nearest, suggest, ticked};
 pub use layout::*;
 pub use load::{DEFAULT_SIZE_LIMIT, Loaded, load, load_up_to};
 pub use look::{is_invisible, json_escape};
@@ -95,4 +95,4 @@ pub use quantity::{is_in_inches, parse_quantity};
 pub use quantity_error::QuantityError;
 pub use source::Locator;
 pub use units::{Quantity, Unit, unit_list};
-pub use writing::{behind_last_field, quoted, unquoted};
+pub use writing::{behind_last_field, quoted, quoted_with, unquoted};

@@ -4,7 +4,7 @@ use std::fmt;
 use std::ops::Range;
 
 /// One step from a value to a value inside it.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Step {
     /// A field of a structure.
     Field(&'static str),
@@ -17,13 +17,7 @@ pub enum Step {
 #[derive(Clone, Copy)]
 pub(crate) struct Walk<'a> {
     parent: Option<&'a Walk<'a>>,
-    step: Option<WalkStep>,
-}
-
-#[derive(Clone, Copy)]
-enum WalkStep {
-    Field(&'static str),
-    Item(usize),
+    step: Option<Step>,
 }
 
 impl<'a> Walk<'a> {
@@ -36,27 +30,29 @@ impl<'a> Walk<'a> {
     pub(crate) fn field(&'a self, name: &'static str) -> Walk<'a> {
         Walk {
             parent: Some(self),
-            step: Some(WalkStep::Field(name)),
+            step: Some(Step::Field(name)),
         }
     }
 
     pub(crate) fn item(&'a self, index: usize) -> Walk<'a> {
         Walk {
             parent: Some(self),
-            step: Some(WalkStep::Item(index)),
+            step: Some(Step::Item(index)),
         }
     }
 
+    /// The items of a list, each with its path.
+    pub(crate) fn items<T>(
+        &'a self,
+        items: impl IntoIterator<Item = T>,
+    ) -> impl Iterator<Item = (Walk<'a>, T)> {
+        let items = items.into_iter().enumerate();
+        items.map(|(index, item)| (self.item(index), item))
+    }
+
     pub(crate) fn place(&self) -> Place {
-        let mut steps = Vec::new();
-        let mut here = Some(self);
-        while let Some(walk) = here {
-            steps.extend(walk.step.map(|step| match step {
-                WalkStep::Field(name) => Step::Field(name),
-                WalkStep::Item(index) => Step::Item(index),
-            }));
-            here = walk.parent;
-        }
+        let way = std::iter::successors(Some(self), |walk| walk.parent);
+        let mut steps: Vec<Step> = way.filter_map(|walk| walk.step).collect();
         steps.reverse();
         Place::Path(steps)
     }

@@ -299,12 +299,6 @@ fn no_port(end: &LineEnd, port: &str, ports: &[&str]) -> PortProblem {
     }
 }
 
-/// Names in a row, for messages.
-pub(crate) fn quoted(names: &[&str]) -> String {
-    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-    names.join(", ")
-}
-
 #[cfg(test)]
 mod tests {
     use crate::code::Code;

@@ -26,91 +26,55 @@ const SURE: &[(&str, &str)] = &[
     ("t_piece", "tee"),
 ];
 
-/// The format's word, and what else its thing may be called: worth a question only.
-const LIKELY: &[(&str, &[&str])] = &[
-    ("anti_lock", &["abs unit", "modulator", "hydraulic unit"]),
-    (
-        "block",
-        &["manifold", "junction", "distribution block", "four way"],
-    ),
-    ("booster", &["servo", "brake servo"]),
-    ("bore", &["diameter", "dia", "inner diameter"]),
-    ("caliper", &["disc brake", "disk brake"]),
+/// The format's word, and what else its thing may be called, parted by commas: worth a question only.
+const LIKELY: &[(&str, &str)] = &[
+    ("anti_lock", "abs unit, modulator, hydraulic unit"),
+    ("block", "manifold, junction, distribution block, four way"),
+    ("booster", "servo, brake servo"),
+    ("bore", "diameter, dia, inner diameter"),
+    ("caliper", "disc brake, disk brake"),
     (
         "check",
-        &["non return", "one way", "non return valve", "one way valve"],
+        "non return, one way, non return valve, one way valve",
     ),
-    ("clutch_slave", &["slave cylinder", "clutch cylinder"]),
-    ("compartments", &["chambers", "tanks", "bottles"]),
-    ("cylinders", &["masters", "master cylinders"]),
+    ("clutch_slave", "slave cylinder, clutch cylinder"),
+    ("compartments", "chambers, tanks, bottles"),
+    ("cylinders", "masters, master cylinders"),
     (
         "differential_switch",
-        &["warning switch", "pressure switch", "shuttle"],
+        "warning switch, pressure switch, shuttle",
     ),
-    ("hose", &["flexible", "flexi", "flex line", "brake hose"]),
-    ("lines", &["pipes", "tubes", "hoses", "pipework"]),
+    ("hose", "flexible, flexi, flex line, brake hose"),
+    ("lines", "pipes, tubes, hoses, pipework"),
     (
         "load_sensing",
-        &["load apportioning", "load dependent", "load valve"],
+        "load apportioning, load dependent, load valve",
     ),
-    ("metering", &["hold off valve"]),
-    ("parts", &["components", "brakes", "calipers"]),
+    ("metering", "hold off valve"),
+    ("parts", "components, brakes, calipers"),
     (
         "pipe",
-        &[
-            "line",
-            "tube",
-            "tubing",
-            "brake pipe",
-            "brake line",
-            "hard line",
-            "copper",
-            "copper pipe",
-        ],
+        "line, tube, tubing, brake pipe, brake line, hard line, copper, copper pipe",
     ),
-    ("pistons", &["pots", "bores"]),
-    ("pressure_limiting", &["limiting", "limiting valve"]),
+    ("pistons", "pots, bores"),
+    ("pressure_limiting", "limiting, limiting valve"),
     (
         "proportioning",
-        &[
-            "reducing",
-            "pressure reducing",
-            "compensator",
-            "proportioner",
-            "bias",
-            "bias valve",
-            "pcv",
-        ],
+        "reducing, pressure reducing, compensator, proportioner, bias, bias valve, pcv",
     ),
-    ("reservoirs", &["tanks", "bottles", "reservoir tanks"]),
-    ("residual", &["residual pressure", "residual valve"]),
+    ("reservoirs", "tanks, bottles, reservoir tanks"),
+    ("residual", "residual pressure, residual valve"),
     (
         "screws",
-        &[
-            "bleeders",
-            "bleed screws",
-            "bleed nipples",
-            "nipples",
-            "bleed valves",
-        ],
+        "bleeders, bleed screws, bleed nipples, nipples, bleed valves",
     ),
-    (
-        "tee",
-        &["t", "splitter", "three way", "four way", "y piece"],
-    ),
+    ("tee", "t, splitter, three way, four way, y piece"),
     (
         "union",
-        &[
-            "coupling",
-            "connector",
-            "joint",
-            "joiner",
-            "adapter",
-            "adaptor",
-        ],
+        "coupling, connector, joint, joiner, adapter, adaptor",
     ),
-    ("vacuum", &["servo", "vacuum servo"]),
-    ("wheel_cylinder", &["drum brake", "wheel slave"]),
+    ("vacuum", "servo, vacuum servo"),
+    ("wheel_cylinder", "drum brake, wheel slave"),
 ];
 
 /// What is screwed to a part and holds no fluid worth counting.
@@ -150,7 +114,7 @@ pub(crate) fn is_called(wanted: &str, word: &str) -> bool {
     let sure = SURE.iter().filter(|(_, own)| *own == word);
     let likely = LIKELY.iter().filter(|(own, _)| *own == word);
     sure.map(|(other, _)| *other)
-        .chain(likely.flat_map(|(_, others)| others.iter().copied()))
+        .chain(likely.flat_map(|(_, others)| others.split(", ")))
         .any(|other| singular(other) == wanted)
 }
 

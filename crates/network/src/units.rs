@@ -39,221 +39,94 @@ pub trait Quantity: Copy + PartialOrd + 'static {
         Self: Sized;
 }
 
-macro_rules! unit {
-    ($quantity:ty, $unit:ty, $($name:literal),+) => {
-        Unit {
-            names: &[$($name),+],
-            make: |number| <$quantity>::new::<$unit>(number),
-            read: |quantity| quantity.get::<$unit>(),
+/// A quantity with its name, how one writes it, what sets it apart, and its
+/// units with their spellings.
+macro_rules! quantity {
+    ($quantity:ident: $name:literal, $example:literal $(, $question:ident = $answer:literal)? {
+        $($unit:ty: $($spelling:literal),+;)+
+    }) => {
+        impl Quantity for $quantity {
+            const NAME: &'static str = $name;
+            const EXAMPLE: &'static str = $example;
+            $(const $question: bool = $answer;)?
+
+            fn units() -> &'static [Unit<Self>] {
+                const UNITS: &[Unit<$quantity>] = &[$(Unit {
+                    names: &[$($spelling),+],
+                    make: |number| <$quantity>::new::<$unit>(number),
+                    read: |quantity| quantity.get::<$unit>(),
+                }),+];
+                UNITS
+            }
         }
     };
 }
 
-impl Quantity for Length {
-    const NAME: &'static str = "a length";
-    const EXAMPLE: &'static str = "\"3.3 mm\"";
+quantity!(Length: "a length", "\"3.3 mm\"" {
+    length::millimeter: "mm", "millimetre", "millimeter";
+    length::meter: "m", "metre", "meter";
+    length::centimeter: "cm", "centimetre", "centimeter";
+    length::inch: "in", "inch", "inches", "\"";
+    length::foot: "ft", "foot", "feet";
+    length::mil: "thou";
+});
 
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Length>] = &[
-            unit!(Length, length::millimeter, "mm", "millimetre", "millimeter"),
-            unit!(Length, length::meter, "m", "metre", "meter"),
-            unit!(Length, length::centimeter, "cm", "centimetre", "centimeter"),
-            unit!(Length, length::inch, "in", "inch", "inches", "\""),
-            unit!(Length, length::foot, "ft", "foot", "feet"),
-            unit!(Length, length::mil, "thou"),
-        ];
-        UNITS
-    }
-}
+quantity!(Volume: "a volume", "\"250 ml\"" {
+    volume::milliliter: "ml", "millilitre", "milliliter";
+    volume::liter: "l", "litre", "liter";
+    volume::cubic_centimeter: "cm3", "cm³", "cc", "cu cm";
+    volume::cubic_millimeter: "mm3", "mm³", "cu mm";
+    volume::centiliter: "cl", "centilitre", "centiliter";
+    volume::cubic_inch: "in3", "in³", "cu in", "cubic inch", "cubic inches";
+    volume::fluid_ounce: "us fl oz";
+    volume::fluid_ounce_imperial: "imp fl oz";
+});
 
-impl Quantity for Volume {
-    const NAME: &'static str = "a volume";
-    const EXAMPLE: &'static str = "\"250 ml\"";
+quantity!(Pressure: "a pressure", "\"35 bar\"" {
+    pressure::bar: "bar";
+    pressure::millibar: "mbar";
+    pressure::kilopascal: "kPa";
+    pressure::megapascal: "MPa";
+    pressure::pascal: "Pa";
+    pressure::pound_force_per_square_inch: "psi";
+});
 
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Volume>] = &[
-            unit!(Volume, volume::milliliter, "ml", "millilitre", "milliliter"),
-            unit!(Volume, volume::liter, "l", "litre", "liter"),
-            unit!(
-                Volume,
-                volume::cubic_centimeter,
-                "cm3",
-                "cm³",
-                "cc",
-                "cu cm"
-            ),
-            unit!(Volume, volume::cubic_millimeter, "mm3", "mm³", "cu mm"),
-            unit!(Volume, volume::centiliter, "cl", "centilitre", "centiliter"),
-            unit!(
-                Volume,
-                volume::cubic_inch,
-                "in3",
-                "in³",
-                "cu in",
-                "cubic inch",
-                "cubic inches"
-            ),
-            unit!(Volume, volume::fluid_ounce, "us fl oz"),
-            unit!(Volume, volume::fluid_ounce_imperial, "imp fl oz"),
-        ];
-        UNITS
-    }
-}
+quantity!(Torque: "a torque", "\"8 N m\"" {
+    torque::newton_meter: "N m", "Nm", "N·m", "N*m", "newton metre", "newton meter";
+    torque::pound_force_foot: "lbf ft", "lb ft", "ft lbf", "ft lb", "foot pound", "pound foot";
+    torque::pound_force_inch: "lbf in", "lb in", "in lbf", "in lb", "inch pound", "pound inch";
+    torque::newton_centimeter: "N cm";
+    torque::decanewton_meter: "daN m";
+});
 
-impl Quantity for Pressure {
-    const NAME: &'static str = "a pressure";
-    const EXAMPLE: &'static str = "\"35 bar\"";
+quantity!(Force: "a force", "\"222 N\"" {
+    force::newton: "N", "newton", "newtons";
+    force::kilonewton: "kN", "kilonewton";
+    force::pound_force: "lbf", "lb", "pound-force";
+    force::kilogram_force: "kgf";
+});
 
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Pressure>] = &[
-            unit!(Pressure, pressure::bar, "bar"),
-            unit!(Pressure, pressure::millibar, "mbar"),
-            unit!(Pressure, pressure::kilopascal, "kPa"),
-            unit!(Pressure, pressure::megapascal, "MPa"),
-            unit!(Pressure, pressure::pascal, "Pa"),
-            unit!(Pressure, pressure::pound_force_per_square_inch, "psi"),
-        ];
-        UNITS
-    }
-}
+quantity!(Time: "a time", "\"10 s\"" {
+    time::second: "s", "sec", "second", "seconds";
+    time::minute: "min", "minute", "minutes";
+});
 
-impl Quantity for Torque {
-    const NAME: &'static str = "a torque";
-    const EXAMPLE: &'static str = "\"8 N m\"";
+quantity!(KinematicViscosity: "a kinematic viscosity", "\"15 mm2/s\"" {
+    kinematic_viscosity::square_millimeter_per_second: "mm2/s", "mm²/s", "cSt";
+});
 
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Torque>] = &[
-            unit!(
-                Torque,
-                torque::newton_meter,
-                "N m",
-                "Nm",
-                "N·m",
-                "N*m",
-                "newton metre",
-                "newton meter"
-            ),
-            unit!(
-                Torque,
-                torque::pound_force_foot,
-                "lbf ft",
-                "lb ft",
-                "ft lbf",
-                "ft lb",
-                "foot pound",
-                "pound foot"
-            ),
-            unit!(
-                Torque,
-                torque::pound_force_inch,
-                "lbf in",
-                "lb in",
-                "in lbf",
-                "in lb",
-                "inch pound",
-                "pound inch"
-            ),
-            unit!(Torque, torque::newton_centimeter, "N cm"),
-            unit!(Torque, torque::decanewton_meter, "daN m"),
-        ];
-        UNITS
-    }
-}
+quantity!(ThermodynamicTemperature: "a temperature", "\"20 degC\"", FROM_ZERO = false {
+    thermodynamic_temperature::degree_celsius:
+        "degC", "°C", "C", "degree C", "Celsius", "degree Celsius";
+    thermodynamic_temperature::degree_fahrenheit:
+        "degF", "°F", "F", "degree F", "Fahrenheit", "degree Fahrenheit";
+    thermodynamic_temperature::kelvin: "K";
+});
 
-impl Quantity for Force {
-    const NAME: &'static str = "a force";
-    const EXAMPLE: &'static str = "\"222 N\"";
-
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Force>] = &[
-            unit!(Force, force::newton, "N", "newton", "newtons"),
-            unit!(Force, force::kilonewton, "kN", "kilonewton"),
-            unit!(Force, force::pound_force, "lbf", "lb", "pound-force"),
-            unit!(Force, force::kilogram_force, "kgf"),
-        ];
-        UNITS
-    }
-}
-
-impl Quantity for Time {
-    const NAME: &'static str = "a time";
-    const EXAMPLE: &'static str = "\"10 s\"";
-
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Time>] = &[
-            unit!(Time, time::second, "s", "sec", "second", "seconds"),
-            unit!(Time, time::minute, "min", "minute", "minutes"),
-        ];
-        UNITS
-    }
-}
-
-impl Quantity for KinematicViscosity {
-    const NAME: &'static str = "a kinematic viscosity";
-    const EXAMPLE: &'static str = "\"15 mm2/s\"";
-
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<KinematicViscosity>] = &[unit!(
-            KinematicViscosity,
-            kinematic_viscosity::square_millimeter_per_second,
-            "mm2/s",
-            "mm²/s",
-            "cSt"
-        )];
-        UNITS
-    }
-}
-
-impl Quantity for ThermodynamicTemperature {
-    const NAME: &'static str = "a temperature";
-    const EXAMPLE: &'static str = "\"20 degC\"";
-    const FROM_ZERO: bool = false;
-
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<ThermodynamicTemperature>] = &[
-            unit!(
-                ThermodynamicTemperature,
-                thermodynamic_temperature::degree_celsius,
-                "degC",
-                "°C",
-                "C",
-                "degree C",
-                "Celsius",
-                "degree Celsius"
-            ),
-            unit!(
-                ThermodynamicTemperature,
-                thermodynamic_temperature::degree_fahrenheit,
-                "degF",
-                "°F",
-                "F",
-                "degree F",
-                "Fahrenheit",
-                "degree Fahrenheit"
-            ),
-            unit!(
-                ThermodynamicTemperature,
-                thermodynamic_temperature::kelvin,
-                "K"
-            ),
-        ];
-        UNITS
-    }
-}
-
-impl Quantity for Ratio {
-    const NAME: &'static str = "a ratio";
-    const EXAMPLE: &'static str = "4.2 or \"30 %\"";
-    const UNITLESS: bool = true;
-
-    fn units() -> &'static [Unit<Self>] {
-        const UNITS: &[Unit<Ratio>] = &[
-            unit!(Ratio, ratio::ratio, "", ":1", "to 1"),
-            unit!(Ratio, ratio::percent, "%", "percent"),
-        ];
-        UNITS
-    }
-}
+quantity!(Ratio: "a ratio", "4.2 or \"30 %\"", UNITLESS = true {
+    ratio::ratio: "", ":1", "to 1";
+    ratio::percent: "%", "percent";
+});
 
 /// The printed spellings of a quantity's units, for messages.
 pub fn unit_list<Q: Quantity>() -> String {

@@ -10,6 +10,12 @@ use std::ops::Range;
 /// assert_eq!(bleedwright_network::quoted("1 5/8 \""), r#""1 5/8 \"""#);
 /// ```
 pub fn quoted(text: &str) -> String {
+    let escape = |c: char| format!("\\u{{{:x}}}", u32::from(c));
+    quoted_with(text, |c| c.is_control().then(|| escape(c)))
+}
+
+/// A text in quotes, with what RON and JSON escape alike and what else is to be escaped.
+pub fn quoted_with(text: &str, escape: impl Fn(char) -> Option<String>) -> String {
     let mut all = String::from("\"");
     for c in text.chars() {
         match c {
@@ -20,8 +26,10 @@ pub fn quoted(text: &str) -> String {
             '\n' => all.push_str("\\n"),
             '\r' => all.push_str("\\r"),
             '\t' => all.push_str("\\t"),
-            c if c.is_control() => all.push_str(&format!("\\u{{{:x}}}", u32::from(c))),
-            c => all.push(c),
+            c => match escape(c) {
+                Some(escaped) => all.push_str(&escaped),
+                None => all.push(c),
+            },
         }
     }
     all.push('"');

@@ -1,6 +1,6 @@
 //! Why values were not set.
 
-use bleedwright_network::Finding;
+use bleedwright_network::{Finding, ticked};
 use thiserror::Error;
 
 /// Why values were not set. Nothing was changed.
@@ -116,6 +116,5 @@ fn telling_apart(names: &[String]) -> String {
                 things another name"
             .to_owned();
     }
-    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-    format!("say {}", names.join(" or "))
+    format!("say {}", ticked(names.iter().map(String::as_str), " or "))
 }

@@ -1,7 +1,7 @@
 //! Values by names in words: `rear pipe length`, `master primary stroke`, `fluid`.
 
 use super::error::{EditError, Structural};
-use bleedwright_network::{Entry, EntryKind, Step, is_near, suggest};
+use bleedwright_network::{Entry, EntryKind, Step, did_you_mean, is_near, suggest};
 use std::collections::BTreeMap;
 
 /// Lists whose items are called by their own names alone, and what one item is called where that is not enough.
@@ -100,7 +100,7 @@ impl<'e> Names<'e> {
             help: if keeping.is_empty() {
                 suggest(&wanted, &settable)
             } else {
-                suggest_as_one(&keeping)
+                did_you_mean(keeping)
             },
         }
     }
@@ -149,11 +149,6 @@ impl<'e> Names<'e> {
             },
         }
     }
-}
-
-fn suggest_as_one(names: &[&str]) -> String {
-    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-    format!("did you mean {}?", names.join(" or "))
 }
 
 impl Name {

@@ -26,12 +26,18 @@ pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudge
             grade,
         });
     }
-    let mut items = vec![grade_item(bottle.grade, wanted)];
     let label = bottle.label;
-    items.extend(label_item(Subject::LabelDry, label.dry, grade, least_dry));
-    items.extend(label_item(Subject::LabelWet, label.wet, grade, least_wet));
-    items.push(moisture_item(bottle, grade));
-    items.push(opened_item(bottle, grade));
+    let dry = label.dry.map(|dry| said_by_label(dry, grade, least_dry));
+    let wet = label.wet.map(|wet| said_by_label(wet, grade, least_wet));
+    let said = [(Subject::BottleGrade, said_of_grade(bottle.grade, wanted))]
+        .into_iter()
+        .chain(dry.map(|said| (Subject::LabelDry, said)))
+        .chain(wet.map(|said| (Subject::LabelWet, said)))
+        .chain([
+            (Subject::BottleMoisture, said_of_moisture(bottle, grade)),
+            (Subject::OpenedFor, said_of_opening(bottle, grade)),
+        ]);
+    let items = Item::all(said);
     Ok(BottleJudgement {
         grade,
         verdict: overall(&items),
@@ -42,37 +48,24 @@ pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudge
 /// The worst verdict; nothing is found against it only where its grade was read and its moisture measured: a tester for water
 /// reads next to nothing in silicone and mineral oil.
 fn overall(items: &[Item<BottleVerdict>]) -> BottleVerdict {
-    let worst = items
-        .iter()
-        .map(|item| item.verdict)
-        .max()
-        .unwrap_or(BottleVerdict::NotChecked);
+    let worst = items.iter().map(|item| item.verdict).max();
     let is_known = |subject| {
-        let mut known = items
+        items
             .iter()
-            .filter(|item| item.verdict != BottleVerdict::NotChecked);
-        known.any(|item| item.subject == subject)
+            .any(|item| item.subject == subject && item.verdict != BottleVerdict::NotChecked)
     };
     let is_judged = is_known(Subject::BottleMoisture) && is_known(Subject::BottleGrade);
-    if worst == BottleVerdict::Fit && !is_judged {
-        BottleVerdict::NotChecked
-    } else {
-        worst
-    }
+    let is_told = |worst: &BottleVerdict| *worst != BottleVerdict::Fit || is_judged;
+    worst.filter(is_told).unwrap_or(BottleVerdict::NotChecked)
 }
 
-fn grade_item(stated: Option<Fluid>, wanted: Option<Fluid>) -> Item<BottleVerdict> {
-    let say = |verdict, reason| Item {
-        subject: Subject::BottleGrade,
-        verdict,
-        reason,
-    };
+fn said_of_grade(stated: Option<Fluid>, wanted: Option<Fluid>) -> (BottleVerdict, String) {
     let (Some(stated), Some(wanted)) = (stated, wanted) else {
         let reason = wanted.map_or_else(
             || "not known what the car needs".to_owned(),
             |wanted| format!("taken for {}; read the label", wanted.text()),
         );
-        return say(BottleVerdict::NotChecked, reason);
+        return (BottleVerdict::NotChecked, reason);
     };
     let substitute = stated.in_place_of(wanted);
     let verdict = match substitute {
@@ -82,18 +75,16 @@ fn grade_item(stated: Option<Fluid>, wanted: Option<Fluid>) -> Item<BottleVerdic
             BottleVerdict::DoNotUse
         }
     };
-    say(verdict, substitute.text(stated, wanted))
+    (verdict, substitute.text(stated, wanted))
 }
 
-fn label_item(
-    subject: Subject,
-    stated: Option<ThermodynamicTemperature>,
+fn said_by_label(
+    stated: ThermodynamicTemperature,
     grade: Option<Fluid>,
     least: impl Fn(Fluid) -> Option<ThermodynamicTemperature>,
-) -> Option<Item<BottleVerdict>> {
-    let stated = stated?;
+) -> (BottleVerdict, String) {
     let shown = temperature(stated);
-    let (verdict, reason) = match grade.and_then(|grade| Some((grade, least(grade)?))) {
+    match grade.and_then(|grade| Some((grade, least(grade)?))) {
         None => (
             BottleVerdict::NotChecked,
             format!("{shown}: there is no minimum to hold it against"),
@@ -120,20 +111,10 @@ fn label_item(
                 temperature(least)
             ),
         ),
-    };
-    Some(Item {
-        subject,
-        verdict,
-        reason,
-    })
+    }
 }
 
-fn moisture_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVerdict> {
-    let say = |verdict, reason| Item {
-        subject: Subject::BottleMoisture,
-        verdict,
-        reason,
-    };
+fn said_of_moisture(bottle: &BottleReading, grade: Option<Fluid>) -> (BottleVerdict, String) {
     let Some(moisture) = bottle.moisture else {
         let reason = match grade.filter(|grade| grade.family() != FluidFamily::Glycol) {
             Some(grade) => format!(
@@ -142,11 +123,11 @@ fn moisture_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVer
             ),
             None => "no reading; what counts is a sealed bottle within its date".to_owned(),
         };
-        return say(BottleVerdict::NotChecked, reason);
+        return (BottleVerdict::NotChecked, reason);
     };
     let shown = format!("{} read", share_within(moisture));
     if reaches(moisture.high.get::<percent>(), NEW_PERCENT) {
-        return say(
+        return (
             BottleVerdict::DoNotUse,
             format!(
                 "{shown}: more than we fill in (our own line, assumption); take a sealed bottle within its date"
@@ -155,23 +136,18 @@ fn moisture_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVer
     }
     let rule = "nothing against it; what counts is a sealed bottle within its date";
     if grade.is_none() {
-        return say(
+        return (
             BottleVerdict::NotChecked,
             format!("{shown}: {rule}; not judged, since the grade is not known"),
         );
     }
-    say(BottleVerdict::Fit, format!("{shown}: {rule}"))
+    (BottleVerdict::Fit, format!("{shown}: {rule}"))
 }
 
-fn opened_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVerdict> {
-    let say = |verdict, reason| Item {
-        subject: Subject::OpenedFor,
-        verdict,
-        reason,
-    };
+fn said_of_opening(bottle: &BottleReading, grade: Option<Fluid>) -> (BottleVerdict, String) {
     let Some(time) = bottle.opened_for else {
         let reason = "not stated: fluid is filled in from a sealed bottle".to_owned();
-        return say(BottleVerdict::NotChecked, reason);
+        return (BottleVerdict::NotChecked, reason);
     };
     let shown = age(time);
     let years = time.get::<year>();
@@ -179,7 +155,7 @@ fn opened_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVerdi
         let reason = format!(
             "open for {shown}: dirt and drops get in; the bottle's label says how long it keeps"
         );
-        return say(BottleVerdict::NotChecked, reason);
+        return (BottleVerdict::NotChecked, reason);
     }
     // Days are counted in years of 365; half a day is no difference.
     if years + 0.5 / 365.0 >= OPENED_LONGEST_YEARS {
@@ -187,13 +163,13 @@ fn opened_item(bottle: &BottleReading, grade: Option<Fluid>) -> Item<BottleVerdi
             "open for {shown}: a year is too long, whatever it reads (assumption). It takes up water through every \
              opening; the label asks for the original, tightly closed container"
         );
-        say(BottleVerdict::DoNotUse, reason)
+        (BottleVerdict::DoNotUse, reason)
     } else if years > OPENED_MONTH_YEARS + 0.5 / 365.0 {
         let reason =
             format!("open for {shown}: after a month no tester vouches for it (assumption)");
-        say(BottleVerdict::Doubtful, reason)
+        (BottleVerdict::Doubtful, reason)
     } else {
         let reason = format!("open for {shown}: close it tightly and use it up soon");
-        say(BottleVerdict::Fit, reason)
+        (BottleVerdict::Fit, reason)
     }
 }

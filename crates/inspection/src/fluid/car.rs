@@ -5,6 +5,7 @@ use super::error::{FluidError, instead_of_moisture};
 use super::estimate::{BoilingEstimate, is_too_much};
 use super::judgement::{Item, Subject, Verdict};
 use super::limits::{least_dry, least_wet};
+use super::mixture::is_one_family;
 use super::printed::{age, share_within, temperature, temperature_within};
 use super::reading::{FluidReading, Label, Look};
 use super::trade::{
@@ -76,35 +77,31 @@ impl<'r> Car<'r> {
     pub(super) fn items(&self) -> Vec<Item<Verdict>> {
         let contradiction = self.contradiction();
         // A reading that is contradicted is no reason to trust the fluid, and none to forget what speaks against it.
-        let doubted = |mut item: Item<Verdict>, other: Subject| {
-            if contradiction.is_some() {
-                item.reason
-                    .push_str(&format!("; the {other} contradicts it: measure both again"));
-                if item.verdict == Verdict::Fit {
-                    item.verdict = Verdict::NotChecked;
-                }
+        let doubted = |(verdict, mut reason): (Verdict, String), other: Subject| {
+            if contradiction.is_none() {
+                return (verdict, reason);
             }
-            item
+            reason.push_str(&format!("; the {other} contradicts it: measure both again"));
+            let is_fit = verdict == Verdict::Fit;
+            (if is_fit { Verdict::NotChecked } else { verdict }, reason)
         };
-        vec![
-            self.grade_item(),
-            self.mixture_item(),
-            self.look_item(),
-            doubted(self.moisture_item(), Subject::Boiling),
-            doubted(self.boiling_item(), Subject::Moisture),
-            self.age_item(),
-        ]
+        Item::all([
+            (Subject::Grade, self.grade()),
+            (Subject::Mixture, self.mixture()),
+            (Subject::Look, self.look()),
+            (
+                Subject::Moisture,
+                doubted(self.moisture(), Subject::Boiling),
+            ),
+            (Subject::Boiling, doubted(self.boiling(), Subject::Moisture)),
+            (Subject::Age, self.age()),
+        ])
     }
 
-    fn grade_item(&self) -> Item<Verdict> {
-        let say = |verdict, reason| Item {
-            subject: Subject::Grade,
-            verdict,
-            reason,
-        };
+    fn grade(&self) -> (Verdict, String) {
         let (is, wanted) = match (self.reading.grade, self.reading.required) {
             (None, None) => {
-                return say(
+                return (
                     Verdict::NotChecked,
                     "nobody says what is in the car; the reservoir's cap and the service record may".into(),
                 );
@@ -114,14 +111,14 @@ impl<'r> Car<'r> {
                     "{} by what is stated; whether the maker asks for it is on the reservoir's cap and in the manual",
                     is.text()
                 );
-                return say(Verdict::NotChecked, reason);
+                return (Verdict::NotChecked, reason);
             }
             (None, Some(wanted)) => {
                 let reason = format!(
                     "taken for {}, which the layout or the cap asks for; what was filled in is not known",
                     wanted.text()
                 );
-                return say(Verdict::NotChecked, reason);
+                return (Verdict::NotChecked, reason);
             }
             (Some(is), Some(wanted)) => (is, wanted),
         };
@@ -131,11 +128,11 @@ impl<'r> Car<'r> {
                  statement is a slip, state it again",
                 Substitute::OtherFamily.text(is, wanted)
             );
-            return say(Verdict::Unsafe, reason);
+            return (Verdict::Unsafe, reason);
         }
         if self.is_wrong_family {
             let reason = "what was added to it comes first".to_owned();
-            return say(Verdict::NotChecked, reason);
+            return (Verdict::NotChecked, reason);
         }
         let judged = self.grade.unwrap_or(is);
         let (is, substitute) = self
@@ -145,80 +142,19 @@ impl<'r> Car<'r> {
             });
         let reason = substitute.text(is, wanted);
         match substitute {
-            Substitute::Thicker { .. } => say(
+            Substitute::Thicker { .. } => (
                 Verdict::RenewNow,
                 format!("{reason}; renew with what the maker asks for"),
             ),
-            Substitute::BoilsLower | Substitute::OtherFamily => say(
+            Substitute::BoilsLower | Substitute::OtherFamily => (
                 Verdict::RenewSoon,
                 format!("{reason}; renew with what the maker asks for"),
             ),
-            Substitute::Same | Substitute::IfAllowed { .. } => say(Verdict::Fit, reason),
+            Substitute::Same | Substitute::IfAllowed { .. } => (Verdict::Fit, reason),
         }
     }
 
-    /// Of everything in the car a grade that is too thick for what is asked for, the first.
-    fn thickest(&self, wanted: Fluid) -> Option<Fluid> {
-        let all = self.base.into_iter();
-        all.chain(self.reading.mixed_with.iter().copied())
-            .find(|grade| matches!(grade.in_place_of(wanted), Substitute::Thicker { .. }))
-    }
-
-    fn mixture_item(&self) -> Item<Verdict> {
-        let say = |verdict, reason| Item {
-            subject: Subject::Mixture,
-            verdict,
-            reason,
-        };
-        let added = &self.reading.mixed_with;
-        if added.is_empty() {
-            let reason = "taken as never topped up with another grade".to_owned();
-            return say(Verdict::NotChecked, reason);
-        }
-        let names: Vec<&str> = added.iter().map(|grade| grade.text()).collect();
-        let names = names.join(" and ");
-        let all = self.base.into_iter().chain(added.iter().copied());
-        if !is_one_family(all) {
-            let base = self.base.map_or("other fluid", Fluid::text);
-            let reason = format!(
-                "{base} was mixed with {names}: glycol, silicone and mineral oil mix with none of the others, \
-                 and seals swell, shrink or soften. Do not drive. Drain and flush all of it, renew \
-                 every seal and hose that it touched, and ask the maker"
-            );
-            return say(Verdict::Unsafe, reason);
-        }
-        match (self.base, self.grade) {
-            (None, _) => say(
-                Verdict::NotChecked,
-                format!("{names} was added to a fluid that is not known"),
-            ),
-            (Some(base), _) if self.thickest(base).is_some() => {
-                let thick = self.thickest(base).unwrap_or(base);
-                say(
-                    Verdict::RenewSoon,
-                    thick.in_place_of(base).text(thick, base),
-                )
-            }
-            (Some(base), Some(judged)) if judged != base => say(
-                Verdict::RenewSoon,
-                format!(
-                    "{} with {names} mixes without harm, but counts as {} only: the grade falls to the \
-                     lowest",
-                    base.text(),
-                    judged.text()
-                ),
-            ),
-            (Some(base), _) => say(
-                Verdict::Fit,
-                format!(
-                    "{} with {names} mixes without harm and keeps its grade",
-                    base.text()
-                ),
-            ),
-        }
-    }
-
-    fn look_item(&self) -> Item<Verdict> {
+    fn look(&self) -> (Verdict, String) {
         let (verdict, reason) = match self.reading.look {
             None => (
                 Verdict::NotChecked,
@@ -237,19 +173,10 @@ impl<'r> Car<'r> {
                 "dirt shuts ports and cuts seals: do not drive, flush, find where it came from",
             ),
         };
-        Item {
-            subject: Subject::Look,
-            verdict,
-            reason: reason.to_owned(),
-        }
+        (verdict, reason.to_owned())
     }
 
-    fn moisture_item(&self) -> Item<Verdict> {
-        let say = |verdict, reason| Item {
-            subject: Subject::Moisture,
-            verdict,
-            reason,
-        };
+    fn moisture(&self) -> (Verdict, String) {
         let Some(moisture) = self.reading.moisture else {
             let reason = match self
                 .grade
@@ -262,13 +189,13 @@ impl<'r> Car<'r> {
                 ),
                 None => "no reading".to_owned(),
             };
-            return say(Verdict::NotChecked, reason);
+            return (Verdict::NotChecked, reason);
         };
         let mut shown = format!("{} read", share_within(moisture));
         if self.is_wrong_family {
             let reason =
                 format!("{shown} means nothing while fluids that do not mix may be in the car");
-            return say(Verdict::NotChecked, reason);
+            return (Verdict::NotChecked, reason);
         }
         let worst_percent = moisture.high.get::<percent>();
         if moisture.low != moisture.high {
@@ -300,7 +227,7 @@ impl<'r> Car<'r> {
             Some(_) => verdict,
             None => unless_fit(verdict, &mut reason),
         };
-        say(verdict, reason)
+        (verdict, reason)
     }
 
     /// What the cautious estimate says beside the rule about moisture: below the wet boiling point that the maker counts on it
@@ -339,20 +266,15 @@ impl<'r> Car<'r> {
         Verdict::RenewNow
     }
 
-    fn boiling_item(&self) -> Item<Verdict> {
-        let say = |verdict, reason| Item {
-            subject: Subject::Boiling,
-            verdict,
-            reason,
-        };
+    fn boiling(&self) -> (Verdict, String) {
         let Some(boiling) = self.reading.boiling else {
-            return say(Verdict::NotChecked, "not measured".to_owned());
+            return (Verdict::NotChecked, "not measured".to_owned());
         };
         let shown = temperature_within(boiling);
         if self.is_wrong_family {
             let reason =
                 format!("{shown} tells nothing while fluids that do not mix may be in the car");
-            return say(Verdict::NotChecked, reason);
+            return (Verdict::NotChecked, reason);
         }
         // Without a grade it is held against the lowest, and never found fit.
         let grade = self.grade.unwrap_or(Fluid::Dot3);
@@ -361,9 +283,9 @@ impl<'r> Car<'r> {
             if is_below_every_class(boiling.low) {
                 let like_water = "; below every class of brake fluid, wet or dry, it boils as if water were in it \
                                   (assumption): do not drive";
-                return say(Verdict::Unsafe, reason + like_water);
+                return (Verdict::Unsafe, reason + like_water);
             }
-            return say(Verdict::NotChecked, reason);
+            return (Verdict::NotChecked, reason);
         };
         let (mut verdict, mut reason) = lines.judge(boiling.low, &shown);
         if let (Some(_), Some(dry)) = (self.grade, least_dry(grade)) {
@@ -379,17 +301,12 @@ impl<'r> Car<'r> {
         } else {
             verdict = unless_fit(verdict, &mut reason);
         }
-        say(verdict, reason)
+        (verdict, reason)
     }
 
-    fn age_item(&self) -> Item<Verdict> {
-        let say = |verdict, reason| Item {
-            subject: Subject::Age,
-            verdict,
-            reason,
-        };
+    fn age(&self) -> (Verdict, String) {
         let Some(time) = self.reading.age else {
-            return say(Verdict::NotChecked, "not known".to_owned());
+            return (Verdict::NotChecked, "not known".to_owned());
         };
         let shown = age(time);
         let is_glycol = |grade: Fluid| grade.family() == FluidFamily::Glycol;
@@ -398,7 +315,7 @@ impl<'r> Car<'r> {
                 "{shown}: the two-year rule is one for fluid that takes up water; the maker states \
                  when this one is renewed"
             );
-            return say(Verdict::NotChecked, reason);
+            return (Verdict::NotChecked, reason);
         }
         // Days are counted in years of 365; half a day is no difference.
         let years = time.get::<year>() + 0.5 / 365.0;
@@ -415,11 +332,11 @@ impl<'r> Car<'r> {
         };
         if years >= OVERDUE_YEARS {
             let twice = "four years are overdue whatever the interval (assumption)";
-            say(Verdict::RenewNow, format!("{shown}: {rule}; {twice}"))
+            (Verdict::RenewNow, format!("{shown}: {rule}; {twice}"))
         } else if years >= interval {
-            say(Verdict::RenewSoon, format!("{shown}: due; {rule}"))
+            (Verdict::RenewSoon, format!("{shown}: due; {rule}"))
         } else {
-            say(Verdict::Fit, format!("{shown}: not due yet; {rule}"))
+            (Verdict::Fit, format!("{shown}: not due yet; {rule}"))
         }
     }
 
@@ -440,10 +357,4 @@ fn unless_fit(verdict: Verdict, reason: &mut String) -> Verdict {
     } else {
         verdict
     }
-}
-
-fn is_one_family(grades: impl Iterator<Item = Fluid>) -> bool {
-    let mut families = grades.map(Fluid::family);
-    let first = families.next();
-    families.all(|family| Some(family) == first)
 }

@@ -1,7 +1,7 @@
 //! Water and boiling point that no fluid has together.
 
 use super::car::Car;
-use super::estimate::{believed, higher, lower};
+use super::estimate::believed;
 use super::printed::{share_within, temperature, temperature_within};
 use bleedwright_network::Fluid;
 
@@ -18,7 +18,7 @@ impl Car<'_> {
         let [low, high] = grades
             .filter(|grade| known.is_none_or(|known| known == *grade))
             .filter_map(|grade| believed(grade, moisture))
-            .reduce(|[low, high], [least, most]| [lower(low, least), higher(high, most)])?;
+            .reduce(|[low, high], [least, most]| [low.min(least), high.max(most)])?;
         if boiling.low <= high && boiling.high >= low {
             return None;
         }

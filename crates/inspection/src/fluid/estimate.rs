@@ -105,9 +105,9 @@ impl BoilingEstimate {
         let nominal = curves.nominal.boiling(water.nominal);
         Some(Self {
             boiling: Bounds {
-                low: lower(curves.low.boiling(water.high), nominal),
+                low: curves.low.boiling(water.high).min(nominal),
                 nominal,
-                high: higher(curves.high.boiling(water.low), nominal),
+                high: curves.high.boiling(water.low).max(nominal),
             },
             is_extrapolated: water.high.get::<percent>() > WET_PERCENT + 1e-9,
             sources: sources(grade, water.nominal, label),
@@ -246,20 +246,6 @@ fn sources(grade: Fluid, water: Ratio, label: Option<Label>) -> Vec<SourceEstima
 /// Half-way on the scale on which factors multiply.
 fn middle(one: Ratio, other: Ratio) -> Ratio {
     Ratio::new::<ratio>((one.get::<ratio>() * other.get::<ratio>()).sqrt())
-}
-
-pub(super) fn lower(
-    one: ThermodynamicTemperature,
-    other: ThermodynamicTemperature,
-) -> ThermodynamicTemperature {
-    if other < one { other } else { one }
-}
-
-pub(super) fn higher(
-    one: ThermodynamicTemperature,
-    other: ThermodynamicTemperature,
-) -> ThermodynamicTemperature {
-    if other > one { other } else { one }
 }
 
 fn degc(value: f64) -> ThermodynamicTemperature {

@@ -8,152 +8,73 @@ use super::estimate::BoilingEstimate;
 use super::limits::{Limit, limits_of};
 use super::reading::FluidReading;
 use super::trade;
+use crate::words::words;
 use bleedwright_network::{Fluid, FluidFamily};
 use std::fmt;
 
-/// What is said of the fluid in the car. A later one is worse than an earlier one; what was not checked stands outside.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Verdict {
-    /// Nothing was measured that tells.
-    NotChecked,
-    /// No reason was found against it, as far as was checked: one reading at one place makes no fluid fit.
-    Fit,
-    /// To be renewed at the next opportunity.
-    RenewSoon,
-    /// To be renewed before the car is used as usual.
-    RenewNow,
-    /// Not to be driven.
-    Unsafe,
-}
-
-impl Verdict {
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::NotChecked => "not_checked",
-            Self::Fit => "no_reason_found",
-            Self::RenewSoon => "renew_soon",
-            Self::RenewNow => "renew_now",
-            Self::Unsafe => "unsafe",
-        }
-    }
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::NotChecked => "not checked",
-            Self::Fit => "no reason found",
-            Self::RenewSoon => "renew soon",
-            Self::RenewNow => "renew now",
-            Self::Unsafe => "unsafe, do not drive",
-        }
+words! {
+    /// What is said of the fluid in the car. A later one is worse than an earlier one; what was not checked stands outside.
+    #[derive(PartialOrd, Ord, Hash)]
+    Verdict {
+        /// Nothing was measured that tells.
+        NotChecked = "not_checked", "not checked";
+        /// No reason was found against it, as far as was checked: one reading at one place makes no fluid fit.
+        Fit = "no_reason_found", "no reason found";
+        /// To be renewed at the next opportunity.
+        RenewSoon = "renew_soon", "renew soon";
+        /// To be renewed before the car is used as usual.
+        RenewNow = "renew_now", "renew now";
+        /// Not to be driven.
+        Unsafe = "unsafe", "unsafe, do not drive";
     }
 }
 
-/// Whether the fluid in the bottle may be filled in. A later one is worse than an earlier one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum BottleVerdict {
-    /// Its moisture was not measured.
-    NotChecked,
-    /// No reason was found against it.
-    Fit,
-    /// Open a sealed bottle instead.
-    Doubtful,
-    /// Another grade than the car needs, which no other bottle of it cures: the maker decides.
-    OnlyIfAllowed,
-    /// Not to be filled in.
-    DoNotUse,
-}
-
-impl BottleVerdict {
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::NotChecked => "not_checked",
-            Self::Fit => "no_reason_found",
-            Self::Doubtful => "doubtful",
-            Self::OnlyIfAllowed => "only_if_allowed",
-            Self::DoNotUse => "do_not_use",
-        }
-    }
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::NotChecked => "not checked",
-            Self::Fit => "no reason found",
-            Self::Doubtful => "doubtful, open a sealed one",
-            Self::OnlyIfAllowed => "another grade, only where the maker allows it",
-            Self::DoNotUse => "do not use",
-        }
+words! {
+    /// Whether the fluid in the bottle may be filled in. A later one is worse than an earlier one.
+    #[derive(PartialOrd, Ord, Hash)]
+    BottleVerdict {
+        /// Its moisture was not measured.
+        NotChecked = "not_checked", "not checked";
+        /// No reason was found against it.
+        Fit = "no_reason_found", "no reason found";
+        /// Open a sealed bottle instead.
+        Doubtful = "doubtful", "doubtful, open a sealed one";
+        /// Another grade than the car needs, which no other bottle of it cures: the maker decides.
+        OnlyIfAllowed = "only_if_allowed", "another grade, only where the maker allows it";
+        /// Not to be filled in.
+        DoNotUse = "do_not_use", "do not use";
     }
 }
 
-/// What is judged, or stated.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-#[non_exhaustive]
-pub enum Subject {
-    /// Whether it is the grade that the maker asks for.
-    Grade,
-    /// What was added to it.
-    Mixture,
-    /// Water in the fluid in the car.
-    Moisture,
-    /// Boiling point of the fluid in the car.
-    Boiling,
-    /// What a sample of it looks like.
-    Look,
-    /// How long it has been in the car.
-    Age,
-    /// The maker's interval.
-    Interval,
-    /// Grade of the new bottle.
-    BottleGrade,
-    /// Water in the new bottle.
-    BottleMoisture,
-    /// How long the bottle has been open.
-    OpenedFor,
-    /// Dry boiling point on the label.
-    LabelDry,
-    /// Wet boiling point on the label.
-    LabelWet,
-}
-
-impl Subject {
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Grade => "grade",
-            Self::Mixture => "mixture",
-            Self::Moisture => "moisture",
-            Self::Boiling => "boiling_point",
-            Self::Look => "look",
-            Self::Age => "age",
-            Self::Interval => "interval",
-            Self::BottleGrade => "bottle_grade",
-            Self::BottleMoisture => "bottle_moisture",
-            Self::OpenedFor => "opened_for",
-            Self::LabelDry => "label_dry",
-            Self::LabelWet => "label_wet",
-        }
-    }
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Grade => "grade",
-            Self::Mixture => "topping up",
-            Self::Moisture => "moisture",
-            Self::Boiling => "boiling point",
-            Self::Look => "look of a sample",
-            Self::Age => "age",
-            Self::Interval => "the maker's interval",
-            Self::BottleGrade => "grade of the bottle",
-            Self::BottleMoisture => "moisture of the bottle",
-            Self::OpenedFor => "time since the bottle was opened",
-            Self::LabelDry => "dry boiling point on the label",
-            Self::LabelWet => "wet boiling point on the label",
-        }
+words! {
+    /// What is judged, or stated.
+    #[derive(Hash)]
+    #[non_exhaustive]
+    Subject {
+        /// Whether it is the grade that the maker asks for.
+        Grade = "grade", "grade";
+        /// What was added to it.
+        Mixture = "mixture", "topping up";
+        /// Water in the fluid in the car.
+        Moisture = "moisture", "moisture";
+        /// Boiling point of the fluid in the car.
+        Boiling = "boiling_point", "boiling point";
+        /// What a sample of it looks like.
+        Look = "look", "look of a sample";
+        /// How long it has been in the car.
+        Age = "age", "age";
+        /// The maker's interval.
+        Interval = "interval", "the maker's interval";
+        /// Grade of the new bottle.
+        BottleGrade = "bottle_grade", "grade of the bottle";
+        /// Water in the new bottle.
+        BottleMoisture = "bottle_moisture", "moisture of the bottle";
+        /// How long the bottle has been open.
+        OpenedFor = "opened_for", "time since the bottle was opened";
+        /// Dry boiling point on the label.
+        LabelDry = "label_dry", "dry boiling point on the label";
+        /// Wet boiling point on the label.
+        LabelWet = "label_wet", "wet boiling point on the label";
     }
 }
 
@@ -172,6 +93,18 @@ pub struct Item<V> {
     pub verdict: V,
     /// Why.
     pub reason: String,
+}
+
+impl<V> Item<V> {
+    /// Everything that was looked at, each with what it says and why.
+    pub(super) fn all(said: impl IntoIterator<Item = (Subject, (V, String))>) -> Vec<Self> {
+        let item = |(subject, (verdict, reason))| Self {
+            subject,
+            verdict,
+            reason,
+        };
+        said.into_iter().map(item).collect()
+    }
 }
 
 /// What is said of the fluid in the car, and of the bottle.
@@ -272,18 +205,11 @@ pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
 
 /// The worst verdict; nothing is found against it only by a measurement.
 fn overall(items: &[Item<Verdict>]) -> Verdict {
-    let worst = items
-        .iter()
-        .map(|item| item.verdict)
-        .max()
-        .unwrap_or(Verdict::NotChecked);
+    let worst = items.iter().map(|item| item.verdict).max();
     let is_measured = items.iter().any(|item| {
         matches!(item.subject, Subject::Moisture | Subject::Boiling)
             && item.verdict != Verdict::NotChecked
     });
-    if worst == Verdict::Fit && !is_measured {
-        Verdict::NotChecked
-    } else {
-        worst
-    }
+    let is_told = |worst: &Verdict| *worst != Verdict::Fit || is_measured;
+    worst.filter(is_told).unwrap_or(Verdict::NotChecked)
 }

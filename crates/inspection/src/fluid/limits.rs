@@ -1,103 +1,51 @@
 //! The limits of the grades, each with its clause and with how surely it is known.
 
+use crate::words::words;
 use bleedwright_network::{Fluid, FluidFamily};
 use uom::si::f64::{KinematicViscosity, Ratio, ThermodynamicTemperature, Time};
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
-/// How surely a figure is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-#[non_exhaustive]
-pub enum Certainty {
-    /// Read at the source: the law itself, a government's own paper, the report that measured it, the label.
-    Read,
-    /// The law as somebody else quotes it.
-    Quoted,
-    /// Read where the trade repeats it.
-    SecondHand,
-    /// From memory, not looked up.
-    FromMemory,
-    /// Common practice of the trade; no source was found.
-    CommonPractice,
-    /// An assumption of this program.
-    Assumption,
-}
-
-impl Certainty {
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Read => "read",
-            Self::Quoted => "quoted",
-            Self::SecondHand => "second_hand",
-            Self::FromMemory => "from_memory",
-            Self::CommonPractice => "common_practice",
-            Self::Assumption => "assumption",
-        }
-    }
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Read => "read at the source",
-            Self::Quoted => "the law as others quote it",
-            Self::SecondHand => "second-hand",
-            Self::FromMemory => "from memory",
-            Self::CommonPractice => "common practice, no source",
-            Self::Assumption => "assumption",
-        }
+words! {
+    /// How surely a figure is known.
+    #[derive(PartialOrd, Ord)]
+    #[non_exhaustive]
+    Certainty {
+        /// Read at the source: the law itself, a government's own paper, the report that measured it, the label.
+        Read = "read", "read at the source";
+        /// The law as somebody else quotes it.
+        Quoted = "quoted", "the law as others quote it";
+        /// Read where the trade repeats it.
+        SecondHand = "second_hand", "second-hand";
+        /// From memory, not looked up.
+        FromMemory = "from_memory", "from memory";
+        /// Common practice of the trade; no source was found.
+        CommonPractice = "common_practice", "common practice, no source";
+        /// An assumption of this program.
+        Assumption = "assumption", "assumption";
     }
 }
 
-/// What a limit is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[non_exhaustive]
-pub enum Property {
-    /// Boiling point of new, dry fluid.
-    DryBoiling,
-    /// Boiling point after the moistening of the law, nominally 3.7 % of water.
-    WetBoiling,
-    /// Kinematic viscosity at -40 degC.
-    ColdViscosity,
-    /// Kinematic viscosity at 100 degC.
-    HotViscosity,
-    /// pH.
-    Acidity,
-    /// Colour of new fluid.
-    Colour,
-    /// Water in the fluid in a car; from here on it is renewed.
-    Moisture,
-    /// Time in the car.
-    Age,
-}
-
-impl Property {
-    /// As written in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::DryBoiling => "dry_boiling_point",
-            Self::WetBoiling => "wet_boiling_point",
-            Self::ColdViscosity => "viscosity_at_minus_40_degc",
-            Self::HotViscosity => "viscosity_at_100_degc",
-            Self::Acidity => "ph",
-            Self::Colour => "colour",
-            Self::Moisture => "moisture",
-            Self::Age => "age",
-        }
-    }
-
-    /// As printed for people.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::DryBoiling => "dry boiling point",
-            Self::WetBoiling => "wet boiling point (nominal 3.7 % water)",
-            Self::ColdViscosity => "viscosity at -40 degC",
-            Self::HotViscosity => "viscosity at 100 degC",
-            Self::Acidity => "pH",
-            Self::Colour => "colour of new fluid, no test of its condition",
-            Self::Moisture => "moisture in the car, else renewed",
-            Self::Age => "age where the maker states no interval, then due",
-        }
+words! {
+    /// What a limit is about.
+    #[non_exhaustive]
+    Property {
+        /// Boiling point of new, dry fluid.
+        DryBoiling = "dry_boiling_point", "dry boiling point";
+        /// Boiling point after the moistening of the law, nominally 3.7 % of water.
+        WetBoiling = "wet_boiling_point", "wet boiling point (nominal 3.7 % water)";
+        /// Kinematic viscosity at -40 degC.
+        ColdViscosity = "viscosity_at_minus_40_degc", "viscosity at -40 degC";
+        /// Kinematic viscosity at 100 degC.
+        HotViscosity = "viscosity_at_100_degc", "viscosity at 100 degC";
+        /// pH.
+        Acidity = "ph", "pH";
+        /// Colour of new fluid.
+        Colour = "colour", "colour of new fluid, no test of its condition";
+        /// Water in the fluid in a car; from here on it is renewed.
+        Moisture = "moisture", "moisture in the car, else renewed";
+        /// Time in the car.
+        Age = "age", "age where the maker states no interval, then due";
     }
 }
 
@@ -174,7 +122,7 @@ pub(super) fn least_dry_of_the_law(grade: Fluid) -> Option<ThermodynamicTemperat
 
 fn highest(grade: Fluid, property: Property) -> Option<ThermodynamicTemperature> {
     let limits = limits_of(grade);
-    temperatures(&limits, property).reduce(|one, other| if other > one { other } else { one })
+    temperatures(&limits, property).reduce(ThermodynamicTemperature::max)
 }
 
 fn temperatures(

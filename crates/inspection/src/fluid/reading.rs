@@ -8,26 +8,29 @@ use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::year;
 
-/// Shares of water that a reading may state, in percent.
+/// The lowest and the highest figure that a reading may state, and their unit with the space before it.
+type Allowed = (f64, f64, &'static str);
+
+/// Shares of water that a reading may state.
 ///
 /// ASSUMPTION: the wettest fluid reported, second-hand, held 7 to 8 %; above 20 % the figure is a slip, such as 25 for 2.5.
-const MOISTURE_PERCENT: (f64, f64) = (0.0, 20.0);
+const MOISTURE: Allowed = (0.0, 20.0, " %");
 
-/// Boiling points that a reading may state, in degC.
+/// Boiling points that a reading may state.
 ///
 /// ASSUMPTION: from a little below that of water, for a tester's error, to beyond the best fluid on sale.
-const BOILING_DEGC: (f64, f64) = (90.0, 350.0);
+const BOILING: Allowed = (90.0, 350.0, " degC");
 
 /// The same for a label, which states no fluid that boils like water.
-const LABEL_DEGC: (f64, f64) = (105.0, 350.0);
+const LABEL: Allowed = (105.0, 350.0, " degC");
 
-/// Ages in years.
-const AGE_YEARS: (f64, f64) = (0.0, 100.0);
+/// Ages.
+const AGE: Allowed = (0.0, 100.0, " years");
 
-/// Intervals in years that a maker may state.
+/// Intervals that a maker may state.
 ///
 /// ASSUMPTION: a month, for racing, to ten years.
-const INTERVAL_YEARS: (f64, f64) = (1.0 / 12.0, 10.0);
+const INTERVAL: Allowed = (1.0 / 12.0, 10.0, " years");
 
 /// What is known of the fluid in a car, and of the bottle beside it. Everything may be missing.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -90,27 +93,10 @@ pub struct Label {
 impl FluidReading {
     /// Refuses what no fluid can show.
     pub(super) fn check(&self) -> Result<(), FluidError> {
-        if let Some(moisture) = self.moisture {
-            check_bounds(
-                Subject::Moisture,
-                moisture.map(|share| share.get::<percent>()),
-                MOISTURE_PERCENT,
-                " %",
-            )?;
-        }
-        if let Some(boiling) = self.boiling {
-            check_bounds(
-                Subject::Boiling,
-                boiling.map(|point| point.get::<degree_celsius>()),
-                BOILING_DEGC,
-                " degC",
-            )?;
-        }
-        check_age(Subject::Age, self.age)?;
-        if let Some(interval) = self.interval {
-            let years = Bounds::exact(interval.get::<year>());
-            check_bounds(Subject::Interval, years, INTERVAL_YEARS, " years")?;
-        }
+        check(Subject::Moisture, self.moisture.map(in_percent), MOISTURE)?;
+        check(Subject::Boiling, self.boiling.map(in_degc), BOILING)?;
+        check(Subject::Age, self.age.map(in_years), AGE)?;
+        check(Subject::Interval, self.interval.map(in_years), INTERVAL)?;
         if let Some(bottle) = &self.bottle {
             bottle.check()?;
         }
@@ -139,21 +125,15 @@ impl FluidReading {
 
 impl BottleReading {
     fn check(&self) -> Result<(), FluidError> {
-        if let Some(moisture) = self.moisture {
-            check_bounds(
-                Subject::BottleMoisture,
-                moisture.map(|share| share.get::<percent>()),
-                MOISTURE_PERCENT,
-                " %",
-            )?;
-        }
-        check_age(Subject::OpenedFor, self.opened_for)?;
+        check(
+            Subject::BottleMoisture,
+            self.moisture.map(in_percent),
+            MOISTURE,
+        )?;
+        check(Subject::OpenedFor, self.opened_for.map(in_years), AGE)?;
         let Label { dry, wet } = self.label;
         for (subject, point) in [(Subject::LabelDry, dry), (Subject::LabelWet, wet)] {
-            if let Some(point) = point {
-                let degc = point.get::<degree_celsius>();
-                check_bounds(subject, Bounds::exact(degc), LABEL_DEGC, " degC")?;
-            }
+            check(subject, point.map(Bounds::exact).map(in_degc), LABEL)?;
         }
         if let (Some(dry), Some(wet)) = (dry, wet)
             && wet >= dry
@@ -167,22 +147,26 @@ impl BottleReading {
     }
 }
 
-fn check_age(subject: Subject, age: Option<Time>) -> Result<(), FluidError> {
-    let Some(age) = age else { return Ok(()) };
-    check_bounds(
-        subject,
-        Bounds::exact(age.get::<year>()),
-        AGE_YEARS,
-        " years",
-    )
+fn in_percent(share: Bounds<Ratio>) -> Bounds<f64> {
+    share.map(|share| share.get::<percent>())
 }
 
-fn check_bounds(
+fn in_degc(point: Bounds<ThermodynamicTemperature>) -> Bounds<f64> {
+    point.map(|point| point.get::<degree_celsius>())
+}
+
+fn in_years(time: Time) -> Bounds<f64> {
+    Bounds::exact(time.get::<year>())
+}
+
+fn check(
     subject: Subject,
-    bounds: Bounds<f64>,
-    (low, high): (f64, f64),
-    unit: &'static str,
+    reading: Option<Bounds<f64>>,
+    (low, high, unit): Allowed,
 ) -> Result<(), FluidError> {
+    let Some(bounds) = reading else {
+        return Ok(());
+    };
     // A tolerance may reach beyond the range; the value itself may not.
     let found = bounds.nominal;
     let is_finite = [bounds.low, found, bounds.high]

@@ -1,6 +1,6 @@
 //! Discs, drums, linings and bleed screws.
 
-use super::{Bench, Doubt, Group, State, is_above, reading, written};
+use super::{Bench, Doubt, Group, State, is_above, written};
 use crate::limit::{
     DISC_AND_DRUM, LEAK, LINING, LINING_FLOOR, LINING_OF_THE_LAW, PRACTICE, TORQUE, lining_floor,
     lining_of_the_law, torque_spread, widest_torque_tolerance,
@@ -22,44 +22,62 @@ const MOST_OF_LEAST: f64 = 2.0;
 /// ASSUMPTION, no source: nine tenths; drums wear by a hundredth.
 const LEAST_OF_MOST: f64 = 0.9;
 
-pub(super) fn judge_brake(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    match reading(brake, |brake| &brake.kind) {
-        Some(BrakeType::Disc) => judge_disc(name, brake, bench),
-        Some(BrakeType::Drum) => judge_drum(name, brake, bench),
-        None => {
-            let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
-            let check = bench.check(Group::Brakes, name, "disc or drum", source);
-            "this brake has no readings in the record".clone_into(&mut check.remark);
-        }
+pub(super) fn judge_brake(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
+    if let Some(kind) = brake.kind.found() {
+        judge_wear(name, *kind, brake, bench);
+    } else {
+        let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
+        let check = bench.check(Group::Brakes, name, "disc or drum", source);
+        "this brake has no readings in the record".clone_into(&mut check.remark);
     }
     judge_lining(name, brake, bench);
 }
 
-fn judge_disc(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    let found = reading(brake, |brake| &brake.disc);
-    let (least, doubt) = least(reading(brake, |brake| &brake.disc_minimum));
+/// The disc against its least thickness, the drum against its largest diameter.
+fn judge_wear(name: &str, kind: BrakeType, brake: &BrakeReadings, bench: &mut Bench) {
     let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
-    let check = bench.check(Group::Brakes, name, "disc thickness", source);
+    let (what, side, found, (limit, doubt)) = match kind {
+        BrakeType::Disc => {
+            let least = least(brake.disc_minimum.found());
+            ("disc thickness", "above", brake.disc.found(), least)
+        }
+        BrakeType::Drum => {
+            let most = (brake.drum_maximum.found(), None);
+            ("drum diameter", "below", brake.drum.found(), most)
+        }
+    };
+    let word = kind.word();
+    let check = bench.check(Group::Brakes, name, what, source);
     check.doubt = doubt;
     check.found = written(found);
-    check.limit = least.map_or_else(
-        || "above the figure on the disc, which is not given".to_owned(),
-        |least| format!("above {}", least.text),
+    check.limit = limit.map_or_else(
+        || format!("{side} the figure on the {word}, which is not given"),
+        |limit| format!("{side} {}", limit.text),
     );
-    check.state = match (found, least) {
-        (Some(found), Some(least)) if is_above(found.bounds.low, least.bounds.high) => {
-            State::Within
-        }
-        (Some(_), Some(_)) => State::Fails,
-        _ => State::NotChecked,
+    let Some(found) = found else {
+        return;
     };
-    wear_remark(BrakeType::Disc, found, least, check.state).clone_into(&mut check.remark);
-    if let (State::Within, Some(found), Some(least)) = (check.state, found, least)
-        && is_above(found.bounds.low, least.bounds.high * MOST_OF_LEAST)
-    {
-        check.state = State::LookAgain;
-        "no disc wears down so far: read its least thickness again".clone_into(&mut check.remark);
-    }
+    let Some(limit) = limit else {
+        check.remark = format!("read the figure off the {word}, else from the manual");
+        return;
+    };
+    let (is_within, is_believed, figure) = match kind {
+        BrakeType::Disc => {
+            let is_thicker = |times| is_above(found.bounds.low, limit.bounds.high * times);
+            let figure = "wears down so far: read its least thickness";
+            (is_thicker(1.0), !is_thicker(MOST_OF_LEAST), figure)
+        }
+        BrakeType::Drum => {
+            let is_narrower = |times| is_above(limit.bounds.low * times, found.bounds.high);
+            let figure = "wears out so far: read its largest diameter";
+            (is_narrower(1.0), !is_narrower(LEAST_OF_MOST), figure)
+        }
+    };
+    (check.state, check.remark) = match (is_within, is_believed) {
+        (false, _) => (State::Fails, format!("replace the {word}")),
+        (true, false) => (State::LookAgain, format!("no {word} {figure} again")),
+        (true, true) => (State::Within, String::new()),
+    };
 }
 
 /// A least thickness to hold against; one of nothing is none.
@@ -69,49 +87,10 @@ fn least(written: Option<&Measured<Length>>) -> (Option<&Measured<Length>>, Opti
     (least, doubt)
 }
 
-fn judge_drum(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    let found = reading(brake, |brake| &brake.drum);
-    let most = reading(brake, |brake| &brake.drum_maximum);
-    let source = DISC_AND_DRUM.of(bench.is_over_10000_lb);
-    let check = bench.check(Group::Brakes, name, "drum diameter", source);
-    check.found = written(found);
-    check.limit = most.map_or_else(
-        || "below the figure on the drum, which is not given".to_owned(),
-        |most| format!("below {}", most.text),
-    );
-    check.state = match (found, most) {
-        (Some(found), Some(most)) if is_above(most.bounds.low, found.bounds.high) => State::Within,
-        (Some(_), Some(_)) => State::Fails,
-        _ => State::NotChecked,
-    };
-    wear_remark(BrakeType::Drum, found, most, check.state).clone_into(&mut check.remark);
-    if let (State::Within, Some(found), Some(most)) = (check.state, found, most)
-        && is_above(most.bounds.low * LEAST_OF_MOST, found.bounds.high)
-    {
-        check.state = State::LookAgain;
-        "no drum wears out so far: read its largest diameter again".clone_into(&mut check.remark);
-    }
-}
-
-fn wear_remark(
-    kind: BrakeType,
-    found: Option<&Measured<Length>>,
-    limit: Option<&Measured<Length>>,
-    state: State,
-) -> &'static str {
-    match (kind, found, limit, state) {
-        (BrakeType::Disc, Some(_), None, _) => "read the figure off the disc, else from the manual",
-        (BrakeType::Drum, Some(_), None, _) => "read the figure off the drum, else from the manual",
-        (BrakeType::Disc, _, _, State::Fails) => "replace the disc",
-        (BrakeType::Drum, _, _, State::Fails) => "replace the drum",
-        _ => "",
-    }
-}
-
-fn judge_lining(name: &str, brake: Option<&BrakeReadings>, bench: &mut Bench) {
-    let found = reading(brake, |brake| &brake.lining);
-    let (least, doubt) = least(reading(brake, |brake| &brake.lining_minimum));
-    let is_riveted = reading(brake, |brake| &brake.riveted).map(|answer| *answer == Answer::Yes);
+fn judge_lining(name: &str, brake: &BrakeReadings, bench: &mut Bench) {
+    let found = brake.lining.found();
+    let (least, doubt) = least(brake.lining_minimum.found());
+    let is_riveted = brake.riveted.found().map(|answer| *answer == Answer::Yes);
     let mass = bench.is_over_10000_lb;
     let check = bench.check(Group::Brakes, name, "lining thickness", LINING);
     check.doubt = doubt;
@@ -168,9 +147,9 @@ fn is_usual(wanted: &Measured<Torque>) -> bool {
     !is_above(least, wanted.bounds.nominal) && !is_above(wanted.bounds.nominal, most)
 }
 
-pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut Bench) {
-    let found = reading(screw, |screw| &screw.torque);
-    let wanted = reading(screw, |screw| &screw.torque_wanted);
+pub(super) fn judge_screw(name: &str, screw: &ScrewReadings, bench: &mut Bench) {
+    let found = screw.torque.found();
+    let wanted = screw.torque_wanted.found();
     let check = bench.check(Group::Screws, name, "torque checked again", TORQUE);
     check.found = written(found);
     if let Some(wanted) = wanted {
@@ -207,14 +186,14 @@ pub(super) fn judge_screw(name: &str, screw: Option<&ScrewReadings>, bench: &mut
     } else {
         "the maker's torque, which is not given".clone_into(&mut check.limit);
     }
-    let dry = reading(screw, |screw| &screw.dry);
+    let dry = screw.dry.found();
     bench.question(
         (Group::Screws, name, "dry after the hard press"),
         dry,
         Answer::Yes,
         LEAK,
     );
-    let cap = reading(screw, |screw| &screw.cap);
+    let cap = screw.cap.found();
     let check = bench.question(
         (Group::Screws, name, "dust cap on"),
         cap,

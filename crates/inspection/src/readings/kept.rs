@@ -2,7 +2,7 @@
 //! is held against the day of the work and the list of screws.
 
 use super::person::{is_stated, says_none, words};
-use super::{Bench, Check, Group, State, expected, reading, written};
+use super::{Bench, Check, Group, State, expected, written};
 use crate::fluid::{
     BottleReading, BottleVerdict, FluidReading, RENEWAL_YEARS, Subject, judge as judge_fluid,
 };
@@ -124,21 +124,16 @@ pub(super) fn on(entry: &Entry<Day>) -> String {
 
 /// Every screw with what its steps pushed, screws and steps in the order of their names.
 fn pushed(record: &Record) -> Vec<Pushed> {
-    let mut all: BTreeMap<&str, Vec<String>> = BTreeMap::new();
-    for screw in &record.vehicle.screws {
-        all.entry(screw).or_default();
-    }
+    let screws = record.vehicle.screws.iter().cloned();
+    let mut all: BTreeMap<String, Vec<String>> = screws.map(|screw| (screw, Vec::new())).collect();
     for (_, step) in expected(&record.vehicle.steps, &record.steps, |step| &step.name) {
-        let amount = written(reading(step, |step| &step.pushed));
-        for screw in step.iter().flat_map(|step| &step.screws) {
+        let amount = written(step.pushed.found());
+        for screw in step.screws {
             let amounts = all.entry(screw).or_default();
             amounts.extend((!amount.is_empty()).then(|| amount.clone()));
         }
     }
-    let pushed = |(screw, amounts): (&str, Vec<String>)| Pushed {
-        screw: screw.to_owned(),
-        amounts,
-    };
+    let pushed = |(screw, amounts)| Pushed { screw, amounts };
     all.into_iter().map(pushed).collect()
 }
 

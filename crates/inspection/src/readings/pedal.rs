@@ -1,11 +1,12 @@
 //! The pedal: how much of its travel is used, whether it is firm, whether it holds.
 
-use super::{Bench, Group, State, is_above, reading, written};
+use super::{Bench, Group, State, is_above, written};
 use crate::limit::{
     PEDAL_HOLD, PEDAL_RESERVE, PRACTICE, hold_force, hold_time, least_shown, most_pedal_travel,
     reserve_force,
 };
-use crate::record::{Answer, ControlReadings, ControlType, Measured};
+use crate::record::{Answer, ControlReadings, Measured};
+use bleedwright_network::Control;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
 use uom::si::ratio::percent;
@@ -32,8 +33,8 @@ pub fn pedal_reserve_used(free: Length, depressed: Length) -> Option<Ratio> {
     (free > zero && depressed >= zero && depressed <= free).then(|| (free - depressed) / free)
 }
 
-pub(super) fn judge(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
-    let kind = reading(control, |control| &control.kind);
+pub(super) fn judge(name: &str, control: &ControlReadings, bench: &mut Bench) {
+    let kind = control.kind.found();
     judge_travel(name, control, bench);
     only_for_pedals(kind, bench);
     let question = (
@@ -41,7 +42,7 @@ pub(super) fn judge(name: &str, control: Option<&ControlReadings>, bench: &mut B
         name,
         "firm, not springy, not higher after pumping",
     );
-    let firm = reading(control, |control| &control.firm);
+    let firm = control.firm.found();
     bench.question(question, firm, Answer::Yes, PRACTICE);
     judge_hold(name, control, bench);
     only_for_pedals(kind, bench);
@@ -49,17 +50,17 @@ pub(super) fn judge(name: &str, control: Option<&ControlReadings>, bench: &mut B
 
 /// The forces of the rule are a foot's. On a hand lever they would do harm, and less shows nothing by this rule; what
 /// fails there fails all the same.
-fn only_for_pedals(kind: Option<&ControlType>, bench: &mut Bench) {
+fn only_for_pedals(kind: Option<&Control>, bench: &mut Bench) {
     let Some(check) = bench.checks.last_mut() else {
         return;
     };
     let (limit, remark) = match kind {
-        Some(ControlType::Pedal) => return,
-        Some(ControlType::HandLever) => (
+        Some(Control::Pedal) => return,
+        Some(Control::HandLever) => (
             "none known for a hand lever",
             "go by the maker's manual, and never use a foot's force on a lever",
         ),
-        Some(ControlType::Coupler) => (
+        Some(Control::Coupler) => (
             "none known for an overrun coupler",
             "go by the maker's manual for the travel of the shaft",
         ),
@@ -75,14 +76,14 @@ fn only_for_pedals(kind: Option<&ControlType>, bench: &mut Bench) {
     }
 }
 
-fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
+fn judge_travel(name: &str, control: &ControlReadings, bench: &mut Bench) {
     let source = PEDAL_RESERVE.of(bench.is_over_10000_lb);
     let check = bench.check(Group::Controls, name, "travel used", source);
     let most = most_pedal_travel();
     check.limit = format!("at most {:.0} % at 50 lbf (222 N)", most.get::<percent>());
-    let free = reading(control, |control| &control.free);
-    let depressed = reading(control, |control| &control.depressed);
-    let force = reading(control, |control| &control.force);
+    let free = control.free.found();
+    let depressed = control.depressed.found();
+    let force = control.force.found();
     // Before anything else: no force, and no missing figure, makes a pedal on the floor less than a failure.
     if let Some(depressed) = depressed
         && !is_above(depressed.bounds.low, least_shown())
@@ -121,8 +122,8 @@ fn judge_travel(name: &str, control: Option<&ControlReadings>, bench: &mut Bench
     let is_enough = !is_above(reserve_force(), force.bounds.low);
     // Only a force that was surely larger explains a travel that is too far.
     let is_more = is_above(force.bounds.low, reserve_force() * FORCE_SPREAD);
-    let is_boosted = reading(control, |control| &control.booster);
-    let engine_running = reading(control, |control| &control.engine_running);
+    let is_boosted = control.booster.found();
+    let engine_running = control.engine_running.found();
     let engine = match (is_boosted, engine_running) {
         (Some(Answer::No), _) | (Some(Answer::Yes), Some(Answer::Yes)) => None,
         (Some(Answer::Yes), Some(Answer::No)) => {
@@ -179,19 +180,16 @@ fn worst_use(free: &Measured<Length>, depressed: &Measured<Length>) -> Option<Ra
     let corners = [free.bounds.low, free.bounds.high]
         .into_iter()
         .filter_map(|free| pedal_reserve_used(free, depressed.bounds.low));
-    Some(corners.fold(
-        nominal,
-        |worst, used| if used > worst { used } else { worst },
-    ))
+    Some(corners.fold(nominal, Ratio::max))
 }
 
-fn judge_hold(name: &str, control: Option<&ControlReadings>, bench: &mut Bench) {
+fn judge_hold(name: &str, control: &ControlReadings, bench: &mut Bench) {
     let source = PEDAL_HOLD.of(bench.is_over_10000_lb);
     let check = bench.check(Group::Controls, name, "hard press held", source);
     "125 lbf (556 N) for 10 s, no further drop".clone_into(&mut check.limit);
-    let force = reading(control, |control| &control.hold_force);
-    let time = reading(control, |control| &control.hold_time);
-    let dropped = reading(control, |control| &control.hold_dropped);
+    let force = control.hold_force.found();
+    let time = control.hold_time.found();
+    let dropped = control.hold_dropped.found();
     let parts = [
         written(force),
         written(time),

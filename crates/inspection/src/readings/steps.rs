@@ -1,6 +1,6 @@
 //! Whether the job is finished: every step of the plan, and everything that it leaves to be done.
 
-use super::{Bench, Group, State, expected, is_above, person, reading, written};
+use super::{Bench, Group, State, expected, is_above, person, written};
 use crate::limit::{PRACTICE, SHEET};
 use crate::record::{Answer, Day, Measured, Record, StepEnd, StepReadings, TaskKind, TaskReadings};
 use uom::si::f64::Volume;
@@ -9,7 +9,7 @@ use uom::si::f64::Volume;
 pub(super) fn judge(record: &Record, bench: &mut Bench) {
     let steps = &record.vehicle.steps;
     for (name, step) in expected(steps, &record.steps, |step| &step.name) {
-        judge_step(name, step, bench);
+        judge_step(name, &step, bench);
     }
     if steps.is_empty() || record.vehicle.tasks.is_empty() {
         let check = bench.check(Group::Job, "", "plan of the work", SHEET);
@@ -17,19 +17,19 @@ pub(super) fn judge(record: &Record, bench: &mut Bench) {
             .clone_into(&mut check.remark);
     }
     for (name, task) in expected(&record.vehicle.tasks, &record.tasks, |task| &task.name) {
-        judge_task(name, task, record.work.date.found(), bench);
+        judge_task(name, &task, record.work.date.found(), bench);
     }
 }
 
-fn judge_step(name: &str, step: Option<&StepReadings>, bench: &mut Bench) {
-    let screws = step.map(|step| step.screws.join(" + ")).unwrap_or_default();
+fn judge_step(name: &str, step: &StepReadings, bench: &mut Bench) {
+    let screws = step.screws.join(" + ");
     let subject = match screws.as_str() {
         "" => name.to_owned(),
         screws => format!("{name}, {screws}"),
     };
-    let done = reading(step, |step| &step.done);
-    let pushed = reading(step, |step| &step.pushed);
-    let wanted = reading(step, |step| &step.wanted);
+    let done = step.done.found();
+    let pushed = step.pushed.found();
+    let wanted = step.wanted.found();
     let check = bench.check(Group::Job, &subject, "done", SHEET);
     check.limit = match wanted {
         Some(wanted) => format!("at least {}", wanted.text),
@@ -40,11 +40,11 @@ fn judge_step(name: &str, step: Option<&StepReadings>, bench: &mut Bench) {
         .filter(|text| !text.is_empty())
         .collect::<Vec<_>>()
         .join(", ");
-    let give_up = reading(step, |step| &step.give_up);
+    let give_up = step.give_up.found();
     let (state, remark) = judge_end(done.copied(), pushed, wanted, give_up);
     check.state = state;
     remark.clone_into(&mut check.remark);
-    let kept = reading(step, |step| &step.level_kept);
+    let kept = step.level_kept.found();
     let question = (
         Group::Job,
         subject.as_str(),
@@ -96,14 +96,9 @@ fn end_text(end: StepEnd) -> &'static str {
     }
 }
 
-fn judge_task(
-    name: &str,
-    task: Option<&TaskReadings>,
-    readings_on: Option<&Day>,
-    bench: &mut Bench,
-) {
-    let done = reading(task, |task| &task.done);
-    let kind = reading(task, |task| &task.kind).copied();
+fn judge_task(name: &str, task: &TaskReadings, readings_on: Option<&Day>, bench: &mut Bench) {
+    let done = task.done.found();
+    let kind = task.kind.found().copied();
     let check = bench.question((Group::Job, name, "done"), done, Answer::Yes, PRACTICE);
     if check.state != State::Within {
         check.state = State::NotChecked;
@@ -121,20 +116,14 @@ fn judge_task(
 }
 
 /// A routine that nobody can say how or when it was run was not run.
-fn judge_routine(
-    name: &str,
-    task: Option<&TaskReadings>,
-    readings_on: Option<&Day>,
-    bench: &mut Bench,
-) {
-    let by = task.map(|task| task.by.as_str()).unwrap_or_default();
+fn judge_routine(name: &str, task: &TaskReadings, readings_on: Option<&Day>, bench: &mut Bench) {
     let check = bench.check(Group::Job, name, "by what", PRACTICE);
     "the tester or the steps of the manual".clone_into(&mut check.limit);
-    by.clone_into(&mut check.found);
-    if person::is_name(by) {
+    check.found.clone_from(&task.by);
+    if person::is_name(&task.by) {
         check.state = State::Within;
     }
-    let date = reading(task, |task| &task.date);
+    let date = task.date.found();
     let check = bench.check(Group::Job, name, "when", PRACTICE);
     "stated".clone_into(&mut check.limit);
     if let Some(date) = date {

@@ -1,18 +1,14 @@
 //! Reservoir, leaks, hoses, lamp; who and when.
 
 use super::person::{is_name, is_same, is_stated};
-use super::{Bench, Check, Group, State, fluid, kept, reading};
+use super::{Bench, Check, Group, State, fluid, kept};
 use crate::limit::{
     CLEAR_FLUID, HOSES, LAMP_LIGHTS, LEAK, LOW_LEVEL, PEDAL_HOLD, PRACTICE, RESERVOIR_CAP, SHEET,
 };
 use crate::record::{Answer, CompartmentReadings, FluidLevel, Record};
 
-pub(super) fn judge_compartment(
-    name: &str,
-    compartment: Option<&CompartmentReadings>,
-    bench: &mut Bench,
-) {
-    let level = reading(compartment, |compartment| &compartment.level);
+pub(super) fn judge_compartment(name: &str, compartment: &CompartmentReadings, bench: &mut Bench) {
+    let level = compartment.level.found();
     let check = bench.check(Group::Reservoir, name, "level", PRACTICE);
     "at the maximum mark".clone_into(&mut check.limit);
     if let Some(level) = level {
@@ -29,7 +25,7 @@ pub(super) fn judge_compartment(
         }
         remark.clone_into(&mut check.remark);
     }
-    let cap = reading(compartment, |compartment| &compartment.cap);
+    let cap = compartment.cap.found();
     let question = (Group::Reservoir, name, "cap on, level switch connected");
     bench.question(question, cap, Answer::Yes, RESERVOIR_CAP);
 }

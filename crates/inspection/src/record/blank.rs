@@ -1,11 +1,11 @@
 //! The blank record of a job on a vehicle, from its layout.
 
 use super::{
-    Answer, BrakeReadings, BrakeType, CompartmentReadings, ControlReadings, ControlType, Entry,
-    Measured, Record, ScrewReadings, StepReadings, TaskReadings,
+    Answer, BrakeReadings, BrakeType, CompartmentReadings, ControlReadings, Entry, Measured,
+    Record, ScrewReadings, StepReadings, TaskReadings,
 };
 use bleedwright_network::{
-    BrakeKind, Control, Cylinder, Layout, Network, Owner, Part, PartKind, Purpose, ScrewId, Wheel,
+    BrakeKind, Cylinder, Layout, Network, Owner, Part, PartKind, Purpose, ScrewId, Wheel,
 };
 use std::collections::BTreeSet;
 
@@ -123,11 +123,6 @@ fn controls(layout: &Layout) -> Vec<ControlReadings> {
         .iter()
         .filter(|cylinder| cylinder.purpose == Purpose::Brake && !pushed_beside_another(cylinder))
         .collect();
-    let word = |cylinder: &Cylinder| match cylinder.control {
-        Control::Pedal => "pedal",
-        Control::HandLever => "hand lever",
-        Control::Coupler => "coupler",
-    };
     brakes
         .iter()
         .map(|cylinder| {
@@ -135,17 +130,14 @@ fn controls(layout: &Layout) -> Vec<ControlReadings> {
                 .iter()
                 .filter(|other| other.control == cylinder.control);
             let is_boosted = cylinder.booster.is_some();
+            let word = cylinder.control.word().replace('_', " ");
             ControlReadings {
                 name: if same.count() == 1 {
-                    word(cylinder).to_owned()
+                    word
                 } else {
-                    format!("{} {}", cylinder.id, word(cylinder))
+                    format!("{} {word}", cylinder.id)
                 },
-                kind: Entry::Found(match cylinder.control {
-                    Control::Pedal => ControlType::Pedal,
-                    Control::HandLever => ControlType::HandLever,
-                    Control::Coupler => ControlType::Coupler,
-                }),
+                kind: Entry::Found(cylinder.control),
                 booster: Entry::Found(if is_boosted { Answer::Yes } else { Answer::No }),
                 ..ControlReadings::default()
             }

@@ -1,5 +1,6 @@
 //! What may stand in a field of a record.
 
+use crate::words::words;
 use bleedwright_network::Bounds;
 
 /// A reading, or the statement that there is none.
@@ -31,26 +32,6 @@ pub struct Measured<Q> {
     pub text: String,
 }
 
-macro_rules! words {
-    ($(#[$doc:meta])* $name:ident { $($(#[$variant_doc:meta])* $variant:ident = $word:literal;)+ }) => {
-        $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub enum $name {
-            $($(#[$variant_doc])* $variant,)+
-        }
-
-        impl $name {
-            /// Every word.
-            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
-
-            /// As written in files.
-            pub fn word(self) -> &'static str {
-                match self { $(Self::$variant => $word),+ }
-            }
-        }
-    };
-}
-
 words! {
     /// The answer to a question.
     Answer {
@@ -58,18 +39,6 @@ words! {
         Yes = "yes";
         /// No.
         No = "no";
-    }
-}
-
-words! {
-    /// What the driver presses.
-    ControlType {
-        /// With the foot.
-        Pedal = "pedal";
-        /// With the hand.
-        HandLever = "hand_lever";
-        /// Pushed in by the overrun coupler of a trailer.
-        Coupler = "coupler";
     }
 }
 

@@ -1,8 +1,8 @@
 //! A record as a form: every reading with what may stand in it, for whoever asks for them one by one.
 
-use super::edit::{Address, addresses};
+use super::edit::addresses;
 use super::measured::Believable;
-use super::slot::{Slot, Slots, Written};
+use super::slot::{Slots, Written};
 use super::{Record, SECTIONS, Section};
 use bleedwright_network::Quantity;
 
@@ -99,7 +99,9 @@ pub fn record_form(record: &Record) -> Vec<FormField> {
                 (Section::Many(items), None) => items[0],
                 (Section::One(slots), _) => *slots,
             };
-            let slot = slot(slots, address);
+            let slot = slots
+                .slot(address.field)
+                .expect("the address was made from these fields");
             FormField {
                 name,
                 section: SECTIONS[address.section].field,
@@ -115,13 +117,4 @@ pub fn record_form(record: &Record) -> Vec<FormField> {
             }
         })
         .collect()
-}
-
-fn slot(slots: &dyn Slots, address: Address) -> &dyn Slot {
-    let (_, slot) = slots
-        .slots()
-        .into_iter()
-        .find(|(field, _)| *field == address.field)
-        .expect("the address was made from these fields");
-    slot
 }

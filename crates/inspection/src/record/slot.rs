@@ -1,10 +1,8 @@
 //! Fields of a record seen from outside: how each takes a written value, and how it is written.
 
-use super::entry::{
-    Answer, BrakeType, ControlType, Day, Entry, FluidLevel, Interval, StepEnd, TaskKind,
-};
+use super::entry::{Answer, BrakeType, Day, Entry, FluidLevel, Interval, StepEnd, TaskKind};
 use super::form::FieldKind;
-use bleedwright_network::{Code, Fluid, suggest};
+use bleedwright_network::{Code, Control, Fluid, suggest};
 
 /// The word for a reading that nobody took.
 pub(crate) const NOT_CHECKED: &str = "not_checked";
@@ -74,10 +72,15 @@ pub(crate) trait Slots {
     fn slots(&self) -> Vec<(&'static str, &dyn Slot)>;
     fn slots_mut(&mut self) -> Vec<(&'static str, &mut dyn Slot)>;
 
+    /// The field of that name.
+    fn slot(&self, field: &str) -> Option<&dyn Slot> {
+        let mut slots = self.slots().into_iter();
+        slots.find_map(|(name, slot)| (name == field).then_some(slot))
+    }
+
     /// The name of an item of a list.
     fn name(&self) -> String {
-        let slot = self.slots().into_iter().find(|(name, _)| *name == "name");
-        match slot.map(|(_, slot)| slot.written()) {
+        match self.slot("name").map(Slot::written) {
             Some(Written::Text(name)) => name.into_owned(),
             _ => String::new(),
         }
@@ -87,8 +90,7 @@ pub(crate) trait Slots {
 /// Whether a field is one of a disc on a brake that has a drum, or the other way round, or one of a routine on a task that is
 /// none.
 pub(crate) fn is_of_the_other_kind(slots: &dyn Slots, field: &str) -> bool {
-    let kind = slots.slots().into_iter().find(|(name, _)| *name == "kind");
-    let Some(Written::Word(word)) = kind.map(|(_, slot)| slot.written()) else {
+    let Some(Written::Word(word)) = slots.slot("kind").map(Slot::written) else {
         return false;
     };
     match field {
@@ -200,7 +202,7 @@ macro_rules! word_slot {
 word_slot! {
     Answer, "an answer";
     BrakeType, "a kind of brake";
-    ControlType, "a kind of control";
+    Control, "a kind of control";
     Fluid, "a fluid";
     FluidLevel, "a level";
     Interval, "an interval";

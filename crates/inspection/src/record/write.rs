@@ -3,7 +3,7 @@
 use super::scan::Spelling;
 use super::slot::{NOT_CHECKED, Slots, Written, is_of_the_other_kind};
 use super::{RECORD_FORMAT, Record, SECTIONS, Section};
-use bleedwright_network::{is_invisible, json_escape};
+use bleedwright_network::{is_invisible, json_escape, quoted_with};
 
 const EXPLANATION: &str = "\
 // What was measured after the work. Write a value with its unit in quotes, such
@@ -110,23 +110,8 @@ pub(crate) fn token(written: &Written<'_>, spelling: Spelling) -> String {
 }
 
 fn quoted(text: &str, spelling: Spelling) -> String {
-    if spelling == Spelling::Ron {
-        return bleedwright_network::quoted(text);
+    match spelling {
+        Spelling::Ron => bleedwright_network::quoted(text),
+        Spelling::Json => quoted_with(text, |c| is_invisible(c).then(|| json_escape(c))),
     }
-    let mut all = String::from("\"");
-    for c in text.chars() {
-        match c {
-            '"' | '\\' => {
-                all.push('\\');
-                all.push(c);
-            }
-            '\n' => all.push_str("\\n"),
-            '\r' => all.push_str("\\r"),
-            '\t' => all.push_str("\\t"),
-            c if is_invisible(c) => all.push_str(&json_escape(c)),
-            c => all.push(c),
-        }
-    }
-    all.push('"');
-    all
 }

@@ -3,13 +3,12 @@
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::Owner;
-use crate::guess::Guesses;
+use crate::guess::{Guesses, ticked};
 use crate::layout::{
     Control, Cylinder, CylinderKind, Level, PartKind, Purpose, Side, Steering, Wheel,
 };
 use crate::network::Network;
 use crate::place::{Place, Step};
-use crate::port::quoted;
 use std::collections::{HashMap, HashSet};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -244,7 +243,7 @@ pub(crate) fn balance_bars(network: &Network, findings: &mut Vec<Finding>) {
             let help = if names.len() < 2 {
                 "take the bar out: it needs two single brake cylinders".to_owned()
             } else {
-                format!("name two different ones of {}", quoted(&names))
+                format!("name two different ones of {}", ticked(names, ", "))
             };
             findings.push(
                 Finding::new(
@@ -298,7 +297,6 @@ fn listed(names: &[String]) -> String {
     if names.is_empty() {
         "nothing".to_owned()
     } else {
-        let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-        names.join(" and ")
+        ticked(names.iter().map(String::as_str), " and ")
     }
 }

@@ -28,13 +28,7 @@ pub(crate) fn loose_parts(network: &Network, findings: &mut Vec<Finding>) {
         graph.neighbors(NodeIndex::new(id.index())).next().is_some()
     };
     for (id, cell) in network.all_cells() {
-        let place = || {
-            let (list, index) = match cell.owner {
-                Owner::Cylinder(index, _) => ("cylinders", index),
-                Owner::Part(index, _) => ("parts", index),
-            };
-            Place::item(list, index).field("id")
-        };
+        let place = || cell.owner.place().field("id");
         if !has_line(id) {
             let help = if is_separate_chamber(network, cell.owner) {
                 format!("add the line to this chamber{OR_A_CROSSOVER}")

@@ -27,8 +27,8 @@ impl<T> Given<T> {
 }
 
 /// The value of a field that may be left out, if it is given and readable.
-pub(crate) fn known<T>(field: Option<&Given<T>>) -> Option<&T> {
-    field?.value()
+pub(crate) fn known<'f, T: 'f>(field: impl Into<Option<&'f Given<T>>>) -> Option<&'f T> {
+    field.into()?.value()
 }
 
 /// A name or any other text; empty where it could not be read, which was

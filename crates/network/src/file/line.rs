@@ -26,11 +26,8 @@ pub(crate) enum LineKindFile {
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct PipeFile {
-    #[serde(default)]
     pub(crate) size: Option<Amount>,
-    #[serde(default)]
     pub(crate) wall: Option<Amount>,
-    #[serde(default)]
     pub(crate) bore: Option<Amount>,
     pub(crate) length: Amount,
 }
@@ -38,19 +35,15 @@ pub(crate) struct PipeFile {
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct HoseFile {
-    #[serde(default)]
     pub(crate) bore: Option<Amount>,
     pub(crate) length: Amount,
-    #[serde(default)]
     pub(crate) material: Option<Given<HoseMaterial>>,
-    #[serde(default)]
     pub(crate) expansion: Option<Given<Expansion>>,
 }
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct ViaFile {
-    #[serde(default)]
     pub(crate) at: Option<Amount>,
     pub(crate) height: Amount,
 }

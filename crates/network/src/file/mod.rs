@@ -41,15 +41,11 @@ pub(crate) type Name = Given<String>;
 pub(crate) struct LayoutFile {
     pub(crate) format: Given<u64>,
     pub(crate) name: Name,
-    #[serde(default)]
     pub(crate) notes: Option<Name>,
-    #[serde(default)]
     pub(crate) steering: Option<Given<Steering>>,
-    #[serde(default)]
     pub(crate) fluid: Option<Given<Fluid>>,
     #[serde(default)]
     pub(crate) viscosity: Vec<ViscosityFile>,
-    #[serde(default)]
     pub(crate) split: Option<Given<Split>>,
     #[serde(default)]
     pub(crate) reservoirs: Vec<ReservoirFile>,
@@ -61,7 +57,6 @@ pub(crate) struct LayoutFile {
     pub(crate) parts: Vec<PartFile>,
     #[serde(default)]
     pub(crate) lines: Vec<LineFile>,
-    #[serde(default)]
     pub(crate) maker_order: Option<Vec<Name>>,
 }
 

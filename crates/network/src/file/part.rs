@@ -9,25 +9,16 @@ use serde::Deserialize;
 pub(crate) struct PartFile {
     pub(crate) id: Name,
     pub(crate) kind: Given<PartKindFile>,
-    #[serde(default)]
     pub(crate) wheel: Option<Given<Wheel>>,
-    #[serde(default)]
     pub(crate) place: Option<Given<Level>>,
-    #[serde(default)]
     pub(crate) sections: Option<Vec<Name>>,
-    #[serde(default)]
     pub(crate) contents: Option<Amount>,
-    #[serde(default)]
     pub(crate) height: Option<Amount>,
-    #[serde(default)]
     pub(crate) position: Option<PositionFile>,
     #[serde(default)]
     pub(crate) screws: Vec<ScrewFile>,
-    #[serde(default)]
     pub(crate) accumulator: Option<AccumulatorFile>,
-    #[serde(default)]
     pub(crate) parking_brake: Option<Given<ParkingBrake>>,
-    #[serde(default)]
     pub(crate) electric_parking_brake: Option<Given<bool>>,
 }
 
@@ -67,7 +58,6 @@ pub(crate) struct ValveFile {
 #[serde(deny_unknown_fields)]
 pub(crate) struct AntiLockFile {
     pub(crate) circuits: Given<Vec<AntiLockCircuitFile>>,
-    #[serde(default)]
     pub(crate) routine: Option<Name>,
 }
 
@@ -91,7 +81,6 @@ pub(crate) struct CaliperFile {
     pub(crate) lining: Option<Given<Lining>>,
     pub(crate) wear_travel: Option<Amount>,
     pub(crate) running_clearance: Option<Amount>,
-    #[serde(default)]
     pub(crate) gives_at_100_bar: Option<Amount>,
     pub(crate) bleed_first: Option<Name>,
 }
@@ -99,10 +88,8 @@ pub(crate) struct CaliperFile {
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct CavityFile {
-    #[serde(default)]
     pub(crate) id: Option<Name>,
     pub(crate) pistons: Given<Vec<PistonFile>>,
-    #[serde(default)]
     pub(crate) dead_volume: Option<Amount>,
 }
 
@@ -110,9 +97,7 @@ pub(crate) struct CavityFile {
 #[serde(deny_unknown_fields)]
 pub(crate) struct PistonFile {
     pub(crate) bore: Amount,
-    #[serde(default)]
     pub(crate) extension: Option<Amount>,
-    #[serde(default)]
     pub(crate) count: Option<Given<u32>>,
 }
 
@@ -120,19 +105,12 @@ pub(crate) struct PistonFile {
 #[serde(deny_unknown_fields)]
 pub(crate) struct WheelCylinderFile {
     pub(crate) bore: Amount,
-    #[serde(default)]
     pub(crate) pistons: Option<Given<u32>>,
-    #[serde(default)]
     pub(crate) extension: Option<Amount>,
-    #[serde(default)]
     pub(crate) dead_volume: Option<Amount>,
-    #[serde(default)]
     pub(crate) lining: Option<Given<Lining>>,
-    #[serde(default)]
     pub(crate) wear_travel: Option<Amount>,
-    #[serde(default)]
     pub(crate) running_clearance: Option<Amount>,
-    #[serde(default)]
     pub(crate) gives_at_100_bar: Option<Amount>,
 }
 
@@ -140,26 +118,18 @@ pub(crate) struct WheelCylinderFile {
 #[serde(deny_unknown_fields)]
 pub(crate) struct ScrewFile {
     pub(crate) id: Name,
-    #[serde(default)]
     pub(crate) chamber: Option<Name>,
-    #[serde(default)]
     pub(crate) at_top: Option<Given<bool>>,
-    #[serde(default)]
     pub(crate) below_top: Option<Amount>,
-    #[serde(default)]
     pub(crate) bore: Option<Amount>,
-    #[serde(default)]
     pub(crate) spanner: Option<Amount>,
-    #[serde(default)]
     pub(crate) torque: Option<Amount>,
 }
 
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct AccumulatorFile {
-    #[serde(default)]
     pub(crate) pressure: Option<Amount>,
-    #[serde(default)]
     pub(crate) routine: Option<Name>,
 }
 
@@ -168,6 +138,5 @@ pub(crate) struct AccumulatorFile {
 pub(crate) struct PositionFile {
     pub(crate) x: Amount,
     pub(crate) y: Amount,
-    #[serde(default)]
     pub(crate) z: Option<Amount>,
 }

@@ -5,7 +5,7 @@ use super::Network;
 use crate::graph::{CellId, Cells, LinkId};
 use crate::tree::Forest;
 use petgraph::graph::NodeIndex;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 impl Network {
     /// The cell that every way from the chamber to a cell passes last before
@@ -17,10 +17,10 @@ impl Network {
             .iter()
             .map(|step| step.map(|step| step.parent))
             .collect();
-        for circuit in self.circuits_with_loops() {
-            let root = NodeIndex::new(self.circuits[circuit as usize].chamber.index());
+        for circuit in self.loops.keys() {
+            let root = NodeIndex::new(self.circuit(*circuit).chamber.index());
             let found = petgraph::algo::dominators::simple_fast(&self.cells.graph, root);
-            for cell in &self.forest.order[circuit as usize] {
+            for cell in self.cells_of(*circuit) {
                 dominators[cell.index()] = found
                     .immediate_dominator(NodeIndex::new(cell.index()))
                     .map(|node| CellId(node.index() as u32));
@@ -38,15 +38,6 @@ impl Network {
     /// numbers.
     pub fn loop_links(&self, circuit: CircuitId) -> &[LinkId] {
         self.loops.get(&circuit).map_or(&[], Vec::as_slice)
-    }
-
-    fn circuits_with_loops(&self) -> BTreeSet<u32> {
-        let ends = |link: &LinkId| self.cells.ends(*link)[0];
-        self.forest
-            .closing
-            .iter()
-            .filter_map(|link| self.forest.circuit[ends(link).index()])
-            .collect()
     }
 }
 

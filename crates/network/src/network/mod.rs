@@ -12,8 +12,7 @@ pub use screw::ScrewPlace;
 use crate::bounds::Bounds;
 use crate::finding::Finding;
 use crate::graph::{self, Cell, CellId, CellKind, Cells, Link, LinkId, LinkKind, Owner};
-use crate::layout::{Chamber, Cylinder, Layout, Part, Screw, Split, Wheel};
-use crate::place::Place;
+use crate::layout::{Chamber, Cylinder, Layout, Part, Split, Wheel};
 use crate::split;
 use crate::tree::{self, Forest};
 use circuit::{circuits_of, feed_circuits, name_circuits, wheels_of};
@@ -145,53 +144,6 @@ impl Network {
         let brakes = self.layout.parts.iter();
         let brakes = brakes.filter(|part| part.kind.is_wheel_brake());
         brakes.filter_map(|part| part.wheel).collect()
-    }
-
-    /// The screws, in the order of the file: cylinders first.
-    pub fn screws(&self) -> impl Iterator<Item = (ScrewId, &ScrewPlace)> {
-        (0..).map(ScrewId).zip(&self.screws)
-    }
-
-    /// Where a screw is.
-    pub fn screw_place(&self, id: ScrewId) -> &ScrewPlace {
-        &self.screws[id.index()]
-    }
-
-    /// The screw itself.
-    pub fn screw(&self, id: ScrewId) -> &Screw {
-        let place = self.screw_place(id);
-        match place.owner {
-            Owner::Cylinder(index, _) => &self.layout.cylinders[index].screws[place.nth],
-            Owner::Part(index, _) => &self.layout.parts[index].screws[place.nth],
-        }
-    }
-
-    /// Finds a screw by its name.
-    pub fn find_screw(&self, name: &str) -> Option<ScrewId> {
-        self.screws()
-            .map(|(id, _)| id)
-            .find(|id| self.screw(*id).id == name)
-    }
-
-    /// The screws that open a cell, in the order of the file.
-    pub fn screws_on(&self, cell: CellId) -> impl Iterator<Item = ScrewId> + '_ {
-        let start = self
-            .screws_by_cell
-            .partition_point(|(other, _)| *other < cell);
-        self.screws_by_cell[start..]
-            .iter()
-            .take_while(move |(other, _)| *other == cell)
-            .map(|(_, id)| *id)
-    }
-
-    /// The place of a screw in the layout file.
-    pub fn place_of_screw(&self, id: ScrewId) -> Place {
-        let screw = self.screw_place(id);
-        let owner = match screw.owner {
-            Owner::Cylinder(index, _) => Place::item("cylinders", index),
-            Owner::Part(index, _) => Place::item("parts", index),
-        };
-        owner.field("screws").nth(screw.nth)
     }
 
     /// The cylinder of a circuit.

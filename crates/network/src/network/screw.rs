@@ -1,13 +1,13 @@
 //! Screws: where each opens the network.
 
-use super::CircuitId;
+use super::{CircuitId, Network, ScrewId};
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{CellId, Cells, Owner};
-use crate::guess::suggest;
+use crate::guess::{suggest, ticked};
 use crate::layout::{Chamber, Layout, Part, PartKind, Screw};
 use crate::place::Place;
-use crate::port::{position, quoted};
+use crate::port::position;
 use crate::tree::Forest;
 
 /// A screw and where it opens the network.
@@ -23,6 +23,51 @@ pub struct ScrewPlace {
     pub circuit: Option<CircuitId>,
     /// Whether the file says which of the part's cells it opens.
     pub(crate) is_certain: bool,
+}
+
+impl Network {
+    /// The screws, in the order of the file: cylinders first.
+    pub fn screws(&self) -> impl Iterator<Item = (ScrewId, &ScrewPlace)> {
+        (0..).map(ScrewId).zip(&self.screws)
+    }
+
+    /// Where a screw is.
+    pub fn screw_place(&self, id: ScrewId) -> &ScrewPlace {
+        &self.screws[id.index()]
+    }
+
+    /// The screw itself.
+    pub fn screw(&self, id: ScrewId) -> &Screw {
+        let place = self.screw_place(id);
+        match place.owner {
+            Owner::Cylinder(index, _) => &self.layout.cylinders[index].screws[place.nth],
+            Owner::Part(index, _) => &self.layout.parts[index].screws[place.nth],
+        }
+    }
+
+    /// Finds a screw by its name.
+    pub fn find_screw(&self, name: &str) -> Option<ScrewId> {
+        self.screws()
+            .map(|(id, _)| id)
+            .find(|id| self.screw(*id).id == name)
+    }
+
+    /// The screws that open a cell, in the order of the file.
+    pub fn screws_on(&self, cell: CellId) -> impl Iterator<Item = ScrewId> + '_ {
+        let start = self
+            .screws_by_cell
+            .partition_point(|(other, _)| *other < cell);
+        self.screws_by_cell[start..]
+            .iter()
+            .take_while(move |(other, _)| *other == cell)
+            .map(|(_, id)| *id)
+    }
+
+    /// The place of a screw in the layout file.
+    pub fn place_of_screw(&self, id: ScrewId) -> Place {
+        let screw = self.screw_place(id);
+        screw.owner.place().field("screws").nth(screw.nth)
+    }
 }
 
 /// What carries screws: a cylinder or a part.
@@ -107,7 +152,10 @@ impl Carrier<'_> {
                     "the screw `{}` does not say what it opens in `{}`",
                     screw.id, self.name
                 ),
-                format!("add `chamber: ...` with one of {}", quoted(&named)),
+                format!(
+                    "add `chamber: ...` with one of {}",
+                    ticked(named.iter().copied(), ", ")
+                ),
             ),
             Some(chamber) => match position(chamber, &names) {
                 Some(chosen) => return Some(chosen),

@@ -5,7 +5,11 @@
 //! goes on.
 
 mod access;
+mod notes;
+mod refused;
 mod tolerant;
+
+pub(crate) use tolerant::entries;
 
 use crate::code::Code;
 use crate::file::{FORMAT, LayoutFile};
@@ -104,7 +108,7 @@ mod tests {
             assert!(scan.slips.is_empty(), "{:?}", scan.slips);
             let root = scan.root.expect("a text without slips has a root");
             let mut findings = Vec::new();
-            let file: Option<LayoutFile> = tolerant::read(text, &root, &mut findings);
+            let file = tolerant::read(text, &root, &mut findings);
             assert!(file.is_some() && findings.is_empty(), "{findings:#?}");
         }
     }

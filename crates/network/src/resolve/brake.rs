@@ -28,14 +28,14 @@ const MOST_CHAMBERS: usize = 12;
 
 impl Reader {
     pub(crate) fn caliper(&mut self, file: &CaliperFile, walk: &Walk<'_>) -> PartKind {
-        let defaults = caliper_defaults(known(file.mounting.as_ref()).copied());
+        let defaults = caliper_defaults(known(&file.mounting).copied());
         let wear_travel = self.figure(
-            file.wear_travel.as_ref(),
+            &file.wear_travel,
             &walk.field("wear_travel"),
             &WEAR_TRAVEL,
             defaults.wear_travel,
         );
-        let state = LiningState::new(known(file.lining.as_ref()).copied(), wear_travel, &defaults);
+        let state = LiningState::new(known(&file.lining).copied(), wear_travel, &defaults);
         let cavities = match (&file.pistons, &file.chambers) {
             (Some(pistons), None) => {
                 let dead_volume = file.dead_volume.as_ref();
@@ -69,13 +69,13 @@ impl Reader {
                 vec![unknown_cavity(&state)]
             }
         };
-        let bleed_first = known(file.bleed_first.as_ref());
+        let bleed_first = known(&file.bleed_first);
         if let Some(first) = bleed_first
             && file
                 .chambers
                 .iter()
                 .flatten()
-                .all(|chamber| known(chamber.id.as_ref()).is_some())
+                .all(|chamber| known(&chamber.id).is_some())
             && !cavities.iter().any(|cavity| cavity.id == *first)
         {
             self.findings.push(Finding::new(
@@ -100,20 +100,20 @@ impl Reader {
             .map(|contents| self.value(contents, &walk.field("crossover"), &PART_CONTENTS));
         PartKind::Brake(Brake {
             kind: BrakeKind::Caliper {
-                mounting: known(file.mounting.as_ref()).copied(),
+                mounting: known(&file.mounting).copied(),
             },
             cavities,
             crossover,
             bleed_first: bleed_first.cloned(),
-            lining: known(file.lining.as_ref()).copied(),
+            lining: known(&file.lining).copied(),
             wear_travel,
             running_clearance: self.optional(
-                file.running_clearance.as_ref(),
+                &file.running_clearance,
                 &walk.field("running_clearance"),
                 &CLEARANCE,
             ),
             gives_at_100_bar: self.optional(
-                file.gives_at_100_bar.as_ref(),
+                &file.gives_at_100_bar,
                 &walk.field("gives_at_100_bar"),
                 &GIVE,
             ),
@@ -143,28 +143,24 @@ impl Reader {
             return vec![unknown_cavity(state)];
         }
         self.check_count(files.len(), "chambers", walk);
-        files
-            .iter()
-            .enumerate()
-            .map(|(nth, file)| self.cavity_of(file, &walk.item(nth), state))
+        walk.items(files)
+            .map(|(walk, file)| self.cavity_of(file, &walk, state))
             .collect()
     }
 
     pub(crate) fn wheel_cylinder(&mut self, file: &WheelCylinderFile, walk: &Walk<'_>) -> PartKind {
         let defaults = wheel_cylinder_defaults();
         let wear_travel = self.figure(
-            file.wear_travel.as_ref(),
+            &file.wear_travel,
             &walk.field("wear_travel"),
             &WEAR_TRAVEL,
             defaults.wear_travel,
         );
-        let state = LiningState::new(known(file.lining.as_ref()).copied(), wear_travel, &defaults);
+        let state = LiningState::new(known(&file.lining).copied(), wear_travel, &defaults);
         let piston = PistonFile {
             bore: file.bore.clone(),
             extension: file.extension.clone(),
-            count: Some(Given::Value(
-                known(file.pistons.as_ref()).copied().unwrap_or(2),
-            )),
+            count: Some(Given::Value(known(&file.pistons).copied().unwrap_or(2))),
         };
         let cavity = Cavity {
             id: String::new(),
@@ -173,7 +169,7 @@ impl Reader {
                 ..self.piston(&piston, walk, "pistons", &state)
             }],
             dead_volume: self.figure(
-                file.dead_volume.as_ref(),
+                &file.dead_volume,
                 &walk.field("dead_volume"),
                 &CAVITY_DEAD,
                 state.dead_volume,
@@ -184,15 +180,15 @@ impl Reader {
             cavities: vec![cavity],
             crossover: None,
             bleed_first: None,
-            lining: known(file.lining.as_ref()).copied(),
+            lining: known(&file.lining).copied(),
             wear_travel,
             running_clearance: self.optional(
-                file.running_clearance.as_ref(),
+                &file.running_clearance,
                 &walk.field("running_clearance"),
                 &CLEARANCE,
             ),
             gives_at_100_bar: self.optional(
-                file.gives_at_100_bar.as_ref(),
+                &file.gives_at_100_bar,
                 &walk.field("gives_at_100_bar"),
                 &GIVE,
             ),
@@ -218,7 +214,7 @@ impl Reader {
     }
 
     fn cavity_of(&mut self, file: &CavityFile, walk: &Walk<'_>, state: &LiningState) -> Cavity {
-        let id = known(file.id.as_ref()).cloned().unwrap_or_default();
+        let id = known(&file.id).cloned().unwrap_or_default();
         self.cavity(id, &file.pistons, file.dead_volume.as_ref(), walk, state)
     }
 
@@ -243,12 +239,9 @@ impl Reader {
         self.check_count(sizes, "sizes of pistons", &pistons);
         Cavity {
             id,
-            pistons: files
-                .value()
-                .into_iter()
-                .flatten()
-                .enumerate()
-                .map(|(nth, file)| self.piston(file, &pistons.item(nth), "count", state))
+            pistons: pistons
+                .items(files.value().into_iter().flatten())
+                .map(|(walk, file)| self.piston(file, &walk, "count", state))
                 .collect(),
             dead_volume: self.figure(
                 dead_volume,
@@ -282,7 +275,7 @@ impl Reader {
         count_field: &'static str,
         state: &LiningState,
     ) -> Piston {
-        let count = known(file.count.as_ref()).copied().unwrap_or(1);
+        let count = known(&file.count).copied().unwrap_or(1);
         if count == 0 || count > MOST_PISTONS {
             self.findings.push(
                 Finding::new(
@@ -297,7 +290,7 @@ impl Reader {
         Piston {
             bore: self.value(&file.bore, &walk.field("bore"), &PISTON_BORE),
             extension: self.figure(
-                file.extension.as_ref(),
+                &file.extension,
                 &walk.field("extension"),
                 &EXTENSION,
                 state.extension,

@@ -30,50 +30,38 @@ pub(super) fn caliper_defaults(mounting: Option<Mounting>) -> Defaults {
     let (wear_travel, unknown_extension) = match mounting {
         Some(Mounting::Sliding) => (
             Figure::assumed(
-                mm(10.0),
-                mm(14.0),
-                mm(18.0),
+                [10.0, 14.0, 18.0].map(mm),
                 "sliding caliper's wear travel 14 mm (10-18), of both linings",
             ),
             Figure::assumed(
-                mm(0.5),
-                mm(7.0),
-                mm(17.0),
+                [0.5, 7.0, 17.0].map(mm),
                 "sliding caliper's pistons 7 mm out, linings unknown (0.5-17)",
             ),
         ),
         Some(Mounting::Fixed) => (
             Figure::assumed(
-                mm(6.0),
-                mm(8.0),
-                mm(11.0),
+                [6.0, 8.0, 11.0].map(mm),
                 "fixed caliper's wear travel 8 mm (6-11)",
             ),
             Figure::assumed(
-                mm(0.5),
-                mm(4.0),
-                mm(10.0),
+                [0.5, 4.0, 10.0].map(mm),
                 "fixed caliper's pistons 4 mm out, linings unknown (0.5-10)",
             ),
         ),
         None => (
             Figure::assumed(
-                mm(6.0),
-                mm(10.0),
-                mm(18.0),
+                [6.0, 10.0, 18.0].map(mm),
                 "caliper wear travel 10 mm (6-18)",
             ),
             Figure::assumed(
-                mm(0.5),
-                mm(5.0),
-                mm(17.0),
+                [0.5, 5.0, 17.0].map(mm),
                 "caliper pistons 5 mm out, linings unknown (0.5-17)",
             ),
         ),
     };
     Defaults {
         wear_travel,
-        dead_volume: Figure::assumed(ml(1.0), ml(2.0), ml(4.0), "caliper dead volume 2 ml (1-4)"),
+        dead_volume: Figure::assumed([1.0, 2.0, 4.0].map(ml), "caliper dead volume 2 ml (1-4)"),
         unknown_extension,
     }
 }
@@ -81,21 +69,15 @@ pub(super) fn caliper_defaults(mounting: Option<Mounting>) -> Defaults {
 pub(super) fn wheel_cylinder_defaults() -> Defaults {
     Defaults {
         wear_travel: Figure::assumed(
-            mm(3.0),
-            mm(4.0),
-            mm(6.0),
+            [3.0, 4.0, 6.0].map(mm),
             "wheel-cylinder wear travel 4 mm (3-6)",
         ),
         dead_volume: Figure::assumed(
-            ml(0.5),
-            ml(1.0),
-            ml(2.0),
+            [0.5, 1.0, 2.0].map(ml),
             "wheel-cylinder dead volume 1 ml (0.5-2)",
         ),
         unknown_extension: Figure::assumed(
-            mm(0.5),
-            mm(2.5),
-            mm(6.0),
+            [0.5, 2.5, 6.0].map(mm),
             "wheel-cylinder pistons 2.5 mm out, linings unknown (0.5-6)",
         ),
     }
@@ -103,11 +85,9 @@ pub(super) fn wheel_cylinder_defaults() -> Defaults {
 
 pub(super) fn clutch_defaults() -> Defaults {
     Defaults {
-        dead_volume: Figure::assumed(ml(1.0), ml(2.0), ml(4.0), "clutch dead volume 2 ml (1-4)"),
+        dead_volume: Figure::assumed([1.0, 2.0, 4.0].map(ml), "clutch dead volume 2 ml (1-4)"),
         unknown_extension: Figure::assumed(
-            mm(2.0),
-            mm(8.0),
-            mm(16.0),
+            [2.0, 8.0, 16.0].map(mm),
             "clutch piston 8 mm out (2-16)",
         ),
         ..caliper_defaults(None)

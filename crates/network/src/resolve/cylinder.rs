@@ -23,10 +23,8 @@ use uom::si::ratio::{percent, ratio};
 impl Reader {
     pub(crate) fn cylinders(&mut self, files: &[CylinderFile]) -> Vec<Cylinder> {
         let list = Walk::ROOT.field("cylinders");
-        files
-            .iter()
-            .enumerate()
-            .map(|(index, file)| self.cylinder(file, &list.item(index)))
+        list.items(files)
+            .map(|(walk, file)| self.cylinder(file, &walk))
             .collect()
     }
 
@@ -59,40 +57,32 @@ impl Reader {
         };
         // ASSUMPTION: pedal ratio and free play when the file is silent; the
         // free play is about 1/4 in by TB 9-2300-426-20.
-        let ratio_of = Ratio::new::<ratio>;
         let default_ratio = Figure::assumed(
-            ratio_of(4.0),
-            ratio_of(5.0),
-            ratio_of(6.0),
+            [4.0, 5.0, 6.0].map(Ratio::new::<ratio>),
             "pedal ratio 5 (4-6)",
         );
         let mm = Length::new::<millimeter>;
-        let default_play =
-            Figure::assumed(mm(2.0), mm(6.0), mm(10.0), "pedal free play 6 mm (2-10)");
+        let default_play = Figure::assumed([2.0, 6.0, 10.0].map(mm), "pedal free play 6 mm (2-10)");
         Cylinder {
             id: words(&file.id),
             kind,
             chambers,
-            purpose: known(file.purpose.as_ref())
-                .copied()
-                .unwrap_or(Purpose::Brake),
-            control: known(file.control.as_ref())
-                .copied()
-                .unwrap_or(Control::Pedal),
+            purpose: known(&file.purpose).copied().unwrap_or(Purpose::Brake),
+            control: known(&file.control).copied().unwrap_or(Control::Pedal),
             pedal_ratio: self.figure(
-                file.pedal_ratio.as_ref(),
+                &file.pedal_ratio,
                 &walk.field("pedal_ratio"),
                 &PEDAL_RATIO,
                 default_ratio,
             ),
             free_play: self.figure(
-                file.free_play.as_ref(),
+                &file.free_play,
                 &walk.field("free_play"),
                 &FREE_PLAY,
                 default_play,
             ),
             flex_at_500_n: self.optional(
-                file.flex_at_500_n.as_ref(),
+                &file.flex_at_500_n,
                 &walk.field("flex_at_500_n"),
                 &PEDAL_FLEX,
             ),
@@ -100,8 +90,8 @@ impl Reader {
                 .booster
                 .as_ref()
                 .and_then(|booster| self.booster(booster, &walk.field("booster"))),
-            height: self.optional(file.height.as_ref(), &walk.field("height"), &HEIGHT),
-            position: self.position(file.position.as_ref(), &walk.field("position")),
+            height: self.optional(&file.height, &walk.field("height"), &HEIGHT),
+            position: self.position(&file.position, &walk.field("position")),
             screws: self.screws(&file.screws, &walk.field("screws")),
         }
     }
@@ -117,7 +107,7 @@ impl Reader {
     ) -> Chamber {
         // ASSUMPTION: 1 to 2 mm of piston travel close the port (from memory).
         let mm = Length::new::<millimeter>;
-        let default_cut_off = Figure::assumed(mm(1.0), mm(1.5), mm(2.0), "cut-off 1.5 mm (1-2)");
+        let default_cut_off = Figure::assumed([1.0, 1.5, 2.0].map(mm), "cut-off 1.5 mm (1-2)");
         let least = |allowed: &Allowed<Length>| Bounds::exact(allowed.limits()[0]);
         let Some(file) = file else {
             return Chamber {
@@ -155,7 +145,7 @@ impl Reader {
             bore,
             stroke: stroke.unwrap_or_else(|| least(&CYLINDER_STROKE)),
             cut_off: cut_off.unwrap_or(default_cut_off),
-            circuit_label: known(file.circuit.as_ref()).cloned(),
+            circuit_label: known(&file.circuit).cloned(),
         }
     }
 
@@ -190,13 +180,9 @@ impl Reader {
     }
 
     fn booster(&mut self, file: &BoosterFile, walk: &Walk<'_>) -> Option<Booster> {
-        let force = self.optional(file.ratio.as_ref(), &walk.field("ratio"), &BOOSTER_RATIO);
-        let most_help = self.optional(
-            file.most_help.as_ref(),
-            &walk.field("most_help"),
-            &BOOSTER_HELP,
-        );
-        let accumulator = self.accumulator(file.accumulator.as_ref(), &walk.field("accumulator"));
+        let force = self.optional(&file.ratio, &walk.field("ratio"), &BOOSTER_RATIO);
+        let most_help = self.optional(&file.most_help, &walk.field("most_help"), &BOOSTER_HELP);
+        let accumulator = self.accumulator(&file.accumulator, &walk.field("accumulator"));
         Some(Booster {
             kind: *file.kind.value()?,
             ratio: force,
@@ -205,38 +191,28 @@ impl Reader {
         })
     }
 
-    pub(crate) fn accumulator(
+    pub(crate) fn accumulator<'f>(
         &mut self,
-        file: Option<&AccumulatorFile>,
+        file: impl Into<Option<&'f AccumulatorFile>>,
         walk: &Walk<'_>,
     ) -> Option<Accumulator> {
-        let file = file?;
+        let file = file.into()?;
         Some(Accumulator {
-            pressure: self.optional(file.pressure.as_ref(), &walk.field("pressure"), &STORED),
-            routine: known(file.routine.as_ref()).cloned(),
+            pressure: self.optional(&file.pressure, &walk.field("pressure"), &STORED),
+            routine: known(&file.routine).cloned(),
         })
     }
 
     pub(crate) fn balance_bars(&mut self, files: &[BalanceBarFile]) -> Vec<BalanceBar> {
         // ASSUMPTION: a bar that nobody measured stands near its middle.
-        let share = Ratio::new::<percent>;
         let middle = Figure::assumed(
-            share(45.0),
-            share(50.0),
-            share(55.0),
+            [45.0, 50.0, 55.0].map(Ratio::new::<percent>),
             "balance bar in its middle, 50 % to each cylinder (45-55)",
         );
         let list = Walk::ROOT.field("balance_bars");
-        files
-            .iter()
-            .enumerate()
-            .map(|(index, file)| BalanceBar {
-                share: self.figure(
-                    file.share.as_ref(),
-                    &list.item(index).field("share"),
-                    &BAR_SHARE,
-                    middle,
-                ),
+        list.items(files)
+            .map(|(walk, file)| BalanceBar {
+                share: self.figure(&file.share, &walk.field("share"), &BAR_SHARE, middle),
                 cylinders: file
                     .cylinders
                     .value()

@@ -22,11 +22,8 @@ impl Reader {
     /// Reads the lines; `parts` are the names that ends may mean.
     pub(crate) fn lines(&mut self, files: &[LineFile], parts: &HashSet<&str>) -> Vec<Line> {
         let list = Walk::ROOT.field("lines");
-        files
-            .iter()
-            .enumerate()
-            .map(|(index, file)| {
-                let walk = list.item(index);
+        list.items(files)
+            .map(|(walk, file)| {
                 let (kind, length) = self.line_kind(file.kind.value(), &walk.field("kind"));
                 Line {
                     id: words(&file.id),
@@ -57,12 +54,9 @@ impl Reader {
         length: Option<Bounds<Length>>,
         walk: &Walk<'_>,
     ) -> Vec<Via> {
-        files
-            .iter()
-            .enumerate()
-            .map(|(nth, file)| {
-                let walk = walk.item(nth);
-                let at = self.optional(file.at.as_ref(), &walk.field("at"), &DISTANCE_ALONG);
+        walk.items(files)
+            .map(|(walk, file)| {
+                let at = self.optional(&file.at, &walk.field("at"), &DISTANCE_ALONG);
                 if let (Some(at), Some(length)) = (at, length)
                     && at.low > length.high
                 {
@@ -111,14 +105,14 @@ impl Reader {
                 // larger (FMVSS 106 Table I, from memory).
                 let mm = Length::new::<millimeter>;
                 let usual =
-                    Figure::assumed(mm(2.8), mm(3.175), mm(3.6), "hose bore 1/8 in (2.8-3.6 mm)");
-                let bore = self.figure(hose.bore.as_ref(), &walk.field("bore"), &HOSE_BORE, usual);
+                    Figure::assumed([2.8, 3.175, 3.6].map(mm), "hose bore 1/8 in (2.8-3.6 mm)");
+                let bore = self.figure(&hose.bore, &walk.field("bore"), &HOSE_BORE, usual);
                 let length = self.read(&hose.length, &walk.field("length"), &HOSE_LENGTH);
                 let kind = LineKind::Hose {
                     bore,
                     length: length.unwrap_or_else(|| shortest(&HOSE_LENGTH)),
-                    material: known(hose.material.as_ref()).copied(),
-                    expansion: known(hose.expansion.as_ref()).copied(),
+                    material: known(&hose.material).copied(),
+                    expansion: known(&hose.expansion).copied(),
                 };
                 (kind, length)
             }

@@ -40,11 +40,11 @@ fn read(file: &LayoutFile, is_in_inches: bool) -> (Layout, Reader) {
     let parts = name::line_ends(file);
     let mut layout = Layout {
         name: words(&file.name),
-        notes: known(file.notes.as_ref()).cloned(),
-        steering: known(file.steering.as_ref()).copied(),
-        fluid: known(file.fluid.as_ref()).copied(),
+        notes: known(&file.notes).cloned(),
+        steering: known(&file.steering).copied(),
+        fluid: known(&file.fluid).copied(),
         viscosity: reader.viscosity(&file.viscosity),
-        declared_split: known(file.split.as_ref()).copied(),
+        declared_split: known(&file.split).copied(),
         reservoirs: reader.reservoirs(&file.reservoirs),
         cylinders: reader.cylinders(&file.cylinders),
         balance_bars: reader.balance_bars(&file.balance_bars),

@@ -1,8 +1,10 @@
 //! Names: usable, and given once. Remarks: fit to be printed.
 
 use crate::code::Code;
-use crate::file::{AccumulatorFile, CylinderFile, CylinderKindFile, LayoutFile, Name, PartFile};
-use crate::file::{PartKindFile, ScrewFile};
+use crate::file::{
+    AccumulatorFile, ChamberFile, CylinderFile, CylinderKindFile, LayoutFile, Name, PartFile,
+    PartKindFile, ScrewFile, known,
+};
 use crate::finding::Finding;
 use crate::look::{is_invisible, look};
 use crate::place::{Place, Walk};
@@ -34,40 +36,26 @@ pub(crate) fn check_names(file: &LayoutFile, findings: &mut Vec<Finding>) {
     };
     let root = Walk::ROOT;
     names.label(&file.name, &root.field("name"));
-    names.remark(file.notes.as_ref(), &root.field("notes"));
-    let list = root.field("reservoirs");
-    for (index, reservoir) in file.reservoirs.iter().enumerate() {
-        let walk = list.item(index);
+    names.remark(&file.notes, &root.field("notes"));
+    for (walk, reservoir) in root.field("reservoirs").items(&file.reservoirs) {
         names
             .parts
             .add(&reservoir.id, &walk.field("id"), names.findings);
-        let compartments = walk.field("compartments");
-        for (nth, compartment) in reservoir
-            .compartments
-            .value()
-            .into_iter()
-            .flatten()
-            .enumerate()
-        {
-            let walk = compartments.item(nth);
+        let compartments = reservoir.compartments.value().into_iter().flatten();
+        for (walk, compartment) in walk.field("compartments").items(compartments) {
             names
                 .compartments
                 .add(&compartment.id, &walk.field("id"), names.findings);
         }
     }
-    let list = root.field("cylinders");
-    for (index, cylinder) in file.cylinders.iter().enumerate() {
-        names.cylinder(cylinder, &list.item(index));
+    for (walk, cylinder) in root.field("cylinders").items(&file.cylinders) {
+        names.cylinder(cylinder, &walk);
     }
-    let list = root.field("parts");
-    for (index, part) in file.parts.iter().enumerate() {
-        names.part(part, &list.item(index));
+    for (walk, part) in root.field("parts").items(&file.parts) {
+        names.part(part, &walk);
     }
-    let list = root.field("lines");
-    for (index, line) in file.lines.iter().enumerate() {
-        names
-            .lines
-            .add(&line.id, &list.item(index).field("id"), names.findings);
+    for (walk, line) in root.field("lines").items(&file.lines) {
+        names.lines.add(&line.id, &walk.field("id"), names.findings);
     }
 }
 
@@ -84,80 +72,68 @@ impl<'f> Names<'f> {
         self.parts.add(&file.id, &walk.field("id"), self.findings);
         self.screws(&file.screws, &walk.field("screws"));
         let kind = walk.field("kind");
-        let mut label = |label: Option<&Name>, walk: &Walk<'_>| {
-            if let Some(label) = label {
+        let mut label = |chamber: Option<&ChamberFile>, walk: &Walk<'_>| {
+            if let Some(label) = chamber.and_then(|chamber| chamber.circuit.as_ref()) {
                 self.label(label, &walk.field("circuit"));
             }
         };
         match file.kind.value() {
-            Some(CylinderKindFile::Single(chamber)) => label(chamber.circuit.as_ref(), &kind),
+            Some(CylinderKindFile::Single(chamber)) => label(Some(chamber), &kind),
             Some(CylinderKindFile::Tandem(tandem)) => {
-                for (chamber, port) in [
-                    (&tandem.primary, "primary"),
-                    (&tandem.secondary, "secondary"),
-                ] {
-                    let chamber = chamber.value();
-                    label(
-                        chamber.and_then(|chamber| chamber.circuit.as_ref()),
-                        &kind.field(port),
-                    );
-                }
+                label(tandem.primary.value(), &kind.field("primary"));
+                label(tandem.secondary.value(), &kind.field("secondary"));
             }
             None => {}
         }
         if let Some(booster) = &file.booster {
             let walk = walk.field("booster");
-            self.accumulator(booster.accumulator.as_ref(), &walk.field("accumulator"));
+            self.accumulator(&booster.accumulator, &walk.field("accumulator"));
         }
     }
 
     fn part(&mut self, file: &'f PartFile, walk: &Walk<'_>) {
         self.parts.add(&file.id, &walk.field("id"), self.findings);
         self.screws(&file.screws, &walk.field("screws"));
-        self.accumulator(file.accumulator.as_ref(), &walk.field("accumulator"));
-        let sections = walk.field("sections");
-        for (nth, section) in file.sections.iter().flatten().enumerate() {
-            self.label(section, &sections.item(nth));
+        self.accumulator(&file.accumulator, &walk.field("accumulator"));
+        for (walk, section) in walk.field("sections").items(file.sections.iter().flatten()) {
+            self.label(section, &walk);
         }
         let kind = walk.field("kind");
         match file.kind.value() {
             Some(PartKindFile::AntiLock(unit)) => {
-                self.remark(unit.routine.as_ref(), &kind.field("routine"));
+                self.remark(&unit.routine, &kind.field("routine"));
                 let mut ports = Known::new("a port of this unit", false, 0);
-                let circuits = kind.field("circuits");
-                for (nth, circuit) in unit.circuits.value().into_iter().flatten().enumerate() {
-                    let walk = circuits.item(nth);
+                let circuits = unit.circuits.value().into_iter().flatten();
+                for (walk, circuit) in kind.field("circuits").items(circuits) {
                     ports.add(&circuit.inlet, &walk.field("inlet"), self.findings);
-                    let outlets = walk.field("outlets");
-                    for (nth, outlet) in circuit.outlets.value().into_iter().flatten().enumerate() {
-                        ports.add(outlet, &outlets.item(nth), self.findings);
+                    let outlets = circuit.outlets.value().into_iter().flatten();
+                    for (walk, outlet) in walk.field("outlets").items(outlets) {
+                        ports.add(outlet, &walk, self.findings);
                     }
                 }
             }
             Some(PartKindFile::Caliper(caliper)) => {
-                let chambers = kind.field("chambers");
-                for (nth, chamber) in caliper.chambers.iter().flatten().enumerate() {
-                    let walk = chambers.item(nth);
-                    self.remark(chamber.id.as_ref(), &walk.field("id"));
+                let chambers = caliper.chambers.iter().flatten();
+                for (walk, chamber) in kind.field("chambers").items(chambers) {
+                    self.remark(&chamber.id, &walk.field("id"));
                 }
             }
             Some(PartKindFile::Metering(valve)) => {
-                self.remark(valve.held_open_by.as_ref(), &kind.field("held_open_by"));
+                self.remark(&valve.held_open_by, &kind.field("held_open_by"));
             }
             _ => {}
         }
     }
 
     fn screws(&mut self, files: &'f [ScrewFile], walk: &Walk<'_>) {
-        for (nth, screw) in files.iter().enumerate() {
-            self.screws
-                .add(&screw.id, &walk.item(nth).field("id"), self.findings);
+        for (walk, screw) in walk.items(files) {
+            self.screws.add(&screw.id, &walk.field("id"), self.findings);
         }
     }
 
-    fn accumulator(&mut self, file: Option<&AccumulatorFile>, walk: &Walk<'_>) {
-        if let Some(file) = file {
-            self.remark(file.routine.as_ref(), &walk.field("routine"));
+    fn accumulator<'a>(&mut self, file: impl Into<Option<&'a AccumulatorFile>>, walk: &Walk<'_>) {
+        if let Some(file) = file.into() {
+            self.remark(&file.routine, &walk.field("routine"));
         }
     }
 
@@ -167,8 +143,8 @@ impl<'f> Names<'f> {
     }
 
     /// Text that is only printed. It may run over several lines.
-    fn remark(&mut self, remark: Option<&Name>, walk: &Walk<'_>) {
-        let Some(remark) = remark.and_then(Name::value) else {
+    fn remark<'a>(&mut self, remark: impl Into<Option<&'a Name>>, walk: &Walk<'_>) {
+        let Some(remark) = known(remark) else {
             return;
         };
         let is_hidden = |c: char| is_invisible(c) && !matches!(c, '\n' | '\r' | '\t');

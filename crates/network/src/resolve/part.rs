@@ -22,10 +22,8 @@ use uom::si::length::millimeter;
 impl Reader {
     pub(crate) fn parts(&mut self, files: &[PartFile]) -> Vec<Part> {
         let list = Walk::ROOT.field("parts");
-        files
-            .iter()
-            .enumerate()
-            .map(|(index, file)| self.part(file, &list.item(index)))
+        list.items(files)
+            .map(|(walk, file)| self.part(file, &walk))
             .collect()
     }
 
@@ -41,30 +39,25 @@ impl Reader {
         };
         let nothing = Volume::default();
         let contents = self.figure(
-            file.contents.as_ref(),
+            &file.contents,
             &walk.field("contents"),
             &PART_CONTENTS,
-            Figure::assumed(
-                nothing,
-                nothing,
-                nothing,
-                "tees, unions and valves hold nothing",
-            ),
+            Figure::assumed([nothing; 3], "tees, unions and valves hold nothing"),
         );
         Part {
             id: words(&file.id),
             kind,
-            wheel: known(file.wheel.as_ref()).copied(),
-            place: known(file.place.as_ref()).copied(),
+            wheel: known(&file.wheel).copied(),
+            place: known(&file.place).copied(),
             sections: file.sections.iter().flatten().map(words).collect(),
             contents,
-            height: self.optional(file.height.as_ref(), &walk.field("height"), &HEIGHT),
-            position: self.position(file.position.as_ref(), &walk.field("position")),
+            height: self.optional(&file.height, &walk.field("height"), &HEIGHT),
+            position: self.position(&file.position, &walk.field("position")),
             screws: self.screws(&file.screws, &walk.field("screws")),
-            accumulator: self.accumulator(file.accumulator.as_ref(), &walk.field("accumulator")),
-            parking_brake: known(file.parking_brake.as_ref()).copied().or_else(|| {
+            accumulator: self.accumulator(&file.accumulator, &walk.field("accumulator")),
+            parking_brake: known(&file.parking_brake).copied().or_else(|| {
                 // The spelling of older files.
-                let is_electric = known(file.electric_parking_brake.as_ref()) == Some(&true);
+                let is_electric = known(&file.electric_parking_brake) == Some(&true);
                 is_electric.then_some(ParkingBrake::Electric)
             }),
         }
@@ -73,36 +66,25 @@ impl Reader {
     /// Fields that only some kinds of part have.
     fn check_fields(&mut self, file: &PartFile, kind: &PartKind, walk: &Walk<'_>) {
         let is_on_the_way = matches!(kind, PartKind::Junction { .. } | PartKind::Valve(_));
-        let is_brake = kind.is_wheel_brake();
-        let brakes_only = "only brakes have it: give it to the caliper or wheel cylinder";
-        let fields = [
-            (
-                "contents",
-                file.contents.is_some() && !is_on_the_way,
-                "its volume follows from `dead_volume` and pistons, or from `through`",
-            ),
-            ("wheel", file.wheel.is_some() && !is_brake, brakes_only),
-            ("place", file.place.is_some() && !is_brake, brakes_only),
-            (
-                "parking_brake",
-                file.parking_brake.is_some() && !is_brake,
-                brakes_only,
-            ),
-            (
-                "electric_parking_brake",
-                file.electric_parking_brake.is_some() && !is_brake,
-                brakes_only,
-            ),
-            (
-                "electric_parking_brake",
-                file.electric_parking_brake.is_some() && file.parking_brake.is_some(),
-                "`parking_brake` says it already: take this one out",
-            ),
-        ];
-        for (name, is_misplaced, help) in fields {
-            if is_misplaced {
+        if file.contents.is_some() && !is_on_the_way {
+            let help = "its volume follows from `dead_volume` and pistons, or from `through`";
+            self.no_such_field(kind.text(), "contents", help, walk);
+        }
+        let is_electric_given = file.electric_parking_brake.is_some();
+        for (name, is_given) in [
+            ("wheel", file.wheel.is_some()),
+            ("place", file.place.is_some()),
+            ("parking_brake", file.parking_brake.is_some()),
+            ("electric_parking_brake", is_electric_given),
+        ] {
+            if is_given && !kind.is_wheel_brake() {
+                let help = "only brakes have it: give it to the caliper or wheel cylinder";
                 self.no_such_field(kind.text(), name, help, walk);
             }
+        }
+        if is_electric_given && file.parking_brake.is_some() {
+            let help = "`parking_brake` says it already: take this one out";
+            self.no_such_field(kind.text(), "electric_parking_brake", help, walk);
         }
         if let Some(sections) = &file.sections
             && (!matches!(kind, PartKind::Valve(_)) || has_twins(sections.iter()))
@@ -162,12 +144,9 @@ impl Reader {
         }
         let nothing = Bounds::exact(Volume::default());
         let mut is_trapped_known = true;
-        let mut circuits: Vec<AntiLockCircuit> = given
-            .into_iter()
-            .flatten()
-            .enumerate()
-            .map(|(nth, file)| {
-                let walk = circuits.item(nth);
+        let mut circuits: Vec<AntiLockCircuit> = circuits
+            .items(given.into_iter().flatten())
+            .map(|(walk, file)| {
                 let trapped = self.read(&file.trapped, &walk.field("trapped"), &PART_CONTENTS);
                 is_trapped_known &= trapped.is_some();
                 self.anti_lock_circuit(file, trapped.unwrap_or(nothing), &walk)
@@ -181,7 +160,7 @@ impl Reader {
         }
         PartKind::AntiLock {
             circuits,
-            routine: known(file.routine.as_ref()).cloned(),
+            routine: known(&file.routine).cloned(),
         }
     }
 
@@ -233,27 +212,20 @@ impl Reader {
         }
         PartKind::Valve(Valve {
             kind,
-            held_open_by: known(file.held_open_by.as_ref()).cloned(),
-            cut_in: self.optional(file.cut_in.as_ref(), &walk.field("cut_in"), &CUT_IN),
-            cut_in_laden: self.optional(
-                file.cut_in_laden.as_ref(),
-                &walk.field("cut_in_laden"),
-                &CUT_IN,
-            ),
-            ratio: self.optional(file.ratio.as_ref(), &walk.field("ratio"), &REDUCTION),
-            hold_off: self.optional(file.hold_off.as_ref(), &walk.field("hold_off"), &HOLD_OFF),
-            holds: self.optional(file.holds.as_ref(), &walk.field("holds"), &HOLDS),
-            opens: self.optional(file.opens.as_ref(), &walk.field("opens"), &HOLDS),
+            held_open_by: known(&file.held_open_by).cloned(),
+            cut_in: self.optional(&file.cut_in, &walk.field("cut_in"), &CUT_IN),
+            cut_in_laden: self.optional(&file.cut_in_laden, &walk.field("cut_in_laden"), &CUT_IN),
+            ratio: self.optional(&file.ratio, &walk.field("ratio"), &REDUCTION),
+            hold_off: self.optional(&file.hold_off, &walk.field("hold_off"), &HOLD_OFF),
+            holds: self.optional(&file.holds, &walk.field("holds"), &HOLDS),
+            opens: self.optional(&file.opens, &walk.field("opens"), &HOLDS),
         })
     }
 
     pub(crate) fn screws(&mut self, files: &[ScrewFile], walk: &Walk<'_>) -> Vec<Screw> {
-        files
-            .iter()
-            .enumerate()
-            .map(|(nth, file)| {
-                let walk = walk.item(nth);
-                let at_top = known(file.at_top.as_ref()).copied();
+        walk.items(files)
+            .map(|(walk, file)| {
+                let at_top = known(&file.at_top).copied();
                 if file.below_top.is_some() && at_top == Some(true) {
                     self.findings.push(Finding::new(
                         Code::Chambers,
@@ -264,23 +236,19 @@ impl Reader {
                 }
                 Screw {
                     id: words(&file.id),
-                    chamber: known(file.chamber.as_ref()).cloned(),
+                    chamber: known(&file.chamber).cloned(),
                     at_top: at_top.or(file.below_top.is_some().then_some(false)),
-                    below_top: self.optional(
-                        file.below_top.as_ref(),
-                        &walk.field("below_top"),
-                        &BELOW_TOP,
-                    ),
+                    below_top: self.optional(&file.below_top, &walk.field("below_top"), &BELOW_TOP),
                     bore: self.figure(
-                        file.bore.as_ref(),
+                        &file.bore,
                         &walk.field("bore"),
                         &SCREW_BORE,
                         usual_screw_bore(),
                     ),
-                    spanner: self.optional(file.spanner.as_ref(), &walk.field("spanner"), &SPANNER),
-                    spanner_text: written(file.spanner.as_ref()),
-                    torque: self.optional(file.torque.as_ref(), &walk.field("torque"), &TORQUE),
-                    torque_text: written(file.torque.as_ref()),
+                    spanner: self.optional(&file.spanner, &walk.field("spanner"), &SPANNER),
+                    spanner_text: written(&file.spanner),
+                    torque: self.optional(&file.torque, &walk.field("torque"), &TORQUE),
+                    torque_text: written(&file.torque),
                 }
             })
             .collect()
@@ -291,11 +259,11 @@ impl Reader {
 /// narrower than the drilling.
 fn usual_screw_bore() -> Figure<Length> {
     let mm = Length::new::<millimeter>;
-    Figure::assumed(mm(1.0), mm(1.5), mm(2.0), "screw drilling 1.5 mm (1-2)")
+    Figure::assumed([1.0, 1.5, 2.0].map(mm), "screw drilling 1.5 mm (1-2)")
 }
 
-fn written(amount: Option<&Amount>) -> Option<String> {
-    match amount?.value()? {
+fn written<'f>(amount: impl Into<Option<&'f Amount>>) -> Option<String> {
+    match known(amount)? {
         Text::Written(written) => Some(written.trim().to_owned()),
         Text::Bare(_) => None,
     }

@@ -4,7 +4,7 @@ use super::odd_unit::Written;
 use super::range::{Allowed, DISTANCE};
 use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
-use crate::file::{Amount, PositionFile, Text};
+use crate::file::{Amount, PositionFile, Text, known};
 use crate::finding::Finding;
 use crate::layout::{Guess, Position};
 use crate::place::Walk;
@@ -79,19 +79,20 @@ impl Reader {
             .unwrap_or_else(|| Bounds::exact(allowed.limits()[0]))
     }
 
-    pub(crate) fn optional<Q: Quantity>(
+    /// Reads a value that may be left out.
+    pub(crate) fn optional<'f, Q: Quantity>(
         &mut self,
-        amount: Option<&Amount>,
+        amount: impl Into<Option<&'f Amount>>,
         walk: &Walk<'_>,
         allowed: &Allowed<Q>,
     ) -> Option<Bounds<Q>> {
-        self.read(amount?, walk, allowed)
+        self.read(amount.into()?, walk, allowed)
     }
 
     /// Reads a value that is assumed where the file is silent.
-    pub(crate) fn figure<Q: Quantity>(
+    pub(crate) fn figure<'f, Q: Quantity>(
         &mut self,
-        amount: Option<&Amount>,
+        amount: impl Into<Option<&'f Amount>>,
         walk: &Walk<'_>,
         allowed: &Allowed<Q>,
         assumed: Figure<Q>,
@@ -100,25 +101,24 @@ impl Reader {
             .map_or(assumed, Figure::stated)
     }
 
-    pub(crate) fn position(
+    pub(crate) fn position<'f>(
         &mut self,
-        file: Option<&PositionFile>,
+        file: impl Into<Option<&'f PositionFile>>,
         walk: &Walk<'_>,
     ) -> Option<Position> {
-        let file = file?;
-        let (x, y) = (
-            self.coordinate(&file.x, &walk.field("x")),
-            self.coordinate(&file.y, &walk.field("y")),
-        );
-        let z = file
-            .z
-            .as_ref()
-            .and_then(|z| self.coordinate(z, &walk.field("z")));
+        let file = file.into()?;
+        let x = self.coordinate(&file.x, &walk.field("x"));
+        let y = self.coordinate(&file.y, &walk.field("y"));
+        let z = self.coordinate(&file.z, &walk.field("z"));
         Some(Position { x: x?, y: y?, z })
     }
 
-    fn coordinate(&mut self, amount: &Amount, walk: &Walk<'_>) -> Option<Bounds<Length>> {
-        let text = amount.value()?;
+    fn coordinate<'f>(
+        &mut self,
+        amount: impl Into<Option<&'f Amount>>,
+        walk: &Walk<'_>,
+    ) -> Option<Bounds<Length>> {
+        let text = known(amount)?;
         let written = written(text);
         let (quantity, is_guess) = without_mark(&written);
         let bounds = match parse_quantity::<Length>(quantity) {

@@ -19,11 +19,8 @@ const LEAST_ROOM_ML: f64 = 1.0;
 impl Reader {
     pub(crate) fn reservoirs(&mut self, files: &[ReservoirFile]) -> Vec<Reservoir> {
         let list = Walk::ROOT.field("reservoirs");
-        files
-            .iter()
-            .enumerate()
-            .map(|(index, file)| {
-                let walk = list.item(index);
+        list.items(files)
+            .map(|(walk, file)| {
                 let compartments = walk.field("compartments");
                 let given = file.compartments.value();
                 if given.is_some_and(Vec::is_empty) {
@@ -36,13 +33,11 @@ impl Reader {
                 }
                 Reservoir {
                     id: words(&file.id),
-                    height: self.optional(file.height.as_ref(), &walk.field("height"), &HEIGHT),
-                    level_switch: known(file.level_switch.as_ref()).copied(),
-                    compartments: given
-                        .into_iter()
-                        .flatten()
-                        .enumerate()
-                        .map(|(nth, file)| self.compartment(file, &compartments.item(nth)))
+                    height: self.optional(&file.height, &walk.field("height"), &HEIGHT),
+                    level_switch: known(&file.level_switch).copied(),
+                    compartments: compartments
+                        .items(given.into_iter().flatten())
+                        .map(|(walk, file)| self.compartment(file, &walk))
                         .collect(),
                 }
             })
@@ -51,14 +46,10 @@ impl Reader {
 
     fn compartment(&mut self, file: &CompartmentFile, walk: &Walk<'_>) -> Compartment {
         let max = self.read(&file.max, &walk.field("max"), &COMPARTMENT);
-        let min = self.optional(file.min.as_ref(), &walk.field("min"), &MINIMUM_MARK);
-        let take_off = self.optional(
-            file.take_off.as_ref(),
-            &walk.field("take_off"),
-            &MINIMUM_MARK,
-        );
+        let min = self.optional(&file.min, &walk.field("min"), &MINIMUM_MARK);
+        let take_off = self.optional(&file.take_off, &walk.field("take_off"), &MINIMUM_MARK);
         let left = self.optional(
-            file.left_when_drawn_off.as_ref(),
+            &file.left_when_drawn_off,
             &walk.field("left_when_drawn_off"),
             &REMAINDER,
         );
@@ -71,9 +62,7 @@ impl Reader {
         let left = left.map_or_else(
             || {
                 Figure::assumed(
-                    max.nominal * 0.02,
-                    max.nominal * 0.05,
-                    max.nominal * 0.10,
+                    [0.02, 0.05, 0.10].map(|share| max.nominal * share),
                     "a syringe leaves 5 % (2-10 %)",
                 )
             },
@@ -180,7 +169,7 @@ impl Reader {
             );
         }
         FeedHose {
-            to: known(file.to.as_ref()).cloned(),
+            to: known(&file.to).cloned(),
             contents: bore_area(bore).zip(length, |area, length| area * length),
         }
     }

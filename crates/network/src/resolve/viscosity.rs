@@ -14,11 +14,9 @@ impl Reader {
             return None;
         }
         let list = Walk::ROOT.field("viscosity");
-        let points: Vec<ViscosityPoint> = files
-            .iter()
-            .enumerate()
-            .filter_map(|(nth, file)| {
-                let walk = list.item(nth);
+        let points: Vec<ViscosityPoint> = list
+            .items(files)
+            .filter_map(|(walk, file)| {
                 let at = self.read(&file.at, &walk.field("at"), &FLUID_TEMPERATURE);
                 let value = self.read(&file.value, &walk.field("value"), &VISCOSITY);
                 Some(ViscosityPoint {

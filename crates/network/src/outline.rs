@@ -4,15 +4,9 @@
 //! The structures of the format are asked for their own fields, so that an
 //! outline has every field there is, and none besides.
 
-mod reader;
-mod structure;
-
-use crate::file::LayoutFile;
+use crate::parse::entries;
 use crate::place::Step;
 use crate::syntax::scan;
-use reader::{At, Reader};
-use serde::Deserialize;
-use std::cell::RefCell;
 use std::ops::Range;
 
 /// What a field of a layout takes.
@@ -97,10 +91,7 @@ pub fn outline(text: &str) -> Option<Vec<Entry>> {
     if !scan.slips.is_empty() {
         return None;
     }
-    let root = scan.root?;
-    let entries = RefCell::new(Vec::new());
-    LayoutFile::deserialize(Reader::new(text, &entries, At::Here(&root))).ok()?;
-    Some(entries.into_inner())
+    entries(text, &scan.root?)
 }
 
 #[cfg(test)]
