@@ -8,6 +8,7 @@
 //! A broken layout is a file of its own, or a few lines changed in a sound one.
 
 use crate::binary::{empty_folder, root};
+use crate::command_line::words;
 use bleedwright_network::{Code, DEFAULT_SIZE_LIMIT, Finding, Locator, Severity, load, load_up_to};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -147,24 +148,6 @@ fn expectation(text: &str) -> Option<Expected> {
         code: code.to_owned(),
         spot,
     })
-}
-
-/// Splits options as a shell would; double quotes hold words together.
-fn words(text: &str) -> Vec<String> {
-    let (mut words, mut word, mut is_quoted) = (Vec::new(), None::<String>, false);
-    for character in text.chars() {
-        match character {
-            '"' => {
-                is_quoted = !is_quoted;
-                word.get_or_insert_default();
-            }
-            _ if character.is_whitespace() && !is_quoted => words.extend(word.take()),
-            _ => word.get_or_insert_default().push(character),
-        }
-    }
-    assert!(!is_quoted, "a quote is never closed in `{text}`");
-    words.extend(word);
-    words
 }
 
 fn severity(code: &str) -> Option<Severity> {

@@ -1,7 +1,6 @@
 //! Jobs of their own: long standing, a clutch alone, a trailer with an overrun coupler.
 
-use crate::binary::bleedwright;
-use crate::command_line::run_with_input;
+use crate::command_line::{printed, refused, run_with_input};
 use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
 use bleedwright_inspection::record::{ControlType, Entry};
 use bleedwright_planner::{Change, Check, Options, Plan, usual_stroke};
@@ -55,30 +54,15 @@ fn strokes_after_long_standing_are_short() {
 /// What nobody asked to be short is not, and a method without strokes says so where they are all that changes.
 #[test]
 fn a_stroke_asked_for_wins_and_none_is_not_shortened() {
-    let head = |options: &[&str]| {
-        let call = [&["plan", "layouts/lapwing.ron"], options].concat();
-        let run = bleedwright().args(call).output().expect("it runs");
-        String::from_utf8(run.stdout)
-            .expect("text")
-            .replace("\n ", "")
+    let head = |options: &str| {
+        let sheet = printed(&format!("plan layouts/lapwing.ron {options}"));
+        sheet.replace("\n ", "")
     };
-    assert!(head(&["--laid-up"]).contains("30 % of the stroke"));
-    assert!(head(&["--laid-up", "--stroke", "50 %"]).contains("50 % of the stroke"));
-    let refused = bleedwright()
-        .args([
-            "simulate",
-            "layouts/lapwing.ron",
-            "--laid-up",
-            "--method",
-            "pressure",
-        ])
-        .output()
-        .expect("it runs");
-    assert_eq!(refused.status.code(), Some(2));
-    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
-    assert!(
-        said.contains("--laid-up means nothing here by the pressure method"),
-        "{said}"
+    assert!(head("--laid-up").contains("30 % of the stroke"));
+    assert!(head("--laid-up --stroke '50 %'").contains("50 % of the stroke"));
+    refused(
+        "simulate layouts/lapwing.ron --laid-up --method pressure",
+        &["--laid-up means nothing here by the pressure method"],
     );
 }
 
@@ -149,11 +133,7 @@ fn a_coupler_is_pushed_in() {
     };
     assert_eq!(control.name, "coupler");
     assert_eq!(control.kind, Entry::Found(ControlType::Coupler));
-    let run = bleedwright()
-        .args(["pedal", KNOT])
-        .output()
-        .expect("it runs");
-    let said = String::from_utf8(run.stdout).expect("text");
+    let said = printed(&format!("pedal {KNOT}"));
     for wanted in ["COUPLER: Knot", "PUSHED IN", "shaft and drawbar flex"] {
         assert!(said.contains(wanted), "{wanted}: {said}");
     }
@@ -179,11 +159,11 @@ fn a_coupler_is_locked_again_after_the_press() {
 fn a_trailer_goes_through_every_verb() {
     let text = std::fs::read_to_string(crate::binary::root().join(KNOT)).expect("it is there");
     for verb in ["check", "plan", "volumes", "pedal", "simulate", "draw"] {
-        let run = run_with_input(&[verb, "-"], text.as_bytes());
+        let run = run_with_input(&format!("{verb} -"), text.as_bytes());
         assert_eq!(run.code, Some(0), "{verb}: {}", run.stderr);
     }
     let wrong = text.replace("control: coupler,", "control: overrun,");
-    let run = run_with_input(&["check", "-"], wrong.as_bytes());
+    let run = run_with_input("check -", wrong.as_bytes());
     assert_eq!(run.code, Some(3));
     let said = format!("{}{}", run.stdout, run.stderr);
     assert!(said.contains("coupler"), "{said}");

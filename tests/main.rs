@@ -40,4 +40,5 @@ mod reference_stroke;
 mod simulation;
 mod snapshots;
 mod sources;
+mod table;
 mod takeup;

@@ -7,7 +7,7 @@ mod both_circuits;
 mod not_followed;
 mod scenes;
 
-use crate::command_line::run;
+use crate::command_line::printed;
 use crate::demo::{ALL, load_demo, planned};
 use bleedwright_network::{Code, Loaded, PartKind, load};
 use bleedwright_planner::{Method, Options, Plan, Purpose};
@@ -356,16 +356,9 @@ fn half_of_the_strokes_leave_air() {
 #[test]
 fn every_format_is_written() {
     let simulate = |format: &str| {
-        let done = run(&[
-            "simulate",
-            "layouts/plover.ron",
-            "--for",
-            "air",
-            "--format",
-            format,
-        ]);
-        assert_eq!(done.code, Some(0), "{format}: {}", done.stderr);
-        done.stdout
+        printed(&format!(
+            "simulate layouts/plover.ron --for air --format {format}"
+        ))
     };
     assert!(simulate("text").contains("AT THE END"));
     let document: serde_json::Value = serde_json::from_str(&simulate("json")).expect("it is JSON");

@@ -1,91 +1,27 @@
 //! Whole outputs, as they are printed on 80 columns.
 
-use crate::binary::bleedwright;
+use crate::command_line::run;
+use crate::table::rows;
 
-/// Both outputs and the exit code of a call.
-fn output_of(arguments: &[&str]) -> String {
-    let output = bleedwright()
-        .args(arguments)
-        .args(["--width", "80"])
-        .output()
-        .expect("the program starts");
-    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
-    let code = output.status.code().unwrap_or(-1);
-    let mut all = text(&output.stdout);
-    if !output.stderr.is_empty() {
-        all += "---- standard error\n";
-        all += &text(&output.stderr);
+/// The name of a snapshot, and the call.
+const CALLS: &str = "
+plan_of_lapwing | plan layouts/lapwing.ron
+plan_of_lapwing_after_a_repair | plan layouts/lapwing.ron --opened 'front left caliper'
+plan_of_curlew | plan layouts/curlew.ron
+plan_refused_by_an_unknown_screw | plan layouts/lapwing.ron --skip 'rear lift'
+check_of_lapwing | check layouts/lapwing.ron
+check_of_curlew | check layouts/curlew.ron
+check_of_two_circuits_joined | check tests/layouts/broken/circuits_joined_by_a_tee.ron
+check_of_a_bore_in_metres | check tests/layouts/broken/bore_in_metres.ron
+check_of_a_misspelt_part | check tests/layouts/broken/unknown_part_near_name.ron
+check_of_an_escape_in_a_name | check tests/layouts/broken/escape_in_a_name.ron
+check_of_a_missing_comma | check tests/layouts/broken/comma_between_fields_missing.ron
+volumes_of_lapwing | volumes layouts/lapwing.ron
+";
+
+#[test]
+fn outputs_are_as_they_were() {
+    for [name, call] in rows(CALLS) {
+        insta::assert_snapshot!(name, run(&format!("{call} --width 80")).shown());
     }
-    all + &format!("---- exit code {code}\n")
-}
-
-#[test]
-fn plan_of_lapwing() {
-    insta::assert_snapshot!(output_of(&["plan", "layouts/lapwing.ron"]));
-}
-
-#[test]
-fn plan_of_lapwing_after_a_repair() {
-    let call = [
-        "plan",
-        "layouts/lapwing.ron",
-        "--opened",
-        "front left caliper",
-    ];
-    insta::assert_snapshot!(output_of(&call));
-}
-
-#[test]
-fn plan_of_curlew() {
-    insta::assert_snapshot!(output_of(&["plan", "layouts/curlew.ron"]));
-}
-
-#[test]
-fn check_of_lapwing() {
-    insta::assert_snapshot!(output_of(&["check", "layouts/lapwing.ron"]));
-}
-
-#[test]
-fn check_of_curlew() {
-    insta::assert_snapshot!(output_of(&["check", "layouts/curlew.ron"]));
-}
-
-#[test]
-fn volumes_of_lapwing() {
-    insta::assert_snapshot!(output_of(&["volumes", "layouts/lapwing.ron"]));
-}
-
-fn check_of_broken(name: &str) -> String {
-    output_of(&["check", &format!("tests/layouts/broken/{name}.ron")])
-}
-
-#[test]
-fn check_of_two_circuits_joined() {
-    insta::assert_snapshot!(check_of_broken("circuits_joined_by_a_tee"));
-}
-
-#[test]
-fn check_of_a_bore_in_metres() {
-    insta::assert_snapshot!(check_of_broken("bore_in_metres"));
-}
-
-#[test]
-fn check_of_a_misspelt_part() {
-    insta::assert_snapshot!(check_of_broken("unknown_part_near_name"));
-}
-
-#[test]
-fn check_of_an_escape_in_a_name() {
-    insta::assert_snapshot!(check_of_broken("escape_in_a_name"));
-}
-
-#[test]
-fn check_of_a_missing_comma() {
-    insta::assert_snapshot!(check_of_broken("comma_between_fields_missing"));
-}
-
-#[test]
-fn plan_refused_by_an_unknown_screw() {
-    let call = ["plan", "layouts/lapwing.ron", "--skip", "rear lift"];
-    insta::assert_snapshot!(output_of(&call));
 }

@@ -1,6 +1,6 @@
 //! JSON documents and their schemas.
 
-use super::run;
+use super::{document, run};
 use crate::binary::root;
 use crate::demo::ALL;
 use crate::lines::in_lines;
@@ -9,13 +9,6 @@ use bleedwright_report::json::{
     SimulationJson, VolumesJson, schema,
 };
 use serde_json::Value;
-
-fn json(call: &[&str]) -> Value {
-    let run = run(call);
-    assert_eq!(run.code, Some(0), "{call:?}: {}", run.stderr);
-    assert!(run.stderr.is_empty(), "{call:?}: {}", run.stderr);
-    serde_json::from_str(&run.stdout).unwrap_or_else(|error| panic!("{call:?}: {error}"))
-}
 
 /// The kinds of value that a field may have.
 #[derive(Clone, Copy, Debug)]
@@ -73,8 +66,7 @@ const CONTENTS: Kind = Kind::Fields(&[
 #[test]
 fn a_plan_has_its_fields() {
     for name in ALL {
-        let path = format!("layouts/{name}.ron");
-        let plan = json(&["plan", &path, "--format", "json"]);
+        let plan = document(&format!("plan layouts/{name}.ron --format json"));
         assert_has(
             name,
             &plan,
@@ -158,8 +150,7 @@ fn a_plan_has_its_fields() {
 #[test]
 fn every_step_but_the_first_says_why_it_follows() {
     for name in ALL {
-        let path = format!("layouts/{name}.ron");
-        let plan = json(&["plan", &path, "--format", "json"]);
+        let plan = document(&format!("plan layouts/{name}.ron --format json"));
         for (nth, step) in list(&plan, "steps").iter().enumerate() {
             let reasons = list(step, "reasons");
             let least = if nth == 0 { 1 } else { 2 };
@@ -177,8 +168,7 @@ fn every_step_but_the_first_says_why_it_follows() {
 #[test]
 fn volumes_have_their_fields() {
     for name in ALL {
-        let path = format!("layouts/{name}.ron");
-        let volumes = json(&["volumes", &path, "--format", "json"]);
+        let volumes = document(&format!("volumes layouts/{name}.ron --format json"));
         assert_has(
             name,
             &volumes,
@@ -220,22 +210,22 @@ fn findings_have_their_fields() {
         ("help", Kind::Text),
         ("also", Kind::List),
     ];
-    let good = json(&["check", "layouts/godwit.ron", "--format", "json"]);
+    let good = document("check layouts/godwit.ron --format json");
     assert_eq!(good["is_sound"], Value::Bool(true));
     assert_eq!(good["split"], "X");
     let path = "tests/layouts/broken/four_values_wrong_at_once.ron";
-    let broken = run(&["check", path, "--format", "json"]);
+    let broken = run(&format!("check '{path}' --format json"));
     assert_eq!(broken.code, Some(3));
     let broken: Value = serde_json::from_str(&broken.stdout).expect("errors are JSON too");
     assert_eq!(broken["is_sound"], Value::Bool(false));
     assert!(list(&broken, "findings").len() >= 4);
-    for document in [good, broken] {
+    for sheet in [good, broken] {
         assert_has(
             "check",
-            &document,
+            &sheet,
             &[("schema_version", Kind::Number), ("file", Kind::Text)],
         );
-        for finding in list(&document, "findings") {
+        for finding in list(&sheet, "findings") {
             assert_has("finding", finding, &fields);
         }
     }
@@ -244,14 +234,7 @@ fn findings_have_their_fields() {
 /// A plan that cannot be made is told in JSON too, where JSON was asked for.
 #[test]
 fn a_refusal_is_json_as_well() {
-    let run = run(&[
-        "plan",
-        "layouts/lapwing.ron",
-        "--skip",
-        "nobody",
-        "--format",
-        "json",
-    ]);
+    let run = run("plan layouts/lapwing.ron --skip nobody --format json");
     assert_eq!(run.code, Some(2));
     let document: Value = serde_json::from_str(&run.stdout).expect("a refusal is JSON");
     let finding = &list(&document, "findings")[0];

@@ -3,12 +3,10 @@
 
 use super::{run, run_with_input};
 
-const LAPWING: &str = "layouts/lapwing.ron";
-
 #[test]
 fn zero_when_done() {
     for verb in ["check", "plan", "volumes"] {
-        let run = run(&[verb, LAPWING]);
+        let run = run(&format!("{verb} layouts/lapwing.ron"));
         assert_eq!(run.code, Some(0), "{verb}: {}", run.stderr);
         assert!(!run.stdout.is_empty(), "{verb}");
         assert!(run.stderr.is_empty(), "{verb}: {}", run.stderr);
@@ -19,7 +17,7 @@ fn zero_when_done() {
 #[test]
 fn zero_with_warnings() {
     for layout in ["layouts/turnstone.ron", "layouts/godwit.ron"] {
-        let run = run(&["check", layout, "--format", "plain"]);
+        let run = run(&format!("check '{layout}' --format plain"));
         assert!(
             run.stdout.contains("warning BW"),
             "{layout}: {}",
@@ -27,7 +25,7 @@ fn zero_with_warnings() {
         );
         assert_eq!(run.code, Some(0), "{layout}");
     }
-    let run = run(&["plan", LAPWING, "--skip", "rear left"]);
+    let run = run("plan layouts/lapwing.ron --skip 'rear left'");
     assert_eq!(run.code, Some(0), "{}", run.stderr);
 }
 
@@ -35,7 +33,7 @@ fn zero_with_warnings() {
 fn one_when_it_could_not_run() {
     for verb in ["check", "plan", "volumes"] {
         for path in ["layouts/no such layout.ron", "layouts"] {
-            let run = run(&[verb, path]);
+            let run = run(&format!("{verb} '{path}'"));
             assert_eq!(run.code, Some(1), "{verb} {path}");
             assert!(run.stdout.is_empty(), "{verb} {path}");
             assert!(run.stderr.contains(path), "{verb} {path}: {}", run.stderr);
@@ -47,8 +45,11 @@ fn one_when_it_could_not_run() {
 #[test]
 fn one_when_a_layout_to_compare_is_not_there() {
     let missing = "layouts/no such layout.ron";
-    for layouts in [[missing, LAPWING], [LAPWING, missing]] {
-        let run = run(&[&["compare"], &layouts[..]].concat());
+    for layouts in [
+        format!("'{missing}' layouts/lapwing.ron"),
+        format!("layouts/lapwing.ron '{missing}'"),
+    ] {
+        let run = run(&format!("compare {layouts}"));
         assert_eq!(run.code, Some(1), "{layouts:?}: {}", run.stderr);
         assert!(run.stdout.is_empty(), "{layouts:?}");
         assert!(run.stderr.contains(missing), "{layouts:?}: {}", run.stderr);
@@ -57,24 +58,23 @@ fn one_when_a_layout_to_compare_is_not_there() {
 
 #[test]
 fn two_for_wrong_usage() {
-    let calls: [&[&str]; 15] = [
-        &[],
-        &["bleed", LAPWING],
-        &["plan"],
-        &["plan", LAPWING, "--no-such-option"],
-        &["check", LAPWING, "--format", "picture"],
-        &["volumes", LAPWING, "--begin", "nearest"],
-        &["plan", LAPWING, "--begin", "middle"],
-        &["plan", LAPWING, "--method", "suction"],
-        &["plan", LAPWING, "--method", "gravity", "--stroke", "50%"],
-        &["plan", LAPWING, "--tank-pressure", "1 bar"],
-        &["check", LAPWING, "--for", "fill", "--residual", "5%"],
-        &["simulate", LAPWING, "--done", "rear left"],
-        &["simulate", LAPWING, "--index", "2"],
-        &["compare", LAPWING, "--orders", "--done", "rear left"],
-        &["plan", LAPWING, "--for", "fun"],
-    ];
-    for call in calls {
+    for call in [
+        "",
+        "bleed layouts/lapwing.ron",
+        "plan",
+        "plan layouts/lapwing.ron --no-such-option",
+        "check layouts/lapwing.ron --format picture",
+        "volumes layouts/lapwing.ron --begin nearest",
+        "plan layouts/lapwing.ron --begin middle",
+        "plan layouts/lapwing.ron --method suction",
+        "plan layouts/lapwing.ron --method gravity --stroke 50%",
+        "plan layouts/lapwing.ron --tank-pressure '1 bar'",
+        "check layouts/lapwing.ron --for fill --residual 5%",
+        "simulate layouts/lapwing.ron --done 'rear left'",
+        "simulate layouts/lapwing.ron --index 2",
+        "compare layouts/lapwing.ron --orders --done 'rear left'",
+        "plan layouts/lapwing.ron --for fun",
+    ] {
         let run = run(call);
         assert_eq!(run.code, Some(2), "{call:?}: {}", run.stderr);
         assert!(run.stdout.is_empty(), "{call:?}");
@@ -87,11 +87,13 @@ fn two_for_wrong_usage() {
 fn zero_for_every_method() {
     for method in ["pedal", "pressure", "vacuum", "gravity", "reverse"] {
         for verb in ["plan", "check"] {
-            let done = run(&[verb, LAPWING, "--method", method, "--for", "air"]);
+            let done = run(&format!(
+                "{verb} layouts/lapwing.ron --method {method} --for air"
+            ));
             assert_eq!(done.code, Some(0), "{verb} {method}: {}", done.stderr);
         }
     }
-    let refused = run(&["plan", LAPWING, "--method", "reverse", "--for", "renew"]);
+    let refused = run("plan layouts/lapwing.ron --method reverse --for renew");
     assert_eq!(refused.code, Some(2), "{}", refused.stderr);
     assert!(refused.stdout.is_empty());
 }
@@ -123,7 +125,7 @@ fn two_for_values_out_of_range() {
     ] {
         for value in values {
             let call = format!("{option}={value}");
-            let run = run(&["plan", LAPWING, &call]);
+            let run = run(&format!("plan layouts/lapwing.ron '{call}'"));
             assert_eq!(run.code, Some(2), "{call}: {}", run.stderr);
             assert!(run.stderr.contains(allowed), "{call}: {}", run.stderr);
             assert!(run.stdout.is_empty(), "{call}");
@@ -146,7 +148,7 @@ fn zero_at_the_ends_of_the_ranges() {
         "--width=24",
         "--width=400",
     ] {
-        let run = run(&["plan", LAPWING, call]);
+        let run = run(&format!("plan layouts/lapwing.ron '{call}'"));
         assert_eq!(run.code, Some(0), "{call}: {}", run.stderr);
     }
 }
@@ -164,7 +166,7 @@ fn two_for_names_that_the_layout_does_not_have() {
         "--done",
         "--order",
     ] {
-        let run = run(&["plan", LAPWING, option, "rear lift"]);
+        let run = run(&format!("plan layouts/lapwing.ron {option} 'rear lift'"));
         assert_eq!(run.code, Some(2), "{option}: {}", run.stderr);
         assert!(run.stderr.contains("BW401"), "{option}: {}", run.stderr);
         assert!(run.stderr.contains(option), "{option}: {}", run.stderr);
@@ -176,7 +178,7 @@ fn two_for_names_that_the_layout_does_not_have() {
 fn three_for_a_layout_with_errors() {
     let path = "tests/layouts/broken/circuits_joined_by_a_tee.ron";
     for verb in ["check", "plan", "volumes"] {
-        let run = run(&[verb, path]);
+        let run = run(&format!("{verb} '{path}'"));
         assert_eq!(run.code, Some(3), "{verb}");
         let all = run.stdout + &run.stderr;
         assert!(all.contains("BW207"), "{verb}: {all}");
@@ -186,12 +188,7 @@ fn three_for_a_layout_with_errors() {
 /// The plan is printed; the code says that the user's own order is unsafe.
 #[test]
 fn four_for_an_unsafe_order() {
-    let run = run(&[
-        "plan",
-        "layouts/godwit.ron",
-        "--order",
-        "rear left, unit primary",
-    ]);
+    let run = run("plan layouts/godwit.ron --order 'rear left, unit primary'");
     assert_eq!(run.code, Some(4), "{}", run.stderr);
     assert!(run.stdout.contains("rear left"), "{}", run.stdout);
     assert!(
@@ -203,14 +200,17 @@ fn four_for_an_unsafe_order() {
 
 #[test]
 fn standard_input_instead_of_a_file() {
-    let path = crate::binary::root().join(LAPWING);
-    let text = std::fs::read(path).expect("the layout is part of the repository");
+    let text = crate::demo::demo_text("lapwing");
     for verb in ["plan", "volumes"] {
-        let piped = run_with_input(&[verb, "-"], &text);
+        let piped = run_with_input(&format!("{verb} -"), text.as_bytes());
         assert_eq!(piped.code, Some(0), "{verb}: {}", piped.stderr);
-        assert_eq!(piped.stdout, run(&[verb, LAPWING]).stdout, "{verb}");
+        assert_eq!(
+            piped.stdout,
+            run(&format!("{verb} layouts/lapwing.ron")).stdout,
+            "{verb}"
+        );
     }
-    let checked = run_with_input(&["check", "-"], &text);
+    let checked = run_with_input("check -", text.as_bytes());
     assert_eq!(checked.code, Some(0), "{}", checked.stderr);
     assert!(
         checked.stdout.contains("<standard input>"),

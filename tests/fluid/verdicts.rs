@@ -11,14 +11,13 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 /// The best that is said of the fluid in a car: one reading at one place makes no fluid fit.
 const GOOD: &str = "no_reason_found";
 
-fn verdict(arguments: &[&str]) -> String {
-    text(&document(arguments)["verdict"])
+fn verdict(options: &str) -> String {
+    text(&document(options)["verdict"])
 }
 
-fn bottle(arguments: &[&str]) -> String {
-    let mut call = vec!["--grade", "dot4"];
-    call.extend(arguments);
-    text(&document(&call)["bottle"]["verdict"])
+fn bottle(options: &str) -> String {
+    let judged = document(&format!("--grade dot4 {options}"));
+    text(&judged["bottle"]["verdict"])
 }
 
 fn text(value: &Value) -> String {
@@ -46,20 +45,20 @@ fn moisture() {
     ] {
         for grade in ["dot3", "dot4", "dot4_low_viscosity", "DOT 5.1"] {
             assert_eq!(
-                verdict(&["--grade", grade, "--moisture", reading]),
+                verdict(&format!("--grade '{grade}' --moisture '{reading}'")),
                 wanted,
                 "{grade} {reading}"
             );
         }
     }
-    let call = ["--grade", "dot4", "--moisture", "4.5 %"];
-    let judged = document(&call);
+    let call = "--grade dot4 --moisture '4.5 %'";
+    let judged = document(call);
     let limits = judged["limits"].as_array().expect("a list");
     let shares: Vec<_> = limits.iter().filter(|limit| limit["unit"] == "%").collect();
     assert_eq!(shares.len(), 1, "{shares:?}");
     assert_eq!(shares[0]["below"], 3.0);
     assert_eq!(shares[0]["certainty"], "common_practice");
-    let text = super::output_of(&call);
+    let text = super::output_of(call);
     assert!(
         !text.contains("dangerous") && !text.contains("rule of the trade"),
         "{text}"
@@ -125,13 +124,10 @@ fn no_reading_is_judged_milder_than_the_lines() {
 #[test]
 fn water_and_dirt_to_be_seen() {
     for look in ["water", "dirt"] {
-        let call = ["--grade", "dot4", "--moisture", "0.5 %", "--look", look];
+        let call = format!("--grade dot4 --moisture '0.5 %' --look '{look}'");
         assert_eq!(verdict(&call), "unsafe", "{look}");
     }
-    assert_eq!(
-        verdict(&["--grade", "dot4", "--look", "clear"]),
-        "not_checked"
-    );
+    assert_eq!(verdict("--grade dot4 --look clear"), "not_checked");
 }
 
 /// The maker's interval comes before the two years of common practice, and nothing excuses four years.
@@ -143,16 +139,7 @@ fn the_makers_interval() {
         ("3 years", "3 years", "renew_soon"),
         ("5 years", "4 years", "renew_now"),
     ] {
-        let call = [
-            "--grade",
-            "dot4",
-            "--moisture",
-            "0.5 %",
-            "--age",
-            age,
-            "--interval",
-            interval,
-        ];
+        let call = format!("--grade dot4 --moisture '0.5 %' --age '{age}' --interval '{interval}'");
         assert_eq!(verdict(&call), wanted, "{interval}, {age}");
     }
 }
@@ -164,7 +151,7 @@ fn dot_5_is_not_dot_5_1() {
         ("dot5", "DOT 5 (silicone, not DOT 5.1)"),
         ("dot5_1", "DOT 5.1 (not the silicone DOT 5)"),
     ] {
-        let text = super::output_of(&["--grade", grade, "--width", "100"]);
+        let text = super::output_of(&format!("--grade '{grade}' --width 100"));
         assert!(text.contains(said), "{text}");
     }
 }
@@ -196,7 +183,7 @@ fn another_grade_in_the_bottle() {
         ),
         ("dot5_1", "dot5", "do_not_use", "do not mix"),
     ] {
-        let call = ["--grade", asked, "--bottle-grade", filled];
+        let call = format!("--grade '{asked}' --bottle-grade '{filled}'");
         let bottle = &document(&call)["bottle"];
         assert_eq!(bottle["verdict"], wanted, "{filled} for {asked}");
         let reasons = bottle["reasons"].to_string();
@@ -218,19 +205,12 @@ fn an_estimate_below_the_wet_point_is_renewed_now() {
         ("dot4_low_viscosity", "renew_now"),
         ("dot5_1", "renew_now"),
     ] {
-        let call = ["--grade", grade, "--moisture", "2.99 %"];
+        let call = format!("--grade '{grade}' --moisture '2.99 %'");
         assert_eq!(verdict(&call), wanted, "{grade}");
-        let tolerant = ["--grade", grade, "--moisture", "2.79 % ± 0.2 %"];
+        let tolerant = format!("--grade '{grade}' --moisture '2.79 % ± 0.2 %'");
         assert_eq!(verdict(&tolerant), wanted, "{grade} at its wetter end");
         // A measurement says more than an estimate.
-        let measured = [
-            "--grade",
-            grade,
-            "--moisture",
-            "2.99 %",
-            "--boiling",
-            "190 degC",
-        ];
+        let measured = format!("--grade '{grade}' --moisture '2.99 %' --boiling '190 degC'");
         assert_eq!(verdict(&measured), "renew_soon", "{grade}, measured");
     }
     for (grade, wet_degc) in [
@@ -238,7 +218,7 @@ fn an_estimate_below_the_wet_point_is_renewed_now() {
         ("dot4_low_viscosity", 165.0),
         ("dot5_1", 180.0),
     ] {
-        let document = document(&["--grade", grade, "--moisture", "2.5 %"]);
+        let document = document(&format!("--grade '{grade}' --moisture '2.5 %'"));
         let nominal = document["boiling_degc"]["nominal"].as_f64();
         assert!(
             nominal.is_some_and(|degc| degc > wet_degc),
@@ -250,13 +230,13 @@ fn an_estimate_below_the_wet_point_is_renewed_now() {
 /// What is filled in is not known, and one reading was taken: nothing but that no reason was found.
 #[test]
 fn one_reading_makes_nothing_fit() {
-    let arguments = ["--layout", "layouts/lapwing.ron", "--moisture", "1 %"];
-    let judged = document(&arguments);
+    let arguments = "--layout layouts/lapwing.ron --moisture '1 %'";
+    let judged = document(arguments);
     assert_eq!(judged["verdict"], GOOD);
     assert_eq!(judged["verdict_text"], "no reason found");
     let open = judged["not_checked"].as_array().expect("a list");
     assert!(open.iter().any(|subject| subject == "grade"), "{open:?}");
-    let text = super::output_of(&arguments);
+    let text = super::output_of(arguments);
     assert!(text.contains("moisture: no reason found"), "{text}");
     assert!(!text.to_lowercase().contains(" fit"), "{text}");
 }
@@ -265,14 +245,9 @@ fn one_reading_makes_nothing_fit() {
 #[test]
 fn readings_that_contradict() {
     let judge = |grade: &str, moisture: &str, boiling: &str| {
-        document(&[
-            "--grade",
-            grade,
-            "--moisture",
-            moisture,
-            "--boiling",
-            boiling,
-        ])
+        document(&format!(
+            "--grade '{grade}' --moisture '{moisture}' --boiling '{boiling}'"
+        ))
     };
     for (moisture, boiling, wanted) in [
         ("1.9 %", "350 degC", "not_checked"),
@@ -309,14 +284,7 @@ fn readings_that_contradict() {
         );
     }
     // What is in it is not known: it may be a grade that boils higher than the one asked for.
-    let unknown = document(&[
-        "--layout",
-        "layouts/lapwing.ron",
-        "--moisture",
-        "0.1 %",
-        "--boiling",
-        "300 degC",
-    ]);
+    let unknown = document("--layout layouts/lapwing.ron --moisture '0.1 %' --boiling '300 degC'");
     assert!(unknown["contradiction"].is_null(), "{unknown}");
 }
 
@@ -324,35 +292,14 @@ fn readings_that_contradict() {
 #[test]
 fn nothing_measured_is_not_checked() {
     for call in [
-        &["--grade", "dot4"][..],
-        &["--grade", "dot4", "--age", "1 month"],
-        &["--layout", "layouts/lapwing.ron"],
-        &[
-            "--layout",
-            "layouts/lapwing.ron",
-            "--grade",
-            "dot4",
-            "--age",
-            "3 weeks",
-        ],
-        &[
-            "--grade",
-            "dot4",
-            "--mixed-with",
-            "dot4",
-            "--age",
-            "3 weeks",
-        ],
-        &["--grade", "dot5", "--age", "1 month"],
-        &[
-            "--grade",
-            "mineral",
-            "--boiling",
-            "250 degC",
-            "--age",
-            "1 day",
-        ],
-        &["--grade", "dot4", "--bottle-moisture", "0.2 %"],
+        "--grade dot4",
+        "--grade dot4 --age '1 month'",
+        "--layout layouts/lapwing.ron",
+        "--layout layouts/lapwing.ron --grade dot4 --age '3 weeks'",
+        "--grade dot4 --mixed-with dot4 --age '3 weeks'",
+        "--grade dot5 --age '1 month'",
+        "--grade mineral --boiling '250 degC' --age '1 day'",
+        "--grade dot4 --bottle-moisture '0.2 %'",
     ] {
         let judged = document(call);
         assert_eq!(judged["verdict"], "not_checked", "{call:?}");
@@ -360,20 +307,13 @@ fn nothing_measured_is_not_checked() {
         assert!(judged["boiling_degc"].is_null());
     }
     for call in [
-        &["--label-wet", "320 degF"][..],
-        &[
-            "--label-wet",
-            "320 degF",
-            "--label-dry",
-            "460 degF",
-            "--opened-for",
-            "1 day",
-        ],
-        &["--bottle-grade", "dot4"],
+        "--label-wet '320 degF'",
+        "--label-wet '320 degF' --label-dry '460 degF' --opened-for '1 day'",
+        "--bottle-grade dot4",
     ] {
         assert_eq!(bottle(call), "not_checked", "{call:?}");
     }
-    assert!(document(&["--grade", "dot4"])["bottle"].is_null());
+    assert!(document("--grade dot4")["bottle"].is_null());
 }
 
 /// The two-year rule: common practice, no source. It never makes fluid fit, and it is not outweighed by a good reading.
@@ -387,10 +327,10 @@ fn age() {
         ("30 months", "renew_soon"),
         ("4 years", "renew_now"),
     ] {
-        let call = ["--grade", "dot4", "--moisture", "0.5 %", "--age", age];
+        let call = format!("--grade dot4 --moisture '0.5 %' --age '{age}'");
         assert_eq!(verdict(&call), wanted, "{age}");
     }
-    let alone = document(&["--grade", "dot4", "--age", "30 months"]);
+    let alone = document("--grade dot4 --age '30 months'");
     assert_eq!(alone["verdict"], "renew_soon");
     assert!(
         alone["reasons"][0]
@@ -422,19 +362,12 @@ fn measured_boiling_point() {
         ("mineral", "140 degC", "not_checked"),
         ("mineral", "139 degC", "unsafe"),
     ] {
-        let call = ["--grade", grade, "--boiling", boiling];
+        let call = format!("--grade '{grade}' --boiling '{boiling}'");
         assert_eq!(verdict(&call), wanted, "{grade} {boiling}");
     }
     // The worse of two readings counts.
-    let both = [
-        "--grade",
-        "dot4",
-        "--moisture",
-        "1 %",
-        "--boiling",
-        "150 degC",
-    ];
-    assert_eq!(verdict(&both), "renew_now");
+    let both = "--grade dot4 --moisture '1 %' --boiling '150 degC'";
+    assert_eq!(verdict(both), "renew_now");
 }
 
 /// Ours: new fluid that reads 1 % or more is not filled in.
@@ -447,26 +380,30 @@ fn new_bottle() {
         ("0.8 % ± 0.3 %", "do_not_use"),
         ("2 %", "do_not_use"),
     ] {
-        let label = ["--bottle-grade", "dot4", "--bottle-moisture", reading];
+        let label = format!("--bottle-grade dot4 --bottle-moisture '{reading}'");
         assert_eq!(bottle(&label), wanted, "{reading}");
     }
     // Whose label nobody read may be silicone, in which a tester for water reads next to nothing.
-    assert_eq!(bottle(&["--bottle-moisture", "0.4 %"]), "not_checked");
+    assert_eq!(bottle("--bottle-moisture '0.4 %'"), "not_checked");
     for (opened, wanted) in [
         ("1 week", "not_checked"),
         ("1 month", "not_checked"),
         ("8 months", "doubtful"),
         ("1 year", "do_not_use"),
     ] {
-        assert_eq!(bottle(&["--opened-for", opened]), wanted, "{opened}");
+        assert_eq!(
+            bottle(&format!("--opened-for '{opened}'")),
+            wanted,
+            "{opened}"
+        );
     }
-    let measured = ["--bottle-moisture", "0.4 %", "--opened-for", "8 months"];
-    assert_eq!(bottle(&measured), "doubtful");
-    let measured = ["--bottle-moisture", "0.4 %", "--opened-for", "1 week"];
-    let label = ["--bottle-grade", "dot4"];
-    assert_eq!(bottle(&[&label[..], &measured].concat()), GOOD);
-    let measured = ["--bottle-moisture", "0.4 %", "--opened-for", "2 years"];
-    assert_eq!(bottle(&measured), "do_not_use");
+    let measured = "--bottle-moisture '0.4 %' --opened-for '8 months'";
+    assert_eq!(bottle(measured), "doubtful");
+    let measured = "--bottle-moisture '0.4 %' --opened-for '1 week'";
+    let labelled = format!("--bottle-grade dot4 {measured}");
+    assert_eq!(bottle(&labelled), GOOD);
+    let measured = "--bottle-moisture '0.4 %' --opened-for '2 years'";
+    assert_eq!(bottle(measured), "do_not_use");
 }
 
 /// A label that states less than its class must have is refused: FMVSS 116 S5.1.1 and S5.1.2 in degF as printed there.
@@ -481,7 +418,7 @@ fn label_against_the_class() {
         for (option, least) in [("--label-dry", dry_degf), ("--label-wet", wet_degf)] {
             let judge = |degf: i32| {
                 let stated = format!("{degf} degF");
-                let judged = document(&["--grade", grade, option, &stated]);
+                let judged = document(&format!("--grade '{grade}' {option} '{stated}'"));
                 text(&judged["bottle"]["verdict"])
             };
             assert_eq!(judge(least), "not_checked", "{grade} {option}");
@@ -489,11 +426,15 @@ fn label_against_the_class() {
         }
     }
     assert_eq!(
-        bottle(&["--bottle-moisture", "0.4 %", "--label-wet", "300 degF"]),
+        bottle("--bottle-moisture '0.4 %' --label-wet '300 degF'"),
         "do_not_use"
     );
     for other in ["dot3", "mineral"] {
-        assert_eq!(bottle(&["--bottle-grade", other]), "do_not_use", "{other}");
+        assert_eq!(
+            bottle(&format!("--bottle-grade {other}")),
+            "do_not_use",
+            "{other}"
+        );
     }
 }
 
@@ -515,44 +456,23 @@ fn mixtures() {
     };
     for base in grades {
         for added in grades {
-            let judged = document(&["--grade", base, "--mixed-with", added]);
+            let judged = document(&format!("--grade '{base}' --mixed-with '{added}'"));
             let is_unsafe = judged["verdict"] == "unsafe";
             assert_eq!(is_unsafe, family(base) != family(added), "{base} {added}");
         }
     }
-    let fallen = document(&[
-        "--grade",
-        "dot5_1",
-        "--mixed-with",
-        "dot3",
-        "--moisture",
-        "1 %",
-    ]);
+    let fallen = document("--grade dot5_1 --mixed-with dot3 --moisture '1 %'");
     assert_eq!(fallen["grade"], "dot3");
     assert_eq!(fallen["verdict"], "renew_soon");
     // Nothing about such a mixture is called fit.
-    let wrong = document(&[
-        "--layout",
-        "layouts/lapwing.ron",
-        "--grade",
-        "dot4",
-        "--mixed-with",
-        "dot5",
-    ]);
+    let wrong = document("--layout layouts/lapwing.ron --grade dot4 --mixed-with dot5");
     let items = wrong["items"].as_array().expect("a list");
     assert!(
         items.iter().all(|item| item["verdict"] != GOOD),
         "{items:?}"
     );
     // The danger is told even where a moisture reading would be refused.
-    let mixed = document(&[
-        "--grade",
-        "dot5",
-        "--mixed-with",
-        "dot4",
-        "--moisture",
-        "1 %",
-    ]);
+    let mixed = document("--grade dot5 --mixed-with dot4 --moisture '1 %'");
     assert_eq!(mixed["verdict"], "unsafe");
     assert!(mixed["boiling_degc"].is_null());
 }
@@ -561,53 +481,40 @@ fn mixtures() {
 #[test]
 fn grade_against_the_layout() {
     let with = |grade: &str| {
-        verdict(&[
-            "--layout",
-            "layouts/lapwing.ron",
-            "--grade",
-            grade,
-            "--boiling",
-            "300 degC",
-        ])
+        verdict(&format!(
+            "--layout layouts/lapwing.ron --grade '{grade}' --boiling '300 degC'"
+        ))
     };
     assert_eq!(with("dot4"), GOOD);
     assert_eq!(with("dot5_1"), GOOD);
     assert_eq!(with("dot3"), "renew_soon");
     assert_eq!(with("dot5"), "unsafe");
     assert_eq!(with("mineral"), "unsafe");
-    let layout = document(&["--layout", "layouts/lapwing.ron", "--moisture", "1 %"]);
+    let layout = document("--layout layouts/lapwing.ron --moisture '1 %'");
     assert_eq!(layout["grade"], "dot4");
     assert_eq!(layout["required_grade"], "dot4");
     // The minima of what the car needs count, even where the fluid's own are lower.
-    let lower = verdict(&[
-        "--layout",
-        "layouts/lapwing.ron",
-        "--grade",
-        "dot3",
-        "--boiling",
-        "150 degC",
-    ]);
+    let lower = verdict("--layout layouts/lapwing.ron --grade dot3 --boiling '150 degC'");
     assert_eq!(lower, "renew_now");
 }
 
 /// A label raises nominal and high where the car holds that fluid, and never low.
 #[test]
 fn estimate_by_the_label() {
-    let estimate = |more: &[&str]| {
-        let mut call = vec!["--grade", "dot4", "--moisture", "2.5 %"];
-        call.extend(more);
+    let estimate = |more: &str| {
+        let call = format!("--grade dot4 --moisture '2.5 %' {more}");
         let range = document(&call)["boiling_degc"].clone();
         ["low", "nominal", "high"].map(|end| range[end].as_f64().expect("a number"))
     };
-    let plain = estimate(&[]);
-    let label = ["--label-dry", "536 degF", "--label-wet", "374 degF"];
+    let plain = estimate("");
+    let label = "--label-dry '536 degF' --label-wet '374 degF'";
     assert!(
         plain
             .iter()
-            .zip(estimate(&label))
+            .zip(estimate(label))
             .all(|(one, other)| (one - other).abs() < 1e-9)
     );
-    let same = estimate(&[&label[..], &["--of-the-label"]].concat());
+    let same = estimate(&format!("{label} --of-the-label"));
     assert!((same[0] - plain[0]).abs() < 1e-9);
     assert!(
         same[1] > plain[1] && same[2] > same[1],

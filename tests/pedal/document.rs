@@ -52,25 +52,16 @@ fn assert_feel(feel: &Value) {
 }
 
 /// Every pedal and lever of every demo vehicle, as arguments.
-fn calls() -> Vec<Vec<String>> {
+fn calls() -> Vec<String> {
     let mut calls = Vec::new();
     for name in ALL {
         let loaded = load_demo(name);
         for control in controls(loaded.sound_network().expect("demos are sound")) {
-            calls.push(vec![
-                format!("layouts/{name}.ron"),
-                "--control".to_owned(),
-                control.name,
-            ]);
+            let control = control.name;
+            calls.push(format!("layouts/{name}.ron --control '{control}'"));
         }
     }
     calls
-}
-
-fn ask(call: &[String], more: &[&str]) -> Value {
-    let mut all: Vec<&str> = call.iter().map(String::as_str).collect();
-    all.extend(more);
-    document(&all)
 }
 
 #[test]
@@ -78,7 +69,7 @@ fn a_pedal_has_its_fields() {
     let calls = calls();
     assert!(calls.len() >= ALL.len(), "{calls:?}");
     for call in calls {
-        let pedal = ask(&call, &["--force", "300 N"]);
+        let pedal = document(&format!("{call} --force '300 N'"));
         assert_eq!(pedal["schema_version"], 1, "{call:?}");
         assert!(is_text(&pedal["vehicle"]) && is_text(&pedal["control"]));
         assert_feel(&pedal);
@@ -122,17 +113,10 @@ fn a_pedal_has_its_fields() {
 
 #[test]
 fn readings_give_air_with_its_bounds() {
-    let pedal = document(&[
-        "layouts/lapwing.ron",
-        "--booster",
-        "exhausted",
-        "--measured",
-        "50 N: 50 mm",
-        "--measured",
-        "300 N: 66 mm ± 1 mm",
-        "--pumped",
-        "300 N: 58 mm ± 1 mm",
-    ]);
+    let pedal = document(
+        "layouts/lapwing.ron --booster exhausted --measured '50 N: 50 mm' --measured \
+        '300 N: 66 mm ± 1 mm' --pumped '300 N: 58 mm ± 1 mm'",
+    );
     assert_range(&pedal, "/air_ml");
     assert!(
         number(&pedal, "/air_ml/nominal") > 0.0,
@@ -156,19 +140,10 @@ fn readings_give_air_with_its_bounds() {
 
 #[test]
 fn sizes_and_causes_have_their_fields() {
-    let pedal = document(&[
-        "layouts/curlew.ron",
-        "--bore",
-        "0.7 in + 13/16 in",
-        "--bore",
-        "5/8 in",
-        "--ratio",
-        "6",
-        "--share",
-        "55 %",
-        "--symptom",
-        "low",
-    ]);
+    let pedal = document(
+        "layouts/curlew.ron --bore '0.7 in + 13/16 in' --bore '5/8 in' --ratio 6 --share \
+        '55 %' --symptom low",
+    );
     let sizes = list(&pedal, "sizes");
     assert_eq!(sizes.len(), 2);
     for size in sizes {
@@ -219,8 +194,8 @@ fn text<'v>(value: &'v Value, field: &str) -> &'v str {
 /// Plover with and without readings: no figure of the document stands in the place of another.
 #[test]
 fn the_sheet_has_the_figures_of_the_document() {
-    let plover = ["layouts/plover.ron", "--booster", "exhausted"];
-    let (pedal, sheet) = (document(&plover), words(&plover));
+    let plover = "layouts/plover.ron --booster exhausted";
+    let (pedal, sheet) = (document(plover), words(plover));
     let says = |wanted: String| assert!(sheet.contains(&wanted), "{wanted}: {sheet}");
     for feel in list(&pedal, "forces") {
         says(format!(
@@ -265,11 +240,7 @@ fn the_sheet_has_the_figures_of_the_document() {
         ));
     }
 
-    let found = [
-        &plover[..],
-        &["--measured", "300 N: 70 mm", "--symptom", "hard"],
-    ]
-    .concat();
+    let found = format!("{plover} --measured '300 N: 70 mm' --symptom hard");
     let (pedal, sheet) = (document(&found), words(&found));
     let says = |wanted: String| assert!(sheet.contains(&wanted), "{wanted}: {sheet}");
     says("In all: ".to_owned() + &shown(&pedal, "/air_ml", 1.0, 1, "ml"));
@@ -303,13 +274,7 @@ fn the_sheet_has_the_figures_of_the_document() {
 /// Air that was said to be there stands among what takes up the fluid, in its circuit alone.
 #[test]
 fn air_that_is_said_is_counted() {
-    let pedal = document(&[
-        "layouts/lapwing.ron",
-        "--air",
-        "2 ml",
-        "--air-in",
-        "secondary",
-    ]);
+    let pedal = document("layouts/lapwing.ron --air '2 ml' --air-in secondary");
     let air: Vec<&Value> = list(&pedal, "contributions")
         .iter()
         .filter(|taker| taker["what"] == "air")

@@ -3,36 +3,36 @@
 use crate::command_line::{self, run};
 use serde_json::Value;
 
-const LAPWING: &str = "layouts/lapwing.ron";
-const CURLEW: &str = "layouts/curlew.ron";
-
 #[track_caller]
-fn refused(arguments: &[&str], words: &[&str]) {
-    command_line::refused("pedal", arguments, words);
+fn refused(options: &str, words: &[&str]) {
+    command_line::refused(&format!("pedal {options}"), words);
 }
 
 #[test]
 fn names_that_nothing_has() {
     refused(
-        &[LAPWING, "--control", "mastr"],
+        "layouts/lapwing.ron --control mastr",
         &["`mastr`", "master", "did you mean"],
     );
-    refused(&[LAPWING, "--control", ""], &["master"]);
+    refused("layouts/lapwing.ron --control ''", &["master"]);
     refused(
-        &["layouts/turnstone.ron"],
+        "layouts/turnstone.ron",
         &["--control", "several pedals or levers"],
     );
     refused(
-        &[LAPWING, "--air", "1 ml", "--air-in", "tertiary"],
+        "layouts/lapwing.ron --air '1 ml' --air-in tertiary",
         &["`tertiary`", "primary, secondary"],
     );
-    refused(&[LAPWING, "--air-in", "primary"], &["--air"]);
+    refused("layouts/lapwing.ron --air-in primary", &["--air"]);
     refused(
-        &[LAPWING, "--symptom", "spongy"],
+        "layouts/lapwing.ron --symptom spongy",
         &["--symptom", "springy", "sinking"],
     );
-    refused(&[LAPWING, "--booster", "on"], &["--booster", "exhausted"]);
-    refused(&[LAPWING, "--format", "csv"], &["--format", "json"]);
+    refused(
+        "layouts/lapwing.ron --booster on",
+        &["--booster", "exhausted"],
+    );
+    refused("layouts/lapwing.ron --format csv", &["--format", "json"]);
 }
 
 #[test]
@@ -51,7 +51,10 @@ fn forces_that_no_foot_has() {
         ("300 N ± 20 N", "tolerance"),
     ] {
         // With an equals sign, so that a minus is not read as an option.
-        refused(&[LAPWING, &format!("--force={text}")], &["--force", word]);
+        refused(
+            &format!("layouts/lapwing.ron '--force={text}'"),
+            &["--force", word],
+        );
     }
 }
 
@@ -84,7 +87,10 @@ fn readings_that_are_none() {
     ] {
         for option in ["--measured", "--pumped"] {
             let given = format!("{option}={text}");
-            refused(&[LAPWING, "--booster", "running", &given], &[option, word]);
+            refused(
+                &format!("layouts/lapwing.ron --booster running '{given}'"),
+                &[option, word],
+            );
         }
     }
 }
@@ -94,12 +100,12 @@ fn readings_that_are_none() {
 fn readings_without_the_booster_said() {
     for option in ["--measured", "--pumped"] {
         refused(
-            &[LAPWING, option, "300 N: 62 mm"],
+            &format!("layouts/lapwing.ron {option} '300 N: 62 mm'"),
             &["--booster", "running or exhausted"],
         );
     }
     refused(
-        &[CURLEW, "--booster", "running"],
+        "layouts/curlew.ron --booster running",
         &["no booster", "--booster"],
     );
 }
@@ -107,26 +113,13 @@ fn readings_without_the_booster_said() {
 #[test]
 fn too_little_force_for_a_reading() {
     refused(
-        &[
-            LAPWING,
-            "--booster",
-            "exhausted",
-            "--measured",
-            "12 N: 12 mm",
-        ],
+        "layouts/lapwing.ron --booster exhausted --measured '12 N: 12 mm'",
         &["12 N", "says nothing about air"],
     );
     // The other readings do not help it.
     refused(
-        &[
-            LAPWING,
-            "--booster",
-            "exhausted",
-            "--measured",
-            "300 N: 62 mm",
-            "--pumped",
-            "12 N: 12 mm",
-        ],
+        "layouts/lapwing.ron --booster exhausted --measured '300 N: 62 mm' --pumped \
+            '12 N: 12 mm'",
         &["12 N"],
     );
 }
@@ -144,29 +137,41 @@ fn sizes_that_cannot_be() {
         ("0.7 in + 3/4 in + 1 in", "one bore, or two"),
         ("20 bar", "is not a unit"),
     ] {
-        refused(&[CURLEW, &format!("--bore={text}")], &["--bore", word]);
+        refused(
+            &format!("layouts/curlew.ron '--bore={text}'"),
+            &["--bore", word],
+        );
     }
     for text in ["0", "-5", "16", "five", "NaN", "5 mm"] {
-        refused(&[CURLEW, &format!("--ratio={text}")], &["--ratio"]);
+        refused(
+            &format!("layouts/curlew.ron '--ratio={text}'"),
+            &["--ratio"],
+        );
     }
     for text in ["5", "19 %", "81 %", "half", "NaN %"] {
-        refused(&[CURLEW, &format!("--share={text}")], &["--share"]);
+        refused(
+            &format!("layouts/curlew.ron '--share={text}'"),
+            &["--share"],
+        );
     }
     refused(
-        &[LAPWING, "--bore", "0.7 in + 3/4 in"],
+        "layouts/lapwing.ron --bore '0.7 in + 3/4 in'",
         &["--bore", "one cylinder"],
     );
-    refused(&[LAPWING, "--share", "50 %"], &["--share", "balance bar"]);
+    refused(
+        "layouts/lapwing.ron --share '50 %'",
+        &["--share", "balance bar"],
+    );
 }
 
 #[test]
 fn air_that_cannot_be() {
     for text in ["0 ml", "-1 ml", "201 ml", "NaN ml", "1", "1 mm"] {
-        refused(&[LAPWING, &format!("--air={text}")], &["--air"]);
+        refused(&format!("layouts/lapwing.ron '--air={text}'"), &["--air"]);
     }
     for option in ["--measured", "--pumped"] {
         refused(
-            &[LAPWING, "--air", "1 ml", option, "300 N: 62 mm"],
+            &format!("layouts/lapwing.ron --air '1 ml' {option} '300 N: 62 mm'"),
             &["--air", option],
         );
     }
@@ -175,11 +180,11 @@ fn air_that_cannot_be() {
 /// A layout that cannot be read, or that has errors, is told as every verb tells it.
 #[test]
 fn layouts() {
-    let missing = run(&["pedal", "layouts/nowhere.ron"]);
+    let missing = run("pedal layouts/nowhere.ron");
     assert_eq!(missing.code, Some(1), "{}", missing.stderr);
     assert!(missing.stdout.is_empty());
     let broken = "tests/layouts/broken/bore_in_metres.ron";
-    let text = run(&["pedal", broken]);
+    let text = run(&format!("pedal '{broken}'"));
     assert_eq!(text.code, Some(3), "{}", text.stderr);
     assert!(text.stdout.is_empty(), "{}", text.stdout);
     assert!(
@@ -187,7 +192,7 @@ fn layouts() {
         "{}",
         text.stderr
     );
-    let json = run(&["pedal", broken, "--format", "json"]);
+    let json = run(&format!("pedal '{broken}' --format json"));
     assert_eq!(json.code, Some(3), "{}", json.stderr);
     let document: Value = serde_json::from_str(&json.stdout).expect("errors are JSON too");
     assert_eq!(document["is_sound"], Value::Bool(false));
@@ -195,17 +200,12 @@ fn layouts() {
 
 #[test]
 fn help() {
-    for call in [
-        &["pedal", "--help"][..],
-        &["pedal", "-h"],
-        &["help", "pedal"],
-        &["pedal", "--version"],
-    ] {
+    for call in ["pedal --help", "pedal -h", "help pedal", "pedal --version"] {
         let run = run(call);
         assert_eq!(run.code, Some(0), "{call:?}");
         assert!(!run.stdout.is_empty() && run.stderr.is_empty(), "{call:?}");
     }
-    refused(&[], &["<LAYOUT>"]);
-    refused(&[LAPWING, LAPWING], &["unexpected"]);
-    refused(&[LAPWING, "--travel", "62 mm"], &["--travel"]);
+    refused("", &["<LAYOUT>"]);
+    refused("layouts/lapwing.ron layouts/lapwing.ron", &["unexpected"]);
+    refused("layouts/lapwing.ron --travel '62 mm'", &["--travel"]);
 }

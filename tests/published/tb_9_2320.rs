@@ -90,7 +90,7 @@ fn both_sides_of_a_caliper_by_their_top_screws() {
 /// 12 and 15 psi are 0.83 and 1.03 bar.
 #[test]
 fn twelve_to_fifteen_psi() {
-    let call = ["plan", "layouts/lapwing.ron", "--method", "pressure"];
-    let sheet = run(&call).unwrapped();
+    let call = "plan layouts/lapwing.ron --method pressure";
+    let sheet = run(call).unwrapped();
     assert!(sheet.contains("0.83-1.03 bar (12-15 psi)"), "{sheet}");
 }
