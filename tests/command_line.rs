@@ -7,6 +7,7 @@ mod exit_code;
 mod full;
 mod hostile;
 mod options;
+mod refused;
 mod sheet;
 mod spared;
 mod terminal;
@@ -108,7 +109,7 @@ pub(crate) fn document(call: &str) -> Value {
 pub(crate) fn refused(call: &str, words: &[&str]) {
     let run = run(call);
     assert_eq!(run.code, Some(2), "{call}: {}{}", run.stdout, run.stderr);
-    assert!(run.stdout.is_empty(), "{call}");
+    assert!(run.stdout.is_empty() && !run.stderr.is_empty(), "{call}");
     for word in words {
         assert!(run.stderr.contains(word), "{call}: {word}: {}", run.stderr);
     }

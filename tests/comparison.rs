@@ -162,22 +162,6 @@ fn sets_of_options_for_one_layout() {
 }
 
 #[test]
-fn wrong_usage_is_refused() {
-    for call in [
-        "layouts/lapwing.ron",
-        "layouts/lapwing.ron --with --nonsense",
-        "layouts/lapwing.ron --with \"--order 'front left\"",
-        "layouts/lapwing.ron --with '--order nobody'",
-        "layouts/lapwing.ron layouts/plover.ron --orders",
-        "layouts/lapwing.ron layouts/plover.ron --with '--begin nearest'",
-    ] {
-        let done = run(&format!("compare {call}"));
-        assert_eq!(done.code, Some(2), "{call}: {}", done.stderr);
-        assert!(done.stdout.is_empty() && !done.stderr.is_empty(), "{call}");
-    }
-}
-
-#[test]
 fn programs_are_told_what_stands_in_the_way() {
     let (done, document) = compared("layouts/lapwing.ron --with '--order nobody'");
     assert_eq!(done.code, Some(2), "{}", done.stderr);

@@ -1,7 +1,6 @@
-//! The verb `fluid`: verdicts, common practice, properties, what is refused, what is printed.
+//! The verb `fluid`: verdicts, common practice, properties, what is printed.
 
 mod properties;
-mod refusals;
 mod verdicts;
 
 use crate::command_line::{self, run};

@@ -1,6 +1,6 @@
 //! Jobs of their own: long standing, a clutch alone, a trailer with an overrun coupler.
 
-use crate::command_line::{printed, refused, run_with_input};
+use crate::command_line::{printed, run_with_input};
 use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
 use bleedwright_inspection::record::{ControlType, Entry};
 use bleedwright_planner::{Change, Check, Options, Plan, usual_stroke};
@@ -51,19 +51,15 @@ fn strokes_after_long_standing_are_short() {
     }
 }
 
-/// What nobody asked to be short is not, and a method without strokes says so where they are all that changes.
+/// What nobody asked to be short is not.
 #[test]
-fn a_stroke_asked_for_wins_and_none_is_not_shortened() {
+fn a_stroke_asked_for_wins() {
     let head = |options: &str| {
         let sheet = printed(&format!("plan layouts/lapwing.ron {options}"));
         sheet.replace("\n ", "")
     };
     assert!(head("--laid-up").contains("30 % of the stroke"));
     assert!(head("--laid-up --stroke '50 %'").contains("50 % of the stroke"));
-    refused(
-        "simulate layouts/lapwing.ron --laid-up --method pressure",
-        &["--laid-up means nothing here by the pressure method"],
-    );
 }
 
 /// The second renewal is open until somebody says that it is booked.

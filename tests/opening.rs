@@ -1,6 +1,6 @@
 //! What opening means, on demo vehicles and by hand.
 
-use crate::command_line::{document, printed, refused, unwrapped};
+use crate::command_line::{document, printed, unwrapped};
 use crate::demo::{load_demo, plan_demo, plan_of, planned};
 use bleedwright_network::load;
 use bleedwright_planner::{AtLeast, Check, LeastFrom, Method, Options, Plan, Purpose};
@@ -299,16 +299,4 @@ fn a_comparison_for_air_can_have_air_in_it() {
     };
     assert!(by_gravity("") > 10.0, "one screw of four fills by gravity");
     assert!(by_gravity("--without-gravity").abs() < 1e-9);
-}
-
-#[test]
-fn pads_open_nothing_and_a_propped_pedal_wants_a_joint() {
-    for (options, code) in [
-        ("--opened 'front pads'", "BW418"),
-        ("--replaced discs", "BW418"),
-        ("--propped", "BW419"),
-        ("--opened 'front tee' --plugged 'long rear pipe'", "BW419"),
-    ] {
-        refused(&format!("plan layouts/lapwing.ron {options}"), &[code]);
-    }
 }

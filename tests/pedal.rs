@@ -7,7 +7,6 @@ mod hand;
 mod inversion;
 mod properties;
 mod readings;
-mod refusals;
 mod remaining;
 mod stint;
 mod text;

@@ -107,21 +107,3 @@ fn every_option_acts_or_is_refused() {
     }
     assert!(complaints.is_empty(), "{}", complaints.join("\n"));
 }
-
-/// An order of no names is none, and a date of blanks either.
-#[test]
-fn what_says_nothing_is_refused() {
-    for (option, value) in [
-        ("--order", ","),
-        ("--order", ""),
-        ("--order", " , "),
-        ("--date", " "),
-    ] {
-        let call = format!("plan layouts/lapwing.ron {option} '{value}'");
-        super::refused(&call, &[option]);
-    }
-    for verb in ["plan", "draw", "simulate"] {
-        let call = format!("{verb} layouts/lapwing.ron --depressurised");
-        super::refused(&call, &["BW422", "--depressurised"]);
-    }
-}

@@ -2,7 +2,7 @@
 
 use super::{compared, number, row_of_brakes};
 use crate::binary::{bleedwright, empty_folder};
-use crate::command_line::{Run, refused, run, run_with_input, words};
+use crate::command_line::{Run, run, run_with_input, words};
 use rexpect::process::WaitStatus;
 use rexpect::session::spawn_command;
 use serde_json::Value;
@@ -114,11 +114,6 @@ fn the_user_may_set_the_limit() {
     // More than the program takes of itself: the same screws, and more orders.
     let more = document(&orders_of_a_row(20, "--format json --most-orders 410"));
     assert_eq!(more["part"]["looked_at"], 410);
-    for wrong in ["0", "many", "1.5", "100001"] {
-        let call = format!("compare layouts/lapwing.ron --orders --most-orders {wrong}");
-        refused(&call, &["--most-orders"]);
-    }
-    refused("compare layouts/lapwing.ron --most-orders 3", &["--orders"]);
 }
 
 /// A terminal sees how far it is. Ctrl-C ends it at once, and every file is as it was.
