@@ -16,32 +16,6 @@ fn output_of(options: &str) -> String {
     run(&format!("fluid {options}")).shown()
 }
 
-#[test]
-fn text_of_a_reading_and_a_bottle() {
-    insta::assert_snapshot!(output_of(
-        "--grade dot4 --moisture '2.5 %' --age '30 months' --label-wet '311 degF' \
-        --bottle-moisture '0.4 %' --opened-for '8 months' --width 80"
-    ));
-}
-
-#[test]
-fn text_of_fluids_that_do_not_mix() {
-    insta::assert_snapshot!(output_of(
-        "--layout layouts/lapwing.ron --grade dot4 --mixed-with dot5 --moisture '1 %' \
-        --width 48"
-    ));
-}
-
-#[test]
-fn text_of_the_limits_alone() {
-    insta::assert_snapshot!(output_of("--grade dot5 --width 80"));
-}
-
-#[test]
-fn text_of_a_refusal() {
-    insta::assert_snapshot!(output_of("--grade dot5 --moisture '2 %'"));
-}
-
 /// Without colour nothing is lost: the word of the verdict is there.
 #[test]
 fn without_colour() {

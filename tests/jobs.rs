@@ -1,5 +1,6 @@
 //! Jobs of their own: long standing, a clutch alone, a trailer with an overrun coupler.
 
+use crate::asked::opening;
 use crate::command_line::{printed, run_with_input};
 use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
 use bleedwright_inspection::record::{ControlType, Entry};
@@ -83,10 +84,7 @@ fn long_standing_leaves_a_task() {
 /// Nothing on it asks for a brake that was not touched; its block is away before it is pressed.
 #[test]
 fn a_clutch_alone_has_its_own_end() {
-    let options = Options {
-        opened: vec!["clutch slave".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["clutch slave"]);
     let plan = plan_demo("ruff", &options);
     let checks = &plan.checks_after;
     for check in checks {

@@ -1,5 +1,6 @@
 //! Tests of the whole program, one module for each subject.
 
+mod asked;
 mod binary;
 mod broken;
 mod browser;

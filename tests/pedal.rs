@@ -9,14 +9,13 @@ mod properties;
 mod readings;
 mod remaining;
 mod stint;
-mod text;
 mod vehicles;
 mod wide;
 mod words;
 
 pub(crate) use stint::{Stint, bar_of};
 
-use crate::command_line::{self, printed, run, unwrapped};
+use crate::command_line::{self, printed, unwrapped};
 use serde_json::Value;
 
 /// The document of a call.
@@ -27,9 +26,4 @@ fn document(options: &str) -> Value {
 /// What is printed, in one line.
 fn words(options: &str) -> String {
     unwrapped(&printed(&format!("pedal {options}")))
-}
-
-/// Both outputs and the exit code of a call.
-fn output_of(options: &str) -> String {
-    run(&format!("pedal {options}")).shown()
 }

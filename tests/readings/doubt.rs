@@ -1,6 +1,7 @@
 //! What is doubtful, contradicting or copied never counts as good.
 
 use super::{KEPT, blank, blank_for, complete, filled, with};
+use crate::asked::{by, opening};
 use crate::demo::{ALL, plan_demo, screws};
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, record_form, set_readings,
@@ -171,10 +172,7 @@ fn what_the_plan_leaves_open_is_not_finished() {
 /// The bleed after the routine is a part of the job like the first: its steps are asked for, each by its screw.
 #[test]
 fn a_step_of_the_second_bleed_left_open_is_not_finished() {
-    let options = Options {
-        opened: vec!["anti-lock unit".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["anti-lock unit"]);
     let second = plan_demo("godwit", &options)
         .second
         .expect("the unit keeps air");
@@ -200,18 +198,12 @@ fn a_step_of_the_second_bleed_left_open_is_not_finished() {
 /// What each job leaves to be finished stands in its record, by the plan's own facts.
 #[test]
 fn a_record_asks_for_what_its_plan_leaves() {
-    let air = |opened: &str| Options {
-        opened: vec![opened.to_owned()],
-        ..Options::default()
-    };
+    let air = |opened: &str| opening(&[opened]);
     let skipping = Options {
         skip: vec!["front left".to_owned()],
         ..Options::default()
     };
-    let by_tank = Options {
-        method: Method::Pressure,
-        ..Options::default()
-    };
+    let by_tank = by(Method::Pressure);
     for (name, options, tasks) in [
         (
             "lapwing",
