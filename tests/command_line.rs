@@ -1,7 +1,7 @@
 //! The program as it is called: exit codes, text, colour, JSON, hostile input.
 
 mod companion;
-mod document;
+pub(crate) mod document;
 mod draw;
 mod exit_code;
 mod full;

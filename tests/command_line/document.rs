@@ -17,7 +17,8 @@ fn list<'v>(value: &'v Value, field: &str) -> &'v [Value] {
         .unwrap_or_else(|| panic!("`{field}` is no list"))
 }
 
-/// What is wrong with a document by the words of JSON Schema that ours use; every field of a structure is written.
+/// What is wrong with a document by the words of JSON Schema that ours use; every field of a structure is written, no
+/// text is empty but what nobody says, and every range is in order.
 fn complaint(all: &Value, schema: &Value, value: &Value, at: &str) -> Option<String> {
     if let Some(reference) = schema["$ref"].as_str() {
         let defined = all.pointer(reference.trim_start_matches('#'));
@@ -37,7 +38,9 @@ fn complaint(all: &Value, schema: &Value, value: &Value, at: &str) -> Option<Str
     let is_kind = |kind: &Value| match kind.as_str() {
         Some("object") => value.is_object(),
         Some("array") => value.is_array(),
-        Some("string") => value.is_string(),
+        Some("string") => value
+            .as_str()
+            .is_some_and(|text| !text.is_empty() || at.ends_with("/says")),
         Some("boolean") => value.is_boolean(),
         Some("integer") => value.is_i64() || value.is_u64(),
         Some("number") => value.is_number(),
@@ -55,6 +58,12 @@ fn complaint(all: &Value, schema: &Value, value: &Value, at: &str) -> Option<Str
             .find_map(|(nth, it)| complaint(all, &schema["items"], it, &format!("{at}/{nth}")));
     }
     let fields = value.as_object()?;
+    let ends = ["low", "nominal", "high"].map(|end| fields.get(end).and_then(Value::as_f64));
+    if let [Some(low), Some(nominal), Some(high)] = ends
+        && !(low <= nominal && nominal <= high && (low >= 0.0 || at.ends_with("difference_m")))
+    {
+        return Some(format!("{at} is no range: {value}"));
+    }
     let properties = schema["properties"].as_object()?;
     if let Some(unknown) = fields.keys().find(|it| !properties.contains_key(*it)) {
         return Some(format!("{at}/{unknown} is not in the schema"));
@@ -67,7 +76,7 @@ fn complaint(all: &Value, schema: &Value, value: &Value, at: &str) -> Option<Str
         })
 }
 
-fn assert_holds_to_schema(name: &str, what: &str, document: &Value) {
+pub(crate) fn assert_holds_to_schema(name: &str, what: &str, document: &Value) {
     let path = root().join(format!("docs/schema/{name}.json"));
     let text = std::fs::read_to_string(path).expect("the schema is committed");
     let schema = serde_json::from_str(&text).expect("a schema is JSON");
