@@ -147,8 +147,7 @@ fn every_demo_is_bled_again_where_its_unit_may_keep_air() {
             done: vec![network.screw(id).id.clone()],
             ..Options::default()
         });
-        let purposes =
-            [Purpose::Renew, Purpose::Air, Purpose::Fill].map(|purpose| with_purpose(purpose));
+        let purposes = [Purpose::Renew, Purpose::Air, Purpose::Fill].map(with_purpose);
         for options in opened.chain(cylinders).chain(done).chain(purposes) {
             for method in [Method::Pedal, Method::Pressure, Method::Reverse] {
                 let options = Options {
