@@ -17,16 +17,17 @@ mod tab;
 mod work;
 
 use crate::binary::{bleedwright, empty_folder, root};
+use crate::command_line::words;
 use std::path::{Path, PathBuf};
 use tab::Tab;
 
 /// Writes the card of a layout with the program itself.
-fn write_card(layout: &Path, options: &[&str], folder: &Path) -> PathBuf {
+fn write_card(layout: &Path, options: &str, folder: &Path) -> PathBuf {
     let card = folder.join("card.html");
     let done = bleedwright()
         .arg("plan")
         .arg(layout)
-        .args(options)
+        .args(words(options))
         .args(["--format", "html", "-o"])
         .arg(&card)
         .output()
@@ -41,7 +42,7 @@ fn write_card(layout: &Path, options: &[&str], folder: &Path) -> PathBuf {
 }
 
 /// The card of a demo vehicle in a tab, and the folder it lies in; `None` where there is no browser.
-fn demo(test: &str, name: &str, options: &[&str]) -> Option<(Tab, PathBuf)> {
+fn demo(test: &str, name: &str, options: &str) -> Option<(Tab, PathBuf)> {
     let tab = Tab::new()?;
     let folder = empty_folder(&format!("cards/{test}-{name}"));
     let layout = root().join(format!("layouts/{name}.ron"));

@@ -1,17 +1,20 @@
 //! The program as it is called: exit codes, text, colour, JSON, hostile input.
 
 mod companion;
-mod document;
+pub(crate) mod document;
 mod draw;
 mod exit_code;
 mod full;
 mod hostile;
 mod options;
+mod refused;
 mod sheet;
 mod spared;
 mod terminal;
 
 use crate::binary::bleedwright;
+use serde_json::Value;
+use std::ffi::OsStr;
 use std::io::Write;
 use std::process::{Output, Stdio};
 
@@ -42,14 +45,17 @@ impl Run {
             stderr,
         } = self;
         let code = code.unwrap_or(-1);
-        format!("{stdout}---- standard error\n{stderr}---- exit code {code}\n")
+        let complaint = if stderr.is_empty() {
+            String::new()
+        } else {
+            format!("---- standard error\n{stderr}")
+        };
+        format!("{stdout}{complaint}---- exit code {code}\n")
     }
 
-    /// What was printed, as one line: where it wraps depends on how long a path
-    /// in it is, and that differs from machine to machine.
+    /// What was printed, as one line.
     pub(crate) fn unwrapped(&self) -> String {
-        let words: Vec<&str> = self.stdout.split_whitespace().collect();
-        words.join(" ")
+        unwrapped(&self.stdout)
     }
 
     fn has_escape(&self) -> bool {
@@ -57,37 +63,62 @@ impl Run {
     }
 }
 
+/// A text as one line: where it wraps depends on how long a path in it is, and that differs from machine to machine.
+pub(crate) fn unwrapped(text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.join(" ")
+}
+
+/// The words of a command line, as a shell would split it.
+pub(crate) fn words(line: &str) -> Vec<String> {
+    shlex::split(line).unwrap_or_else(|| panic!("a quote is never closed in `{line}`"))
+}
+
+/// Calls the program with a command line.
+pub(crate) fn run(call: &str) -> Run {
+    run_words(&words(call))
+}
+
 /// Calls the program with a pipe on every side.
-pub(crate) fn run(arguments: &[&str]) -> Run {
+pub(crate) fn run_words<W: AsRef<OsStr>>(words: &[W]) -> Run {
     let output = bleedwright()
-        .args(arguments)
+        .args(words)
         .stdin(Stdio::null())
         .output()
         .expect("the program was built and starts");
     Run::of(output)
 }
 
-/// Calls a verb with arguments that it must refuse: exit code 2, nothing printed, and these words in the error.
+/// What is printed by a call that succeeds and complains of nothing.
 #[track_caller]
-pub(crate) fn refused(verb: &str, arguments: &[&str], words: &[&str]) {
-    let mut call = vec![verb];
-    call.extend(arguments);
-    let run = run(&call);
-    assert_eq!(run.code, Some(2), "{call:?}: {}{}", run.stdout, run.stderr);
-    assert!(run.stdout.is_empty(), "{call:?}");
+pub(crate) fn printed(call: &str) -> String {
+    let run = run(call);
+    assert_eq!(run.code, Some(0), "{call}: {}", run.stderr);
+    assert!(run.stderr.is_empty(), "{call}: {}", run.stderr);
+    run.stdout
+}
+
+/// The JSON that such a call prints.
+#[track_caller]
+pub(crate) fn document(call: &str) -> Value {
+    serde_json::from_str(&printed(call)).unwrap_or_else(|error| panic!("{call}: {error}"))
+}
+
+/// A call that must be refused: exit code 2, nothing printed, and these words in the error.
+#[track_caller]
+pub(crate) fn refused(call: &str, words: &[&str]) {
+    let run = run(call);
+    assert_eq!(run.code, Some(2), "{call}: {}{}", run.stdout, run.stderr);
+    assert!(run.stdout.is_empty() && !run.stderr.is_empty(), "{call}");
     for word in words {
-        assert!(
-            run.stderr.contains(word),
-            "{call:?}: {word}: {}",
-            run.stderr
-        );
+        assert!(run.stderr.contains(word), "{call}: {word}: {}", run.stderr);
     }
 }
 
 /// Calls the program with something on its standard input.
-pub(crate) fn run_with_input(arguments: &[&str], input: &[u8]) -> Run {
+pub(crate) fn run_with_input(call: &str, input: &[u8]) -> Run {
     let mut child = bleedwright()
-        .args(arguments)
+        .args(words(call))
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())

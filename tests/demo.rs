@@ -1,6 +1,6 @@
 //! The demo layouts, loaded and planned.
 
-use crate::binary::bleedwright;
+use crate::command_line::run;
 use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{Options, Plan, Planned, plan};
 
@@ -75,13 +75,9 @@ pub(crate) fn screws(plan: &Plan) -> Vec<&str> {
 
 /// What `draft` writes of a car with this split of which hardly anything is measured.
 pub(crate) fn drafted(split: &str) -> Loaded {
-    let measures = ["--wheelbase", "2.6 m", "--track", "1.5 m", "--split", split];
-    let drafted = bleedwright()
-        .arg("draft")
-        .args(measures)
-        .args(["--steering", "left"])
-        .output()
-        .expect("the program runs");
-    assert!(drafted.status.success(), "{drafted:?}");
-    load(&drafted.stdout)
+    let run = run(&format!(
+        "draft --wheelbase '2.6 m' --track '1.5 m' --split {split} --steering left"
+    ));
+    assert_eq!(run.code, Some(0), "{}", run.stderr);
+    load(run.stdout.as_bytes())
 }

@@ -164,17 +164,17 @@ fn a_tee_has_three_lines() {
 #[test]
 fn check_names_the_wheels_it_saw() {
     let three = vehicle(true, &[&["front_left", "front_right"], &["rear_left"]]);
-    let shown = run_with_input(&["check", "-"], three.as_bytes());
+    let shown = run_with_input("check -", three.as_bytes());
     assert!(
         shown.unwrapped().contains("3 wheels with a brake"),
         "{}",
         shown.stdout
     );
-    let shown = run_with_input(&["check", "-", "--format", "json"], three.as_bytes());
+    let shown = run_with_input("check - --format json", three.as_bytes());
     let document: serde_json::Value = serde_json::from_str(&shown.stdout).expect("it is JSON");
     let wheels = ["front_left", "front_right", "rear_left"];
     assert_eq!(document["wheels"], serde_json::json!(wheels));
-    let shown = run_with_input(&["check", "-", "--format", "json"], b"(");
+    let shown = run_with_input("check - --format json", b"(");
     let document: serde_json::Value = serde_json::from_str(&shown.stdout).expect("it is JSON");
     assert!(document["wheels"].is_null());
 }

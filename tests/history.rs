@@ -1,5 +1,6 @@
 //! What earlier screws, diffusion and dead corners do to a plan of renewal.
 
+use crate::asked::by;
 use crate::demo::{load_demo, plan_of};
 use bleedwright_hydraulics::{Tank, Tube, Washout};
 use bleedwright_network::{Bounds, Loaded, load};
@@ -44,10 +45,7 @@ fn one_run(left_when_drawn_off: &str, brake: &str, length: &str) -> Loaded {
 /// anything diffuses. By a tank hardly anything does.
 #[test]
 fn a_second_screw_gets_what_mixing_at_the_tee_asks_for() {
-    let options = Options {
-        method: Method::Pressure,
-        ..Options::default()
-    };
+    let options = by(Method::Pressure);
     let plan = plan_of(&load_demo("lapwing"), &options);
     let second = screw(&plan, "rear right");
     assert_eq!(second.joints, Some(JointRule::Mixed));
@@ -63,10 +61,7 @@ fn a_second_screw_gets_what_mixing_at_the_tee_asks_for() {
 fn the_pedal_diffuses_more_than_a_tank() {
     let lapwing = load_demo("lapwing");
     let of = |method| {
-        let options = Options {
-            method,
-            ..Options::default()
-        };
+        let options = by(method);
         plan_of(&lapwing, &options)
     };
     let (pedal, tank) = (of(Method::Pedal), of(Method::Pressure));

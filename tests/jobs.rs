@@ -1,7 +1,7 @@
 //! Jobs of their own: long standing, a clutch alone, a trailer with an overrun coupler.
 
-use crate::binary::bleedwright;
-use crate::command_line::run_with_input;
+use crate::asked::opening;
+use crate::command_line::{printed, run_with_input};
 use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
 use bleedwright_inspection::record::Entry;
 use bleedwright_network::Control;
@@ -53,34 +53,15 @@ fn strokes_after_long_standing_are_short() {
     }
 }
 
-/// What nobody asked to be short is not, and a method without strokes says so where they are all that changes.
+/// What nobody asked to be short is not.
 #[test]
-fn a_stroke_asked_for_wins_and_none_is_not_shortened() {
-    let head = |options: &[&str]| {
-        let call = [&["plan", "layouts/lapwing.ron"], options].concat();
-        let run = bleedwright().args(call).output().expect("it runs");
-        String::from_utf8(run.stdout)
-            .expect("text")
-            .replace("\n ", "")
+fn a_stroke_asked_for_wins() {
+    let head = |options: &str| {
+        let sheet = printed(&format!("plan layouts/lapwing.ron {options}"));
+        sheet.replace("\n ", "")
     };
-    assert!(head(&["--laid-up"]).contains("30 % of the stroke"));
-    assert!(head(&["--laid-up", "--stroke", "50 %"]).contains("50 % of the stroke"));
-    let refused = bleedwright()
-        .args([
-            "simulate",
-            "layouts/lapwing.ron",
-            "--laid-up",
-            "--method",
-            "pressure",
-        ])
-        .output()
-        .expect("it runs");
-    assert_eq!(refused.status.code(), Some(2));
-    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
-    assert!(
-        said.contains("--laid-up means nothing here by the pressure method"),
-        "{said}"
-    );
+    assert!(head("--laid-up").contains("30 % of the stroke"));
+    assert!(head("--laid-up --stroke '50 %'").contains("50 % of the stroke"));
 }
 
 /// The second renewal is open until somebody says that it is booked.
@@ -104,10 +85,7 @@ fn long_standing_leaves_a_task() {
 /// Nothing on it asks for a brake that was not touched; its block is away before it is pressed.
 #[test]
 fn a_clutch_alone_has_its_own_end() {
-    let options = Options {
-        opened: vec!["clutch slave".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["clutch slave"]);
     let plan = plan_demo("ruff", &options);
     let checks = &plan.checks_after;
     for check in checks {
@@ -150,11 +128,7 @@ fn a_coupler_is_pushed_in() {
     };
     assert_eq!(control.name, "coupler");
     assert_eq!(control.kind, Entry::Found(Control::Coupler));
-    let run = bleedwright()
-        .args(["pedal", KNOT])
-        .output()
-        .expect("it runs");
-    let said = String::from_utf8(run.stdout).expect("text");
+    let said = printed(&format!("pedal {KNOT}"));
     for wanted in ["COUPLER: Knot", "PUSHED IN", "shaft and drawbar flex"] {
         assert!(said.contains(wanted), "{wanted}: {said}");
     }
@@ -180,11 +154,11 @@ fn a_coupler_is_locked_again_after_the_press() {
 fn a_trailer_goes_through_every_verb() {
     let text = std::fs::read_to_string(crate::binary::root().join(KNOT)).expect("it is there");
     for verb in ["check", "plan", "volumes", "pedal", "simulate", "draw"] {
-        let run = run_with_input(&[verb, "-"], text.as_bytes());
+        let run = run_with_input(&format!("{verb} -"), text.as_bytes());
         assert_eq!(run.code, Some(0), "{verb}: {}", run.stderr);
     }
     let wrong = text.replace("control: coupler,", "control: overrun,");
-    let run = run_with_input(&["check", "-"], wrong.as_bytes());
+    let run = run_with_input("check -", wrong.as_bytes());
     assert_eq!(run.code, Some(3));
     let said = format!("{}{}", run.stdout, run.stderr);
     assert!(said.contains("coupler"), "{said}");

@@ -1,5 +1,6 @@
 //! Tests of the whole program, one module for each subject.
 
+mod asked;
 mod binary;
 mod broken;
 mod browser;
@@ -40,4 +41,5 @@ mod reference_stroke;
 mod simulation;
 mod snapshots;
 mod sources;
+mod table;
 mod takeup;

@@ -1,11 +1,10 @@
 //! What opening means, on demo vehicles and by hand.
 
-use crate::command_line::run;
+use crate::command_line::{document, printed, unwrapped};
 use crate::demo::{load_demo, plan_demo, plan_of, planned};
 use bleedwright_network::load;
 use bleedwright_planner::{AtLeast, Check, LeastFrom, Method, Options, Plan, Purpose};
 use bleedwright_simulation::{Parameters, simulate};
-use serde_json::Value;
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -256,16 +255,10 @@ fn an_opened_unit_starts_with_air_behind_its_outlets() {
     assert!(ml(outcome.air_left) > 0.5, "{} ml", ml(outcome.air_left));
 }
 
-fn json(arguments: &[&str]) -> Value {
-    let done = run(arguments);
-    assert_eq!(done.code, Some(0), "{arguments:?}: {}", done.stderr);
-    serde_json::from_str(&done.stdout).expect("it is JSON")
-}
-
 #[test]
 fn documents_and_sheets_name_the_joint() {
-    let plan = ["plan", "layouts/godwit.ron", "--opened", "anti-lock unit"];
-    let document = json(&[&plan[..], &["--format", "json"]].concat());
+    let plan = "plan layouts/godwit.ron --opened 'anti-lock unit'";
+    let document = document(&format!("{plan} --format json"));
     let steps = document["steps"].as_array().expect("a list");
     let screws = steps.iter().map(|step| &step["screws"][0]);
     let screw = screws
@@ -276,10 +269,8 @@ fn documents_and_sheets_name_the_joint() {
     assert_eq!(screw["at_least_joint"]["line"], "rear left pipe");
     assert_eq!(screw["at_least_joint"]["from"], "joint");
     for format in ["text", "markdown"] {
-        let done = run(&[&plan[..], &["--format", format]].concat());
-        assert_eq!(done.code, Some(0), "{format}: {}", done.stderr);
-        let words: Vec<&str> = done.stdout.split_whitespace().collect();
-        let said = words.join(" ").replace(['`', '\\'], "");
+        let sheet = unwrapped(&printed(&format!("{plan} --format {format}")));
+        let said = sheet.replace(['`', '\\'], "");
         assert!(
             said.contains("the joint of rear left pipe at anti-lock unit.rear left was open"),
             "{format}: {said}"
@@ -289,11 +280,9 @@ fn documents_and_sheets_name_the_joint() {
 
 #[test]
 fn a_card_says_the_least_too() {
-    let call = ["plan", "layouts/godwit.ron", "--opened", "anti-lock unit"];
-    let done = run(&[&call[..], &["--format", "html"]].concat());
-    assert_eq!(done.code, Some(0), "{}", done.stderr);
+    let card = printed("plan layouts/godwit.ron --opened 'anti-lock unit' --format html");
     assert_eq!(
-        done.stdout.matches("Push at least ").count(),
+        card.matches("Push at least ").count(),
         12,
         "six screws, in either bleed"
     );
@@ -301,37 +290,13 @@ fn a_card_says_the_least_too() {
 
 #[test]
 fn a_comparison_for_air_can_have_air_in_it() {
-    let call = [
-        "compare",
-        "layouts/lapwing.ron",
-        "--for",
-        "fill",
-        "--format",
-        "json",
-    ];
-    let with = ["--with", "--for fill --begin nearest"];
-    let by_gravity = |more: &[&str]| -> f64 {
-        let document = json(&[&call[..], &with[..], more].concat());
+    let call = "compare layouts/lapwing.ron --for fill --format json";
+    let with = "--with '--for fill --begin nearest'";
+    let by_gravity = |more: &str| -> f64 {
+        let document = document(&format!("{call} {with} {more}"));
         let air = &document["sides"][0]["air_by_gravity_ml"];
         air.as_f64().expect("a number")
     };
-    assert!(by_gravity(&[]) > 10.0, "one screw of four fills by gravity");
-    assert!(by_gravity(&["--without-gravity"]).abs() < 1e-9);
-}
-
-#[test]
-fn pads_open_nothing_and_a_propped_pedal_wants_a_joint() {
-    for (options, code) in [
-        (&["--opened", "front pads"][..], "BW418"),
-        (&["--replaced", "discs"], "BW418"),
-        (&["--propped"], "BW419"),
-        (
-            &["--opened", "front tee", "--plugged", "long rear pipe"],
-            "BW419",
-        ),
-    ] {
-        let done = run(&[&["plan", "layouts/lapwing.ron"][..], options].concat());
-        assert_eq!(done.code, Some(2), "{options:?}: {}", done.stderr);
-        assert!(done.stderr.contains(code), "{options:?}: {}", done.stderr);
-    }
+    assert!(by_gravity("") > 10.0, "one screw of four fills by gravity");
+    assert!(by_gravity("--without-gravity").abs() < 1e-9);
 }

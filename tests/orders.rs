@@ -8,18 +8,11 @@ mod given;
 mod limits;
 mod loops;
 
+use crate::asked::{opening, with_purpose};
 use crate::demo::{ALL, load_demo, plan_demo, plan_of, screws};
 use bleedwright_network::load;
 use bleedwright_planner::{Begin, Options, Plan, Purpose};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// Options that open these parts or lines.
-fn opening(names: &[&str]) -> Options {
-    Options {
-        opened: names.iter().map(|name| (*name).to_owned()).collect(),
-        ..Options::default()
-    }
-}
 
 fn first_circuit(name: &str) -> Options {
     Options {
@@ -173,10 +166,7 @@ fn plover_by_default() {
 #[test]
 fn curlew_opens_a_front_and_a_rear_screw_together() {
     for purpose in [Purpose::Renew, Purpose::Air, Purpose::Fill] {
-        let options = Options {
-            purpose: Some(purpose),
-            ..Options::default()
-        };
+        let options = with_purpose(purpose);
         let plan = plan_demo("curlew", &options);
         assert_eq!(plan.steps.len(), 4, "{purpose:?}");
         for step in &plan.steps {

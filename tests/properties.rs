@@ -36,14 +36,6 @@ fn plan_of(network: &Network, case: &Case) -> Result<Box<Plan>, TestCaseError> {
         .ok_or_else(|| TestCaseError::fail(format!("no plan: {:#?}", planned.findings)))
 }
 
-/// The names of the screws in the order of the plan.
-fn screws(plan: &Plan) -> Vec<&str> {
-    plan.steps
-        .iter()
-        .flat_map(|step| step.screws.iter().map(|screw| screw.screw.as_str()))
-        .collect()
-}
-
 fn assert_ordered<T: PartialOrd + Debug>(
     what: &str,
     bounds: &Bounds<T>,

@@ -1,6 +1,7 @@
 //! What the README shows is what the program prints.
 
 use crate::binary::{bleedwright, empty_folder, root};
+use crate::command_line::words;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -103,18 +104,4 @@ fn blocks(readme: &str) -> Vec<Block> {
         }
     }
     blocks
-}
-
-/// Splits a command line at spaces outside double quotes.
-fn words(line: &str) -> Vec<String> {
-    line.split('"')
-        .enumerate()
-        .flat_map(|(index, part)| {
-            if index % 2 == 1 {
-                vec![part.to_owned()]
-            } else {
-                part.split_whitespace().map(str::to_owned).collect()
-            }
-        })
-        .collect()
 }

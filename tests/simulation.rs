@@ -7,7 +7,8 @@ mod both_circuits;
 mod not_followed;
 mod scenes;
 
-use crate::command_line::run;
+use crate::asked::{opening, with_purpose};
+use crate::command_line::printed;
 use crate::demo::{ALL, load_demo, planned};
 use bleedwright_network::{Code, Loaded, PartKind, load};
 use bleedwright_planner::{Method, Options, Plan, Purpose};
@@ -88,10 +89,7 @@ fn assert_little_air(options: impl Fn(&Loaded) -> Options) {
 
 #[test]
 fn filling_leaves_less_than_a_thousandth_of_air() {
-    assert_little_air(|_| Options {
-        purpose: Some(Purpose::Fill),
-        ..Options::default()
-    });
+    assert_little_air(|_| with_purpose(Purpose::Fill));
 }
 
 #[test]
@@ -104,10 +102,7 @@ fn opening_every_brake_leaves_less_than_a_thousandth_of_air() {
 
 #[test]
 fn a_spongy_pedal_ends_with_less_than_a_thousandth_of_air() {
-    assert_little_air(|_| Options {
-        purpose: Some(Purpose::Air),
-        ..Options::default()
-    });
+    assert_little_air(|_| with_purpose(Purpose::Air));
 }
 
 /// One brake at a time, gravity only where the plan asks for it: its own
@@ -173,10 +168,7 @@ fn air_in_the_middle_of_a_line_is_pushed_out_of_it() {
 #[test]
 fn a_screw_left_open_wins_nothing() {
     let loaded = load_demo("lapwing");
-    let options = Options {
-        opened: vec!["front left caliper".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["front left caliper"]);
     let plan = planned(&loaded, &options).plan.expect("it can be planned");
     let parameters = Parameters {
         screw: ScrewHandling::LeftOpen,
@@ -264,10 +256,7 @@ fn five_per_cent_going_out_leaves_eleven_inside() {
 #[test]
 fn a_repair_of_one_caliper() {
     let loaded = load_demo("lapwing");
-    let options = Options {
-        opened: vec!["front left caliper".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["front left caliper"]);
     let plan = planned(&loaded, &options).plan.expect("it can be planned");
     assert!(plan.gravity_first.is_empty());
     let outcome = outcome(&loaded, &options, &plan);
@@ -337,10 +326,7 @@ fn air_elsewhere_takes_more_strokes_and_leaves_none() {
 fn half_of_the_strokes_leave_air() {
     use bleedwright_planner::Drive;
     let loaded = load_demo("lapwing");
-    let options = Options {
-        opened: vec!["front left caliper".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["front left caliper"]);
     let mut plan = planned(&loaded, &options).plan.expect("it can be planned");
     for step in &mut plan.steps {
         if let Drive::Strokes { strokes, .. } = &mut step.drive {
@@ -356,16 +342,9 @@ fn half_of_the_strokes_leave_air() {
 #[test]
 fn every_format_is_written() {
     let simulate = |format: &str| {
-        let done = run(&[
-            "simulate",
-            "layouts/plover.ron",
-            "--for",
-            "air",
-            "--format",
-            format,
-        ]);
-        assert_eq!(done.code, Some(0), "{format}: {}", done.stderr);
-        done.stdout
+        printed(&format!(
+            "simulate layouts/plover.ron --for air --format {format}"
+        ))
     };
     assert!(simulate("text").contains("AT THE END"));
     let document: serde_json::Value = serde_json::from_str(&simulate("json")).expect("it is JSON");

@@ -36,7 +36,7 @@ fn changed(change: impl Fn(&mut Value)) -> Vec<u8> {
 
 #[test]
 fn what_is_no_record_of_this_vehicle_changes_nothing() {
-    let Some((tab, folder)) = demo("refused", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("refused", "lapwing", "") else {
         return;
     };
     tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
@@ -108,7 +108,7 @@ fn what_is_no_record_of_this_vehicle_changes_nothing() {
 /// A least thickness of nothing in a file of earlier days is opened, as the program reads it, marked, and not saved again.
 #[test]
 fn a_least_thickness_of_nothing_is_marked() {
-    let Some((tab, folder)) = demo("nothing", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("nothing", "lapwing", "") else {
         return;
     };
     let file = changed(|record| record["brakes"][0]["disc_minimum"] = json!("0 mm"));
@@ -126,7 +126,7 @@ fn a_least_thickness_of_nothing_is_marked() {
 /// A record of the command line goes into the card; ticks of another plan do not, and nothing is replaced unasked.
 #[test]
 fn readings_without_marks_of_this_plan_are_taken() {
-    let Some((tab, folder)) = demo("taken", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("taken", "lapwing", "") else {
         return;
     };
     let written = |plan: &str, amounts: Option<u32>| {
@@ -167,7 +167,7 @@ fn readings_without_marks_of_this_plan_are_taken() {
 /// A reading that the program would refuse is not saved, and the card says which.
 #[test]
 fn what_cannot_stand_in_a_record_is_not_saved() {
-    let Some((tab, folder)) = demo("wrong", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("wrong", "lapwing", "") else {
         return;
     };
     for (name, value, wanted) in [
@@ -203,7 +203,7 @@ fn what_cannot_stand_in_a_record_is_not_saved() {
 /// What the card takes for a reading, the program takes too; what people usually write, both do.
 #[test]
 fn what_the_card_takes_the_program_takes() {
-    let Some((tab, _)) = demo("quantities", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("quantities", "lapwing", "") else {
         return;
     };
     let numbers = [
@@ -309,7 +309,7 @@ fn a_browser_that_keeps_nothing_says_so() {
     };
     let folder = empty_folder("cards/keeps-nothing");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
-    let card = super::write_card(&layout, &[], &folder);
+    let card = super::write_card(&layout, "", &folder);
     for script in [
         "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('denied', 'SecurityError'); } })",
         "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }",

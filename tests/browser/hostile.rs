@@ -46,7 +46,7 @@ fn hostile_card(test: &str) -> std::path::PathBuf {
     let loaded = load(text.as_bytes());
     assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
     std::fs::write(&layout, text).expect("the build folder can be written");
-    write_card(&layout, &[], &folder)
+    write_card(&layout, "", &folder)
 }
 
 fn tags(page: &Html) -> BTreeSet<String> {
@@ -67,7 +67,7 @@ fn a_page_with_hostile_names_is_a_page_like_any_other() {
     let read = |path: &std::path::Path| std::fs::read_to_string(path).expect("it was written");
     let innocent = write_card(
         &root().join("layouts/lapwing.ron"),
-        &[],
+        "",
         &empty_folder("cards/innocent"),
     );
     let innocent = Html::parse_document(&read(&innocent));

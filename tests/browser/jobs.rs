@@ -46,7 +46,7 @@ fn record(tab: &Tab, folder: &Path) -> Record {
 /// A count ten times too high, seen to and corrected: the stops above it come again, by strokes and by the jar.
 #[test]
 fn a_corrected_count_brings_its_stops_again() {
-    let Some((tab, _)) = demo("corrected", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("corrected", "lapwing", "") else {
         return;
     };
     let step = first_step();
@@ -88,7 +88,7 @@ fn a_corrected_count_brings_its_stops_again() {
 /// While a number is being typed nothing that was seen to is taken back.
 #[test]
 fn typing_takes_nothing_back() {
-    let Some((tab, _)) = demo("typing", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("typing", "lapwing", "") else {
         return;
     };
     let first = first_step().stops[0].after;
@@ -111,7 +111,7 @@ fn typing_takes_nothing_back() {
 /// A tick sees to no top-up, and the button of a top-up to no stop rule.
 #[test]
 fn what_is_pending_stays_until_it_is_seen_to() {
-    let Some((tab, folder)) = demo("pending", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("pending", "lapwing", "") else {
         return;
     };
     let step = first_step();
@@ -165,7 +165,7 @@ fn what_is_pending_stays_until_it_is_seen_to() {
 /// A step that nobody counted is asked about once, and the record keeps the answer.
 #[test]
 fn a_step_that_was_not_counted_is_asked_about() {
-    let Some((tab, folder)) = demo("uncounted", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("uncounted", "lapwing", "") else {
         return;
     };
     for (step, answer, end, says) in [
@@ -204,8 +204,8 @@ fn a_step_that_was_not_counted_is_asked_about() {
 /// The second bleed has its turn after the routine, is counted like any other step, and stands in the record.
 #[test]
 fn a_second_bleed_waits_for_the_routine() {
-    let unit = ["--opened", "anti-lock unit"];
-    let Some((tab, folder)) = demo("second", "godwit", &unit) else {
+    let unit = "--opened 'anti-lock unit'";
+    let Some((tab, folder)) = demo("second", "godwit", unit) else {
         return;
     };
     let progress = || tab.text("document.getElementById('progress').textContent");
@@ -275,7 +275,7 @@ fn finish_counted(tab: &Tab, step: usize) {
 /// Opened again, a card asks whose job it shows; a new one is blank, and the closed one stays to read.
 #[test]
 fn a_card_asks_whose_job_it_is() {
-    let Some((tab, _)) = demo("whose", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("whose", "lapwing", "") else {
         return;
     };
     tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
@@ -320,13 +320,13 @@ fn a_card_asks_whose_job_it_is() {
 /// A job goes on by the plan that it was begun with: another plan keeps it and waits, or closes it.
 #[test]
 fn a_plan_is_frozen_while_its_job_is_open() {
-    let Some((tab, folder)) = demo("frozen", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("frozen", "lapwing", "") else {
         return;
     };
     let other = folder.join("other");
     std::fs::create_dir(&other).expect("the build folder can be written");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
-    let other = write_card(&layout, &["--for", "air"], &other);
+    let other = write_card(&layout, "--for air", &other);
     tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
     tab.open(&other);
     tab.wait_for("document.getElementById('ask').open");
@@ -355,11 +355,7 @@ fn a_plan_is_frozen_while_its_job_is_open() {
     // A registration that the plan was made for keeps the jobs of its like apart, and the date makes no other plan.
     let named = folder.join("named");
     std::fs::create_dir(&named).expect("the build folder can be written");
-    let named = write_card(
-        &layout,
-        &["--registration", "SM 1742", "--date", "Monday"],
-        &named,
-    );
+    let named = write_card(&layout, "--registration 'SM 1742' --date Monday", &named);
     tab.open(&named);
     tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
     let plan = |tab: &Tab| tab.text("document.querySelector('main').dataset.plan");
@@ -379,7 +375,7 @@ fn a_plan_is_frozen_while_its_job_is_open() {
 /// no finished steps, and steps of another plan are none of this card's.
 #[test]
 fn what_was_not_done_is_not_saved_as_done() {
-    let Some((tab, folder)) = demo("unearned", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("unearned", "lapwing", "") else {
         return;
     };
     let step = first_step();
@@ -430,7 +426,7 @@ fn what_was_not_done_is_not_saved_as_done() {
 /// What the file says of a step stays as it is said while nobody touches that step, over a reload too.
 #[test]
 fn what_a_file_says_of_a_step_is_not_made_better() {
-    let Some((tab, folder)) = demo("told", "lapwing", &[]) else {
+    let Some((tab, folder)) = demo("told", "lapwing", "") else {
         return;
     };
     let step = first_step();
@@ -471,7 +467,7 @@ fn what_a_file_says_of_a_step_is_not_made_better() {
 /// Two screws at a time: each wants its own amount.
 #[test]
 fn both_jars_of_a_step_must_hold_theirs() {
-    let Some((tab, folder)) = demo("jars", "curlew", &[]) else {
+    let Some((tab, folder)) = demo("jars", "curlew", "") else {
         return;
     };
     let step = Card::new(&plan_demo("curlew", &Options::default())).steps[0].clone();

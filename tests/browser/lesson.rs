@@ -2,27 +2,20 @@
 
 use super::Tab;
 use super::looks::{can_be_read, can_be_touched, fits};
-use crate::binary::{bleedwright, empty_folder, root};
+use crate::binary::empty_folder;
+use crate::command_line::printed;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
 /// Writes a lesson with the program itself.
-fn write_lesson(arguments: &[&str], folder: &Path) -> PathBuf {
+fn write_lesson(call: &str, folder: &Path) -> PathBuf {
     let page = folder.join("lesson.html");
-    let done = bleedwright()
-        .current_dir(root())
-        .arg("compare")
-        .args(arguments)
-        .args(["--format", "html", "-o"])
-        .arg(&page)
-        .output()
-        .expect("the program runs");
-    let told = String::from_utf8_lossy(&done.stderr);
-    assert!(done.status.success(), "{arguments:?}: {told}");
+    let to = page.display();
+    printed(&format!("compare {call} --format html -o '{to}'"));
     page
 }
 
-const SPLITS: [&str; 2] = ["layouts/lapwing.ron", "layouts/plover.ron"];
+const SPLITS: &str = "layouts/lapwing.ron layouts/plover.ron";
 
 /// The step that every side shows.
 fn shown(tab: &Tab) -> Vec<String> {
@@ -47,7 +40,7 @@ fn state(tab: &Tab, line: &str) -> String {
 fn a_lesson_is_stepped_through() {
     let Some(tab) = Tab::new() else { return };
     tab.look(1280, "light");
-    tab.open(&write_lesson(&SPLITS, &empty_folder("cards/lesson")));
+    tab.open(&write_lesson(SPLITS, &empty_folder("cards/lesson")));
     assert_eq!(shown(&tab), ["0", "0"]);
     assert_eq!(state(&tab, "long rear pipe"), "old");
     tab.click("#on");
@@ -83,30 +76,24 @@ fn a_lesson_is_stepped_through() {
 #[test]
 fn a_lesson_can_be_read_and_touched() {
     let Some(tab) = Tab::new() else { return };
-    let lessons: [&[&str]; 2] = [
-        &[
-            "layouts/curlew.ron",
-            "--with",
-            "--begin nearest",
-            "--for",
-            "fill",
-        ],
-        &["layouts/avocet.ron", "layouts/turnstone.ron"],
+    let lessons = [
+        "layouts/curlew.ron --with '--begin nearest' --for fill",
+        "layouts/avocet.ron layouts/turnstone.ron",
     ];
-    for (nth, arguments) in lessons.into_iter().enumerate() {
+    for (nth, call) in lessons.into_iter().enumerate() {
         tab.open(&write_lesson(
-            arguments,
+            call,
             &empty_folder(&format!("cards/lesson-{nth}")),
         ));
         tab.run(tab.axe());
         for width in [390, 820, 1280] {
             tab.look(width, "light");
-            let at = format!("{arguments:?} at {width} px");
+            let at = format!("{call} at {width} px");
             fits(&tab, &at);
             can_be_touched(&tab, &at, 3);
             can_be_read(&tab, &at);
         }
-        assert_eq!(tab.complaints(), [""; 0], "{arguments:?}");
+        assert_eq!(tab.complaints(), [""; 0], "{call}");
     }
 }
 
@@ -118,7 +105,7 @@ fn a_lesson_reads_without_script() {
         &serde_json::json!({ "value": true }),
     );
     tab.open(&write_lesson(
-        &SPLITS,
+        SPLITS,
         &empty_folder("cards/lesson-scriptless"),
     ));
     assert_eq!(
@@ -144,7 +131,10 @@ fn hostile_names_do_nothing_in_a_lesson() {
     std::fs::write(&layout, super::hostile::hostile()).expect("the build folder can be written");
     let path = layout.to_str().expect("the path is text");
     tab.look(390, "light");
-    tab.open(&write_lesson(&[path, "--with", "--begin nearest"], &folder));
+    tab.open(&write_lesson(
+        &format!("'{path}' --with '--begin nearest'"),
+        &folder,
+    ));
     let title = tab.text("document.querySelector('h1').textContent");
     assert!(title.contains("</script><script>alert(1)"), "{title}");
     tab.click("#on");

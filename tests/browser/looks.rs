@@ -13,7 +13,7 @@ const CARD_TARGETS: u64 = 41;
 /// A card at every width, light and dark: quiet, no wider than the window, large enough to touch, and without a fault
 /// that the accessibility checker calls serious.
 pub(super) fn check(name: &str) {
-    let Some((tab, _)) = demo("looks", name, &[]) else {
+    let Some((tab, _)) = demo("looks", name, "") else {
         return;
     };
     tab.run(tab.axe());
@@ -89,7 +89,7 @@ pub(super) fn can_be_read(tab: &Tab, at: &str) {
 /// Steps follow one another by the keyboard alone, and what has the focus shows it.
 #[test]
 fn the_keyboard_is_enough() {
-    let Some((tab, _)) = demo("keyboard", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("keyboard", "lapwing", "") else {
         return;
     };
     tab.run("document.querySelector('#step-1 .more').focus()");
@@ -133,7 +133,7 @@ fn it_reads_without_script() {
     tab.ask("Emulation.setScriptExecutionDisabled", &off);
     let folder = empty_folder("cards/without-script");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
-    let card = super::write_card(&layout, &[], &folder);
+    let card = super::write_card(&layout, "", &folder);
     let url = format!("file://{}", card.display());
     tab.ask("Page.navigate", &serde_json::json!({ "url": url }));
     tab.wait_for("document.readyState === 'complete' && document.querySelector('main')");

@@ -6,7 +6,7 @@ use serde_json::json;
 
 /// At most three pages of A4 for every vehicle, read by another program than the one that wrote them.
 pub(super) fn check(name: &str) {
-    let Some((tab, folder)) = demo("prints", name, &[]) else {
+    let Some((tab, folder)) = demo("prints", name, "") else {
         return;
     };
     let printed = tab.ask("Page.printToPDF", &json!({ "preferCSSPageSize": true }));

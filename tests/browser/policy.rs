@@ -2,6 +2,7 @@
 
 use super::write_card;
 use crate::binary::{bleedwright, empty_folder, root};
+use crate::command_line::{self, words};
 use crate::readings::sheets::base64;
 use scraper::{Html, Selector};
 use sha2::{Digest, Sha256};
@@ -12,7 +13,7 @@ fn card(name: &str) -> String {
     static ASKED: AtomicUsize = AtomicUsize::new(0);
     let nth = ASKED.fetch_add(1, Ordering::Relaxed);
     let layout = root().join(format!("layouts/{name}.ron"));
-    let card = write_card(&layout, &[], &empty_folder(&format!("cards/policy-{nth}")));
+    let card = write_card(&layout, "", &empty_folder(&format!("cards/policy-{nth}")));
     std::fs::read_to_string(card).expect("it was written")
 }
 
@@ -106,32 +107,13 @@ fn a_card_is_the_same_every_time_and_says_what_is_guessed() {
     assert!(!card("plover").contains("<strong>Draft: </strong>"));
     let folder = empty_folder("cards/drafted");
     let layout = folder.join("stilt.ron");
-    let drafted = bleedwright()
-        .args([
-            "draft",
-            "--split",
-            "X",
-            "--steering",
-            "left",
-            "--wheelbase",
-            "2.50 m",
-            "--track",
-            "1.44 m",
-        ])
-        .args([
-            "--pipe",
-            "4.75 mm x 0.70 mm",
-            "--fluid",
-            "dot4",
-            "--name",
-            "Stilt",
-            "-o",
-        ])
-        .arg(&layout)
-        .output()
-        .expect("the program runs");
-    assert!(drafted.status.success());
-    let text = std::fs::read_to_string(write_card(&layout, &[], &folder)).expect("it was written");
+    let drafted = command_line::run(&format!(
+        "draft --split X --steering left --wheelbase '2.50 m' --track '1.44 m' \
+         --pipe '4.75 mm x 0.70 mm' --fluid dot4 --name Stilt -o '{}'",
+        layout.display()
+    ));
+    assert_eq!(drafted.code, Some(0), "{}", drafted.stderr);
+    let text = std::fs::read_to_string(write_card(&layout, "", &folder)).expect("it was written");
     let page = Html::parse_document(&text);
     let warning: String = all(&page, "header .warning")[0].text().collect();
     assert!(
@@ -148,11 +130,11 @@ fn a_card_is_written_over_nothing_unasked() {
     let layout = folder.join("lapwing.ron");
     std::fs::copy(root().join("layouts/lapwing.ron"), &layout).expect("the layout can be copied");
     let before = std::fs::read(&layout).expect("it was copied");
-    let run = |arguments: &[&str]| {
+    let run = |options: &str| {
         let done = bleedwright()
             .current_dir(&folder)
             .args(["plan", "lapwing.ron"])
-            .args(arguments)
+            .args(words(options))
             .output();
         let done = done.expect("the program runs");
         (
@@ -160,24 +142,21 @@ fn a_card_is_written_over_nothing_unasked() {
             String::from_utf8_lossy(&done.stderr).into_owned(),
         )
     };
-    let (code, told) = run(&["--format", "html", "-o", "lapwing.ron", "--overwrite"]);
+    let (code, told) = run("--format html -o lapwing.ron --overwrite");
     assert_eq!(code, Some(1));
     assert!(told.contains("-o names the layout itself"), "{told}");
     assert_eq!(std::fs::read(&layout).expect("it is there"), before);
-    assert_eq!(run(&["--format", "markdown", "-o", "plan.md"]).0, Some(0));
-    let (code, told) = run(&["--format", "html", "-o", "plan.md"]);
+    assert_eq!(run("--format markdown -o plan.md").0, Some(0));
+    let (code, told) = run("--format html -o plan.md");
     assert_eq!(code, Some(1));
     assert!(told.contains("--overwrite"), "{told}");
     let markdown = std::fs::read_to_string(folder.join("plan.md")).expect("it was written");
     assert!(markdown.starts_with("# Bleed plan: Lapwing"));
-    assert_eq!(
-        run(&["-o", "plan.md", "--overwrite", "--color", "always"]).0,
-        Some(0)
-    );
+    assert_eq!(run("-o plan.md --overwrite --color always").0, Some(0));
     let text = std::fs::read_to_string(folder.join("plan.md")).expect("it was written");
     assert!(text.starts_with("BLEED PLAN") && !text.contains('\u{1b}'));
     // A layout with errors leaves no file.
     std::fs::write(&layout, "(format: 1)").expect("the folder can be written");
-    assert_eq!(run(&["--format", "html", "-o", "none.html"]).0, Some(3));
+    assert_eq!(run("--format html -o none.html").0, Some(3));
     assert!(!folder.join("none.html").exists());
 }

@@ -39,7 +39,7 @@ const COUNT: &str = "
 
 /// A whole day's work on the card of a demo vehicle.
 pub(super) fn check(name: &str) {
-    let Some((tab, folder)) = demo("works", name, &[]) else {
+    let Some((tab, folder)) = demo("works", name, "") else {
         return;
     };
     let plan = plan_demo(name, &Options::default());
@@ -287,7 +287,7 @@ pub(super) fn clear(tab: &Tab) {
 fn other_methods_count_millilitres() {
     for method in ["pressure", "vacuum", "gravity", "reverse"] {
         let folder = format!("method-{method}");
-        let Some((tab, _)) = demo(&folder, "lapwing", &["--method", method]) else {
+        let Some((tab, _)) = demo(&folder, "lapwing", &format!("--method {method}")) else {
             return;
         };
         let options = Options {
@@ -311,7 +311,7 @@ fn other_methods_count_millilitres() {
 /// What the jar holds counts for more than strokes, and a jar fills from step to step.
 #[test]
 fn the_jar_is_believed() {
-    let Some((tab, _)) = demo("jar", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("jar", "lapwing", "") else {
         return;
     };
     let fluid = |step: u32| {
@@ -370,7 +370,7 @@ fn the_jar_is_believed() {
 /// A mouse over the page: what it hits counts, and the stop is seen to where it shows.
 #[test]
 fn a_click_counts_once() {
-    let Some((tab, _)) = demo("click", "lapwing", &[]) else {
+    let Some((tab, _)) = demo("click", "lapwing", "") else {
         return;
     };
     tab.look(390, "light");

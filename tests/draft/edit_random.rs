@@ -1,7 +1,7 @@
 //! Values set at random, written ones and those that are not.
 
-use super::edit::{demo_text, others};
-use crate::demo;
+use super::edit::others;
+use crate::demo::{self, demo_text};
 use bleedwright_drafting::{EditError, NamedValue, named_values, set_values};
 use bleedwright_network::EntryKind;
 use proptest::prelude::*;

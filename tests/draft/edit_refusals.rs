@@ -1,6 +1,6 @@
 //! What is refused when a value is set, and how it is said.
 
-use super::edit::demo_text;
+use crate::demo::demo_text;
 use bleedwright_drafting::{EditError, Structural, named_values, set_values};
 
 /// The whole file to start from.

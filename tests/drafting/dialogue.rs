@@ -1,6 +1,7 @@
 //! The whole dialogue in a pseudo-terminal: mistakes, "don't know", Ctrl-C, and the same file by options.
 
 use crate::binary::{bleedwright, empty_folder};
+use crate::command_line::run;
 use rexpect::session::{PtySession, spawn_command};
 use std::fs;
 use std::io::Write;
@@ -61,40 +62,12 @@ fn the_whole_dialogue_gives_the_file_of_the_same_options() {
     session.exp_string("is written").expect("it says so");
     session.exp_eof().expect("it ends");
     let asked = fs::read_to_string(folder.join("asked.ron")).expect("it was written");
-    let by_options = bleedwright()
-        .args([
-            "draft",
-            "--steering",
-            "left",
-            "--split",
-            "X",
-            "--half",
-            "farthest",
-            "--cylinder-behind-axle",
-            "0.1 m",
-            "--booster",
-            "vacuum",
-        ])
-        .args([
-            "--pipe",
-            "4.75 mm x 0.70 mm",
-            "--front",
-            "disc",
-            "--rear",
-            "drum",
-        ])
-        .args([
-            "--rear-axle",
-            "independent",
-            "--wheelbase",
-            "2.45 m",
-            "--track",
-            "1.40 m",
-        ])
-        .args(["--name", "Hatch"])
-        .output()
-        .expect("the program starts");
-    assert_eq!(asked, String::from_utf8_lossy(&by_options.stdout));
+    let by_options = run(
+        "draft --steering left --split X --half farthest --cylinder-behind-axle '0.1 m' \
+         --booster vacuum --pipe '4.75 mm x 0.70 mm' --front disc --rear drum \
+         --rear-axle independent --wheelbase '2.45 m' --track '1.40 m' --name Hatch",
+    );
+    assert_eq!(asked, by_options.stdout);
 }
 
 /// Questions, hints, refusals and what follows keep to sixty columns, over a pipe too.
@@ -163,24 +136,8 @@ fn an_interrupt_leaves_nothing_behind() {
 fn the_answers_of_an_impossible_vehicle_come_back_as_options() {
     let folder = empty_folder("dialogue-impossible");
     let mut session = start(&folder, "never.ron");
-    for text in [
-        "left",
-        "",
-        "tandem",
-        "none",
-        "1",
-        "no",
-        "0.1 m",
-        "3/16 in",
-        "",
-        "",
-        "rigid",
-        "",
-        "2.45 m +- 0.02 m",
-        "",
-        "",
-        "A b",
-    ] {
+    let answers = "left,,tandem,none,1,no,0.1 m,3/16 in,,,rigid,,2.45 m +- 0.02 m,,,A b";
+    for text in answers.split(',') {
         session.exp_string("> ").expect("a question");
         session.send_line(text).expect("the program listens");
     }

@@ -2,7 +2,7 @@
 //!
 //! The measurements are invented with the vehicles, as those of vehicles of their size.
 
-use crate::binary::bleedwright;
+use crate::command_line::run;
 use crate::demo::{load_demo, plan_of};
 use bleedwright_drafting::{MasterKind, Measures, PipeSort, RearAxle, WheelBrake, draft};
 use bleedwright_network::{
@@ -300,15 +300,10 @@ fn the_order_of_the_draft_is_the_true_one_or_said_to_be_open() {
     assert!(other.is_empty(), "{other:#?}");
 }
 
-fn text_of(options: &[&str]) -> String {
-    let run = bleedwright().arg("draft").args(options).output();
-    let run = run.expect("the program starts");
-    assert!(
-        run.status.success(),
-        "{}",
-        String::from_utf8_lossy(&run.stderr)
-    );
-    String::from_utf8(run.stdout).expect("a layout is text")
+fn text_of(options: &str) -> String {
+    let run = run(&format!("draft {options}"));
+    assert_eq!(run.code, Some(0), "{options}: {}", run.stderr);
+    run.stdout
 }
 
 /// Handbooks of right-hand and left-hand drive cars: the rear wheel across first (common practice, no source).
@@ -328,16 +323,8 @@ fn a_diagonal_split_is_bled_from_the_rear_wheel_across() {
         ),
     ] {
         for half in ["nearest", "farthest"] {
-            let text = text_of(&[
-                "--split",
-                "X",
-                "--steering",
-                steering,
-                "--wheelbase",
-                wheelbase,
-                "--half",
-                half,
-            ]);
+            let size = format!("--steering {steering} --wheelbase '{wheelbase}'");
+            let text = text_of(&format!("--split X {size} --half {half}"));
             let loaded = load(text.as_bytes());
             assert_eq!(order(&loaded), wanted, "{steering} {half}");
         }
@@ -348,14 +335,9 @@ fn a_diagonal_split_is_bled_from_the_rear_wheel_across() {
 #[test]
 fn no_two_screws_of_a_circuit_claim_the_longest_run() {
     for split in ["II", "X", "HI", "LL"] {
-        let text = text_of(&[
-            "--split",
-            split,
-            "--steering",
-            "left",
-            "--front",
-            "double-drum",
-        ]);
+        let text = text_of(&format!(
+            "--split {split} --steering left --front double-drum"
+        ));
         let loaded = load(text.as_bytes());
         let plan = plan_of(&loaded, &Options::default());
         let mut seen = BTreeSet::new();
@@ -371,7 +353,7 @@ fn no_two_screws_of_a_circuit_claim_the_longest_run() {
 /// Nobody looked which half feeds which wheels: the file marks it and the plan lists it. Who looked is believed.
 #[test]
 fn which_half_feeds_which_wheels_is_a_guess_until_somebody_looked() {
-    let told = |options: &[&str]| {
+    let told = |options: &str| {
         let loaded = load(text_of(options).as_bytes());
         let plan = plan_of(&loaded, &Options::default());
         let guess = plan
@@ -382,24 +364,21 @@ fn which_half_feeds_which_wheels_is_a_guess_until_somebody_looked() {
         let primary = wheels_of(network(&loaded), "primary");
         (of, primary)
     };
-    let (of, primary) = told(&["--split", "X"]);
+    let (of, primary) = told("--split X");
     let of = of.expect("the guess is listed");
     assert_eq!(of.len(), 4, "{of:?}");
     assert!(primary.contains(&Wheel::FrontLeft));
-    let (of, primary) = told(&["--split", "X", "--half", "farthest"]);
+    let (of, primary) = told("--split X --half farthest");
     assert_eq!(of, None);
     assert!(primary.contains(&Wheel::FrontRight));
-    let (of, _) = told(&["--split", "HH", "--front", "disc", "--rear", "disc"]);
+    let (of, _) = told("--split HH --front disc --rear disc");
     assert_eq!(of, None, "both halves feed all wheels");
 }
 
 /// The help says so.
 #[test]
 fn the_units_are_those_of_the_wheelbase() {
-    assert!(text_of(&["--split", "II", "--wheelbase", "95 +- 1 in"]).contains("stroke: \"0.63 in"));
-    assert!(text_of(&["--split", "II", "--wheelbase", "2.5 m"]).contains("stroke: \"16 mm"));
-    assert!(
-        text_of(&["--split", "II", "--wheelbase", "95 in", "--units", "mm"])
-            .contains("stroke: \"16 mm")
-    );
+    assert!(text_of("--split II --wheelbase '95 +- 1 in'").contains("stroke: \"0.63 in"));
+    assert!(text_of("--split II --wheelbase '2.5 m'").contains("stroke: \"16 mm"));
+    assert!(text_of("--split II --wheelbase '95 in' --units mm").contains("stroke: \"16 mm"));
 }

@@ -1,6 +1,7 @@
 //! Amounts that one screw leaves to the next, and the old fluid of the
 //! reservoir.
 
+use crate::asked::by;
 use crate::demo::plan_of;
 use bleedwright_hydraulics::diffusion::{diffusivity, radial_time};
 use bleedwright_hydraulics::tank::washout_share;
@@ -66,10 +67,7 @@ fn share(value: f64) -> Ratio {
 #[test]
 fn the_second_screw_gets_what_the_history_says() {
     let loaded = forty_shared("0 ml");
-    let options = Options {
-        method: Method::Pressure,
-        ..Options::default()
-    };
+    let options = by(Method::Pressure);
     let plan = plan_of(&loaded, &options);
     let network = loaded.sound_network().expect("the layout is sound");
     let viscosity = liquid(network, &options).nominal.dynamic_viscosity();

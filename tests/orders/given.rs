@@ -1,5 +1,6 @@
 //! Orders that the maker or the user gives.
 
+use crate::asked::with_purpose;
 use crate::demo::{load_demo, plan_demo, plan_of, screws};
 use bleedwright_network::load;
 use bleedwright_planner::{Options, Purpose};
@@ -143,10 +144,7 @@ fn a_makers_order_that_agrees_is_said_to_agree() {
 #[test]
 fn an_unsafe_makers_order_is_a_warning() {
     let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
-    let options = Options {
-        purpose: Some(Purpose::Fill),
-        ..Options::default()
-    };
+    let options = with_purpose(Purpose::Fill);
     let planned = crate::demo::planned(&loaded, &options);
     let found: Vec<&str> = planned
         .findings

@@ -1,6 +1,7 @@
 //! Layouts at the limits of what a plan can say: nothing inside a part, marks
 //! that are not exact, one pot for two cylinders.
 
+use crate::asked::opening;
 use crate::demo::{plan_of, screws};
 use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{Options, Purpose, Rhythm};
@@ -240,10 +241,7 @@ fn a_name_of_a_part_and_a_line() {
     let Some(network) = loaded.sound_network() else {
         return;
     };
-    let options = Options {
-        opened: vec!["right".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["right"]);
     let Some(plan) = bleedwright_planner::plan(network, &options).plan else {
         return;
     };
@@ -326,10 +324,7 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
 #[test]
 fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
     let loaded = crate::demo::load_demo("lapwing");
-    let off = Options {
-        opened: vec!["reservoir".to_owned()],
-        ..Options::default()
-    };
+    let off = opening(&["reservoir"]);
     let dry = Options {
         ran_dry: vec!["front brakes".to_owned(), "rear brakes".to_owned()],
         ..Options::default()

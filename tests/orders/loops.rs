@@ -1,8 +1,9 @@
 //! Flow through a circuit with a loop.
 
+use crate::asked::by;
 use crate::demo::plan_of;
 use bleedwright_network::load;
-use bleedwright_planner::{Drive, Method, Options};
+use bleedwright_planner::{Drive, Method};
 use uom::si::volume_rate::milliliter_per_second;
 
 /// One brake behind one pipe, or behind two that are alike.
@@ -26,10 +27,7 @@ fn trailer(second: bool) -> String {
 }
 
 fn flow(second: bool) -> f64 {
-    let options = Options {
-        method: Method::Pressure,
-        ..Options::default()
-    };
+    let options = by(Method::Pressure);
     let plan = plan_of(&load(trailer(second).as_bytes()), &options);
     match plan.steps[0].drive {
         Drive::Steady { flow, .. } => flow.nominal.get::<milliliter_per_second>(),

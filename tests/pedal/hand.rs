@@ -26,12 +26,10 @@ fn assert_nominal(range: &Value, by_hand: f64, digits: f64) {
 /// ```
 #[test]
 fn pressures_of_lapwing() {
-    let bars = |more: &[&str]| {
-        let mut call = vec!["layouts/lapwing.ron", "--force", "300 N"];
-        call.extend(more);
-        document(&call)["pressure_bar"].clone()
+    let bars = |more: &str| {
+        document(&format!("layouts/lapwing.ron --force '300 N' {more}"))["pressure_bar"].clone()
     };
-    let running = bars(&["--booster", "running"]);
+    let running = bars("--booster running");
     assert_nominal(&running[0]["chamber"], 105.871, 5e-4);
     assert_nominal(&running[1]["chamber"], 105.534, 5e-4);
     for part in running[0]["parts"].as_array().expect("a list") {
@@ -41,10 +39,10 @@ fn pressures_of_lapwing() {
     for part in running[1]["parts"].as_array().expect("a list") {
         assert_nominal(&part["pressure_bar"], 35.0, 1e-9);
     }
-    let exhausted = bars(&["--booster", "exhausted"]);
+    let exhausted = bars("--booster exhausted");
     assert_nominal(&exhausted[0]["chamber"], 27.198, 5e-4);
     assert_eq!(
-        bars(&[]),
+        bars(""),
         running,
         "the booster runs unless it is said otherwise"
     );
@@ -55,11 +53,11 @@ fn pressures_of_lapwing() {
 /// `1200 / 285.023 = 42.102 bar` behind.
 #[test]
 fn pressures_of_curlew() {
-    let pressures = document(&["layouts/curlew.ron", "--force", "500 N"])["pressure_bar"].clone();
+    let pressures = document("layouts/curlew.ron --force '500 N'")["pressure_bar"].clone();
     assert_nominal(&pressures[0]["chamber"], 48.331, 5e-4);
     assert_nominal(&pressures[1]["chamber"], 42.102, 5e-4);
     // Smaller bores, more pressure: 15.875 mm (5/8 in), 197.933 mm2, 60.627 bar in both.
-    let sized = document(&["layouts/curlew.ron", "--force", "500 N", "--bore", "5/8 in"]);
+    let sized = document("layouts/curlew.ron --force '500 N' --bore '5/8 in'");
     for nth in 0..2 {
         assert_nominal(
             &sized["sizes"][0]["pressure_bar"][nth]["chamber"],
@@ -68,10 +66,8 @@ fn pressures_of_curlew() {
         );
     }
     // A longer lever, 6: (1500 - 50) / 248.287 = 58.400 bar. A bar turned to 60 %: (1500 - 50) / 248.287 as well.
-    for option in [["--ratio", "6"], ["--share", "60 %"]] {
-        let mut call = vec!["layouts/curlew.ron", "--force", "500 N"];
-        call.extend(option);
-        let sized = document(&call);
+    for option in ["--ratio 6", "--share '60 %'"] {
+        let sized = document(&format!("layouts/curlew.ron --force '500 N' {option}"));
         assert_nominal(
             &sized["sizes"][0]["pressure_bar"][0]["chamber"],
             58.400,
@@ -84,8 +80,7 @@ fn pressures_of_curlew() {
 #[test]
 fn force_of_the_pedal_reserve() {
     for name in ["lapwing", "plover", "curlew"] {
-        let path = format!("layouts/{name}.ron");
-        let found = document(&[&path])["reserve"]["force_n"].as_f64();
+        let found = document(&format!("layouts/{name}.ron"))["reserve"]["force_n"].as_f64();
         assert!(
             found.is_some_and(|force| (force - 222.411).abs() <= 5e-4),
             "{found:?}"

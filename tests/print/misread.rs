@@ -5,9 +5,10 @@ mod had;
 use super::{reader, squeezed};
 use crate::command_line::run_with_input;
 use crate::demo::{demo_text, plan_demo};
+use crate::table::rows;
 use bleedwright_planner::{Method, Options, Purpose};
 use bleedwright_report::Card;
-use had::{ALWAYS, HAD, JOBS, job_layout};
+use had::{ALWAYS, HAD, JOBS, job_layout, names};
 use std::path::Path;
 
 const FORMATS: [&str; 3] = ["text", "markdown", "html"];
@@ -18,20 +19,25 @@ fn bare(text: &str) -> String {
 }
 
 /// A layout planned with these options, on every kind of sheet.
-fn sheets(test: &str, layout: &str, options: &[&str]) -> Vec<(String, String)> {
-    let call = |more: &[&str]| {
-        let call = [&["plan", "-"], options, more].concat();
+fn sheets(test: &str, layout: &str, options: &str) -> Vec<(String, String)> {
+    let call = |more: &str| {
+        let call = format!("plan - {options} {more}");
         let run = run_with_input(&call, layout.as_bytes());
-        assert_eq!(run.code, Some(0), "{call:?}: {}", run.stderr);
+        assert_eq!(run.code, Some(0), "{call}: {}", run.stderr);
         run.stdout
     };
     let mut sheets: Vec<(String, String)> = FORMATS
         .iter()
-        .map(|format| ((*format).to_owned(), bare(&call(&["--format", format]))))
+        .map(|format| {
+            (
+                (*format).to_owned(),
+                bare(&call(&format!("--format {format}"))),
+            )
+        })
         .collect();
     let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("misread-{test}.pdf"));
     let name = file.to_str().expect("the folder has a plain name");
-    call(&["--format", "pdf", "--overwrite", "-o", name]);
+    call(&format!("--format pdf --overwrite -o '{name}'"));
     let pages = reader::read(&std::fs::read(&file).expect("the card was written"));
     sheets.push(("pdf".to_owned(), bare(&reader::said(&pages))));
     sheets
@@ -55,7 +61,7 @@ fn assert_never_says(sheets: &[(String, String)], unwanted: &str) {
 #[test]
 fn each_of_two_screws_has_its_own_torque() {
     let layout = demo_text("curlew");
-    let both = sheets("alike", &layout, &[]);
+    let both = sheets("alike", &layout, "");
     assert_says(&both, "spanner 7/16 in, 6 lbf ft");
     assert_never_says(&both, "front left inner: spanner");
     let its_tools =
@@ -63,7 +69,7 @@ fn each_of_two_screws_has_its_own_torque() {
     let at = layout.find("front left inner").expect("its screw");
     let (before, after) = layout.split_at(at);
     let after = after.replacen(its_tools, "\"inner\", at_top: true", 1);
-    let sheets = sheets("apart", &format!("{before}{after}"), &[]);
+    let sheets = sheets("apart", &format!("{before}{after}"), "");
     let tools = "rear left inner: spanner 7/16 in, 6 lbf ft; front left inner: maker's torque";
     assert_says(&sheets, tools);
 }
@@ -75,18 +81,11 @@ const NOT_DONE: &str =
 #[test]
 fn air_in_an_anti_lock_unit_is_called_air() {
     let layout = demo_text("godwit");
-    let filled = ["--for", "fill"];
-    let opened = ["--opened", "anti-lock unit"];
-    let drained = ["--drained", "anti-lock unit"];
-    let resumed = [
-        "--for",
-        "fill",
-        "--done",
-        "front left",
-        "--done",
-        "rear right",
-    ];
-    for options in [&filled[..], &opened, &drained, &resumed] {
+    let filled = "--for fill";
+    let opened = "--opened 'anti-lock unit'";
+    let drained = "--drained 'anti-lock unit'";
+    let resumed = "--for fill --done 'front left' --done 'rear right'";
+    for options in [filled, opened, drained, resumed] {
         let sheets = sheets(&format!("unit{}", options.len()), &layout, options);
         assert_says(&sheets, "up to 6.0 ml of AIR stay in anti-lock unit");
         assert_says(&sheets, NOT_DONE);
@@ -105,14 +104,14 @@ fn air_in_an_anti_lock_unit_is_called_air() {
         assert_never_says(&sheets, "old fluid behind its valves");
     }
     // Upstream of the unit: nobody knows how far the fluid ran out.
-    let above = sheets("above", &layout, &["--opened", "master"]);
+    let above = sheets("above", &layout, "--opened master");
     assert_says(&above, "of AIR may stay in anti-lock unit");
     assert_says(&above, NOT_DONE);
 }
 
 #[test]
 fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
-    for options in [&[][..], &["--opened", "front left caliper"]] {
+    for options in ["", "--opened 'front left caliper'"] {
         let sheets = sheets(
             &format!("old{}", options.len()),
             &demo_text("godwit"),
@@ -129,8 +128,8 @@ fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
 /// A sheet on which screws are missing does not end with a drive.
 #[test]
 fn screws_left_out_are_named_and_nobody_drives() {
-    let skip = ["--skip", "rear left", "--skip", "front right"];
-    let sheets = sheets("skip", &demo_text("lapwing"), &skip);
+    let skip = "--skip 'rear left' --skip 'front right'";
+    let sheets = sheets("skip", &demo_text("lapwing"), skip);
     for name in ["rear left", "front right"] {
         assert_says(
             &sheets,
@@ -154,7 +153,7 @@ fn screws_left_out_are_named_and_nobody_drives() {
 
 #[test]
 fn nothing_left_out_is_nothing_said() {
-    let sheets = sheets("whole", &demo_text("lapwing"), &[]);
+    let sheets = sheets("whole", &demo_text("lapwing"), "");
     assert_never_says(&sheets, "NOT READY TO DRIVE");
     assert_says(&sheets, "then a slow road test away from traffic");
 }
@@ -164,17 +163,16 @@ fn nothing_left_out_is_nothing_said() {
 #[test]
 fn the_jar_is_for_what_leaves_the_screws() {
     let lapwing = demo_text("lapwing");
-    let renewed = sheets("jar", &lapwing, &[]);
+    let renewed = sheets("jar", &lapwing, "");
     assert_says(&renewed, "Jar for ");
     assert_says(&renewed, " ml; waste can for 630 ml drawn off");
-    let filled = sheets("jar-fill", &lapwing, &["--for", "fill"]);
+    let filled = sheets("jar-fill", &lapwing, "--for fill");
     assert_never_says(&filled, "waste can");
     // Two screws open at once fill a jar each.
-    let paired = sheets("jars", &demo_text("curlew"), &[]);
+    let paired = sheets("jars", &demo_text("curlew"), "");
     assert_says(&paired, "Jars for");
     // By the reverse method nothing leaves a screw.
-    let reverse = ["--for", "air", "--method", "reverse"];
-    let reverse = sheets("jar-reverse", &lapwing, &reverse);
+    let reverse = sheets("jar-reverse", &lapwing, "--for air --method reverse");
     assert_never_says(&reverse, "Jar for");
     assert_says(&reverse, "No jar; waste can for");
 }
@@ -182,15 +180,15 @@ fn the_jar_is_for_what_leaves_the_screws() {
 /// Work that an earlier session did is taken for done, and the sheet says so.
 #[test]
 fn a_resumed_job_says_what_it_takes_for_done() {
-    let done = ["--done", "rear left"];
-    let renewed = sheets("resumed", &demo_text("lapwing"), &done);
+    let done = "--done 'rear left'";
+    let renewed = sheets("resumed", &demo_text("lapwing"), done);
     assert_says(
         &renewed,
         "Taken as done: reservoir drawn off to just above its ports, which stay covered, nothing pressed",
     );
     assert_says(&renewed, "If not, do it now:");
     assert_never_says(&renewed, "Reservoir drawn off to its ports");
-    let filled = [&["--for", "fill"], &done[..]].concat();
+    let filled = format!("--for fill {done}");
     let filled = sheets("resumed-fill", &demo_text("lapwing"), &filled);
     assert_never_says(&filled, "Dry: master");
     assert_says(&filled, "Taken as done: master bled on the bench");
@@ -204,7 +202,7 @@ fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
         .lines()
         .filter(|line| !line.trim_start().starts_with("fluid:"))
         .collect();
-    let sheets = sheets("no-fluid", &without.join("\n"), &[]);
+    let sheets = sheets("no-fluid", &without.join("\n"), "");
     assert_says(
         &sheets,
         "New fluid as the maker's manual says, from a sealed bottle",
@@ -216,14 +214,11 @@ fn a_fluid_that_is_not_stated_is_asked_of_the_manual() {
 #[test]
 fn the_second_bleed_stands_on_every_sheet() {
     for (unit, layout, options) in [
-        ("opened", "godwit", ["--opened", "anti-lock unit"]),
-        ("tank", "godwit", ["--for", "fill"]),
+        ("opened", "godwit", "--opened 'anti-lock unit'"),
+        ("tank", "godwit", "--for fill"),
     ] {
-        let method = [
-            "--method",
-            if unit == "tank" { "pressure" } else { "pedal" },
-        ];
-        let call = [&options[..], &method].concat();
+        let method = if unit == "tank" { "pressure" } else { "pedal" };
+        let call = format!("{options} --method {method}");
         let sheets = sheets(&format!("second-{unit}"), &demo_text(layout), &call);
         let mut planned = Options {
             method: if unit == "tank" {
@@ -233,8 +228,8 @@ fn the_second_bleed_stands_on_every_sheet() {
             },
             ..Options::default()
         };
-        match options {
-            ["--opened", part] => planned.opened = vec![part.to_owned()],
+        match unit {
+            "opened" => planned.opened = vec!["anti-lock unit".to_owned()],
             _ => planned.purpose = Some(Purpose::Fill),
         }
         let card = Card::new(&plan_demo(layout, &planned));
@@ -278,25 +273,23 @@ fn the_second_bleed_stands_on_every_sheet() {
 /// nowhere else; JSON says it too.
 #[test]
 fn what_a_job_has_stands_on_its_sheets_and_on_no_other() {
-    for (nth, (name, options, wanted)) in JOBS.into_iter().enumerate() {
+    for (nth, [name, options, has]) in rows(JOBS).enumerate() {
         let layout = job_layout(name);
-        let wanted = wanted.concat();
+        let wanted = names(has);
         let mut sheets = sheets(&format!("trade-{nth}"), &layout, options);
-        let json = [&["plan", "-", "--format", "json"], options].concat();
+        let json = format!("plan - --format json {options}");
         let json = run_with_input(&json, layout.as_bytes()).stdout;
         sheets.push(("json".to_owned(), bare(&json)));
-        let known = |group: &&str| HAD.iter().any(|(had, _)| had == group);
+        let known = |group: &&str| rows(HAD).any(|[had, _]| had == *group);
         assert!(wanted.iter().all(known), "{name}: {wanted:?}");
         for fact in ALWAYS {
             assert_says(&sheets, fact);
         }
-        for (group, facts) in HAD {
-            for fact in facts {
-                if wanted.contains(&group) {
-                    assert_says(&sheets, fact);
-                } else {
-                    assert_never_says(&sheets, fact);
-                }
+        for [group, fact] in rows(HAD) {
+            if wanted.contains(&group) {
+                assert_says(&sheets, fact);
+            } else {
+                assert_never_says(&sheets, fact);
             }
         }
     }

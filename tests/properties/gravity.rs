@@ -1,6 +1,7 @@
 //! Gravity never over a high point once air was let in, and never upwards.
 
 use super::config;
+use crate::asked::with_purpose;
 use bleedwright_network::load;
 use bleedwright_planner::{Method, Options, Purpose, plan};
 use proptest::collection::vec;
@@ -294,10 +295,7 @@ fn gravity_is_proposed_downhill() {
         trunk: vec![piece(80), piece(70)],
         branches: vec![vec![piece(60), piece(50)], vec![piece(40)]],
     };
-    let options = Options {
-        purpose: Some(Purpose::Fill),
-        ..Options::default()
-    };
+    let options = with_purpose(Purpose::Fill);
     let first = |pipework: &Pipework| -> Vec<String> {
         let loaded = load(pipework.text().as_bytes());
         let network = loaded.sound_network().expect("it is sound");

@@ -1,6 +1,7 @@
 //! What opening a part asks of every screw behind it, summed here from lengths,
 //! bores and cavities.
 
+use crate::asked::opening;
 use crate::demo::{ALL, load_demo};
 use crate::generated::{Case, Choices, cases};
 use bleedwright_network::{CellId, Element, LinkId, LinkKind, Network, Owner, PartKind, ScrewId};
@@ -344,10 +345,7 @@ proptest! {
 fn a_clamp_a_plug_or_a_propped_pedal_lowers_no_least_amount() {
     let loaded = load_demo("lapwing");
     let network = loaded.sound_network().expect("sound");
-    let plain = Options {
-        opened: vec!["front left caliper".to_owned()],
-        ..Options::default()
-    };
+    let plain = opening(&["front left caliper"]);
     let hose = vec!["front left hose".to_owned()];
     let others = [
         Options {

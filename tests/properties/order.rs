@@ -1,6 +1,7 @@
 //! The derived order: complete, and within every constraint.
 
-use super::{config, plan_of, screws};
+use super::{config, plan_of};
+use crate::demo::screws;
 use crate::generated::{Case, Choices, Known, cases, screws_in_scope};
 use bleedwright_planner::{Method, Purpose};
 use bleedwright_report::json::PlanJson;

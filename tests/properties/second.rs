@@ -1,6 +1,7 @@
 //! The bleed after the routine of anti-lock units: where it is planned, what lies on its way, and that it is bought.
 
 use super::opening::{Triple, contents_ml};
+use crate::asked::{opening, with_purpose};
 use crate::demo::{ALL, load_demo};
 use crate::generated::cases;
 use bleedwright_network::{CellId, CircuitId, Element, Network, Owner, PartKind, ScrewId};
@@ -146,10 +147,7 @@ fn every_demo_is_bled_again_where_its_unit_may_keep_air() {
             done: vec![network.screw(id).id.clone()],
             ..Options::default()
         });
-        let purposes = [Purpose::Renew, Purpose::Air, Purpose::Fill].map(|purpose| Options {
-            purpose: Some(purpose),
-            ..Options::default()
-        });
+        let purposes = [Purpose::Renew, Purpose::Air, Purpose::Fill].map(with_purpose);
         for options in opened.chain(cylinders).chain(done).chain(purposes) {
             for method in [Method::Pedal, Method::Pressure, Method::Reverse] {
                 let options = Options {
@@ -182,10 +180,7 @@ fn a_renewal_names_what_the_routine_would_take_and_counts_it_not() {
     let renewed = plan(network, &Options::default()).plan.expect("it plans");
     assert!(renewed.second.is_none());
     let more = renewed.buy.if_routine.expect("the unit keeps old fluid");
-    let opened = Options {
-        opened: vec!["anti-lock unit".to_owned()],
-        ..Options::default()
-    };
+    let opened = opening(&["anti-lock unit"]);
     let opened = plan(network, &opened).plan.expect("it plans");
     let again = opened
         .second

@@ -2,6 +2,7 @@
 //! only the half that was worked on need be bled; both sides of a caliper are bled, by their top screws only; 12 to 15 psi
 //! in a pressure tank are enough. Beside the psi it prints 103 to 138 kPa, which is not the same pressure.
 
+use crate::asked::opening;
 use crate::command_line::run;
 use crate::demo;
 use bleedwright_network::load;
@@ -60,10 +61,7 @@ fn only_the_half_that_was_opened_is_bled() {
         ("front left caliper", ["front left", "front right"]),
         ("rear left cylinder", ["rear left", "rear right"]),
     ] {
-        let options = Options {
-            opened: vec![opened.to_owned()],
-            ..Options::default()
-        };
+        let options = opening(&[opened]);
         let plan = demo::plan_demo("lapwing", &options);
         let screws = demo::screws(&plan);
         assert!(!screws.is_empty(), "{opened}");
@@ -77,10 +75,7 @@ fn only_the_half_that_was_opened_is_bled() {
 #[test]
 fn both_sides_of_a_caliper_by_their_top_screws() {
     let loaded = load(CALIPER.as_bytes());
-    let options = Options {
-        opened: vec!["caliper".to_owned()],
-        ..Options::default()
-    };
+    let options = opening(&["caliper"]);
     let plan = demo::plan_of(&loaded, &options);
     let mut screws = demo::screws(&plan);
     screws.sort_unstable();
@@ -90,7 +85,7 @@ fn both_sides_of_a_caliper_by_their_top_screws() {
 /// 12 and 15 psi are 0.83 and 1.03 bar.
 #[test]
 fn twelve_to_fifteen_psi() {
-    let call = ["plan", "layouts/lapwing.ron", "--method", "pressure"];
-    let sheet = run(&call).unwrapped();
+    let call = "plan layouts/lapwing.ron --method pressure";
+    let sheet = run(call).unwrapped();
     assert!(sheet.contains("0.83-1.03 bar (12-15 psi)"), "{sheet}");
 }

@@ -152,15 +152,8 @@ fn every_damage_is_told_and_changes_nothing() {
         let path = folder.join("record");
         fs::write(&path, &bytes).expect("the folder can be written to");
         let name = path.to_str().expect("the path is text");
-        for arguments in [
-            &[][..],
-            &["--set", "pedal firm = yes"],
-            &["--format", "json"],
-            &["--names"],
-        ] {
-            let mut call = vec!["readings", name, "--width", "100"];
-            call.extend(arguments);
-            let run = run(&call);
+        for arguments in ["", "--set 'pedal firm = yes'", "--format json", "--names"] {
+            let run = run(&format!("readings '{name}' --width 100 {arguments}"));
             let all = format!("{}{}", run.stdout, run.stderr);
             assert_eq!(run.code, Some(3), "{what} {arguments:?}: {all}");
             assert!(all.contains(code), "{what} {arguments:?}: {all}");
@@ -224,7 +217,7 @@ fn hostile_words() {
     .expect("it can be written");
     let name = path.to_str().expect("the path is text");
     for format in ["text", "html", "json"] {
-        let run = run(&["readings", name, "--format", format]);
+        let run = run(&format!("readings '{name}' --format {format}"));
         assert_eq!(run.code, Some(0), "{}", run.stderr);
         let steers =
             |c: char| (c.is_control() && c != '\n') || (c == '\u{202e}' && format != "json");

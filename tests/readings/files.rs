@@ -7,8 +7,6 @@ use bleedwright_inspection::{read_record, set_readings};
 use std::fs;
 use std::path::Path;
 
-const LAYOUT: &str = "layouts/lapwing.ron";
-
 fn text(path: &Path) -> &str {
     path.to_str().expect("the path is text")
 }
@@ -33,7 +31,7 @@ fn a_record_is_started_once() {
     let folder = empty_folder("readings/started");
     for name in ["van.ron", "van.json"] {
         let path = folder.join(name);
-        let call = ["readings", text(&path), "--for", LAYOUT];
+        let call = format!("readings '{}' --for layouts/lapwing.ron", text(&path));
         let first = run(&call);
         assert_eq!(first.code, Some(0), "{}", first.stderr);
         assert!(first.stdout.contains("NOT FINISHED"), "{}", first.stdout);
@@ -52,7 +50,7 @@ fn a_record_is_started_once() {
     serde_json::from_slice::<serde_json::Value>(&json).expect("it is JSON");
     let broken = folder.join("none.ron");
     let layout = "tests/layouts/broken/bare_number.ron";
-    let run = run(&["readings", text(&broken), "--for", layout]);
+    let run = run(&format!("readings '{}' --for {layout}", text(&broken)));
     assert_eq!(run.code, Some(3), "{}", run.stderr);
     assert!(!broken.exists());
 }
@@ -67,11 +65,12 @@ fn only_the_value_changes() {
                   brakes: [(name: \"b\", kind: disc), (kind: drum, name: \"a\",)])\r\n// end";
     fs::write(&path, before).expect("the folder can be written to");
     let set = |settings: &[&str]| {
-        let mut call = vec!["readings", text(&path)];
-        for setting in settings {
-            call.extend(["--set", setting]);
-        }
-        run(&call)
+        let settings: Vec<String> = settings.iter().map(|it| format!("--set '{it}'")).collect();
+        run(&format!(
+            "readings '{}' {}",
+            text(&path),
+            settings.join(" ")
+        ))
     };
     let done = set(&[
         "pedal free = 150 mm",
@@ -179,7 +178,7 @@ fn an_entered_value_is_judged_at_once() {
     let record = folder.join("van.ron");
     fs::write(&record, complete().to_ron()).expect("the folder can be written to");
     let set = |value| {
-        let done = run(&["readings", text(&record), "--set", value]);
+        let done = run(&format!("readings '{}' --set '{value}'", text(&record)));
         assert_eq!(done.code, Some(0), "{}", done.stderr);
         done.unwrapped()
     };
@@ -207,49 +206,29 @@ fn a_sheet_goes_over_no_file() {
     let record = folder.join("van.ron");
     fs::write(&record, complete().to_ron()).expect("the folder can be written to");
     let out = folder.join("van.html");
-    let call = [
-        "readings",
-        text(&record),
-        "--format",
-        "html",
-        "-o",
-        text(&out),
-    ];
+    let [record_name, out_name] = [text(&record), text(&out)];
+    let call = format!("readings '{record_name}' --format html -o '{out_name}'");
     assert_eq!(run(&call).code, Some(0));
     let first = fs::read(&out).expect("it was written");
     assert!(first.starts_with(b"<!DOCTYPE html>"));
     fs::write(&out, "mine").expect("it can be written");
     assert_eq!(run(&call).code, Some(1));
     assert_eq!(fs::read(&out).expect("it is there"), b"mine");
-    let mut over = call.to_vec();
-    over.push("--overwrite");
-    assert_eq!(run(&over).code, Some(0));
+    assert_eq!(run(&format!("{call} --overwrite")).code, Some(0));
     assert_eq!(fs::read(&out).expect("it is there"), first);
-    let itself = [
-        "readings",
-        text(&record),
-        "-o",
-        text(&record),
-        "--overwrite",
-    ];
+    let itself = format!("readings '{record_name}' -o '{record_name}' --overwrite");
     assert_eq!(run(&itself).code, Some(1));
     assert_eq!(
         fs::read_to_string(&record).expect("it is there"),
         complete().to_ron()
     );
-    for call in [
-        &["readings", text(&record), "--overwrite"][..],
-        &[
-            "readings",
-            text(&record),
-            "--set",
-            "a = b",
-            "-o",
-            text(&out),
-        ],
-        &["readings", text(&record), "--for", LAYOUT, "--names"],
+    for options in [
+        "--overwrite",
+        &format!("--set 'a = b' -o '{out_name}'"),
+        "--for layouts/lapwing.ron --names",
     ] {
-        assert_eq!(run(call).code, Some(2), "{call:?}");
+        let done = run(&format!("readings '{record_name}' {options}"));
+        assert_eq!(done.code, Some(2), "{options}");
     }
     assert_eq!(names(&folder), ["van.html", "van.ron"]);
 }
@@ -264,7 +243,12 @@ fn links_and_permissions() {
     fs::set_permissions(&real, fs::Permissions::from_mode(0o640)).expect("it is ours");
     let link = folder.join("link.ron");
     symlink("real.ron", &link).expect("links can be made here");
-    let set = |path: &Path| run(&["readings", text(path), "--set", "pedal free = 160 mm"]);
+    let set = |path: &Path| {
+        run(&format!(
+            "readings '{}' --set 'pedal free = 160 mm'",
+            text(path)
+        ))
+    };
     let done = set(&link);
     assert_eq!(done.code, Some(0), "{}", done.stderr);
     assert!(
@@ -281,7 +265,8 @@ fn links_and_permissions() {
     assert_eq!(mode & 0o777, 0o640);
     // Write-protected: also for a user whom the system lets write anywhere.
     fs::set_permissions(&real, fs::Permissions::from_mode(0o440)).expect("it is ours");
-    let refused = run(&["readings", text(&real), "--set", "pedal free = 170 mm"]);
+    let other = format!("readings '{}' --set 'pedal free = 170 mm'", text(&real));
+    let refused = run(&other);
     assert_eq!(refused.code, Some(1));
     assert!(
         refused.stderr.contains("write-protected"),
@@ -291,7 +276,10 @@ fn links_and_permissions() {
     assert_eq!(fs::read_to_string(&real).expect("it is there"), found);
     let nowhere = folder.join("nowhere.ron");
     symlink("gone.ron", &nowhere).expect("links can be made here");
-    let refused = run(&["readings", text(&nowhere), "--for", LAYOUT]);
+    let refused = run(&format!(
+        "readings '{}' --for layouts/lapwing.ron",
+        text(&nowhere)
+    ));
     assert_eq!(refused.code, Some(1));
     let refused = set(&nowhere);
     assert_eq!(refused.code, Some(1));
@@ -307,8 +295,8 @@ fn links_and_permissions() {
     assert_eq!(fs::read(&victim).expect("it is there"), b"precious");
     assert_eq!(fs::read_to_string(&real).expect("it is there"), found);
     let missing = folder.join("no/such/van.ron");
-    for call in [["--for", LAYOUT], ["--set", "pedal free = 1 mm"]] {
-        let refused = run(&["readings", text(&missing), call[0], call[1]]);
+    for call in ["--for layouts/lapwing.ron", "--set 'pedal free = 1 mm'"] {
+        let refused = run(&format!("readings '{}' {call}", text(&missing)));
         assert_eq!(refused.code, Some(1), "{call:?}");
         assert!(refused.stdout.is_empty() && !refused.stderr.is_empty());
     }
@@ -318,7 +306,7 @@ fn links_and_permissions() {
 #[cfg(target_os = "linux")]
 #[test]
 fn a_folder_that_takes_no_files() {
-    let refused = run(&["readings", "/proc/van.ron", "--for", LAYOUT]);
+    let refused = run("readings /proc/van.ron --for layouts/lapwing.ron");
     assert_eq!(refused.code, Some(1));
     assert!(
         refused.stderr.contains("nothing was written"),

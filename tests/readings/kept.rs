@@ -2,6 +2,7 @@
 
 use super::verdicts::{assert_state, state};
 use super::{KEPT, blank, blank_for, complete, filled, set, with};
+use crate::asked::opening;
 use bleedwright_inspection::{Record, State, judge_record, read_record, reading_names};
 use bleedwright_planner::Options;
 use bleedwright_report::json::{ReadingsJson, pretty};
@@ -228,10 +229,7 @@ fn the_fault_memory_is_read_where_there_is_one() {
         tasks.iter().any(|task| task == name)
     };
     assert!(asks("godwit") && !asks("lapwing"));
-    let opened = Options {
-        opened: vec!["anti-lock unit".to_owned()],
-        ..Options::default()
-    };
+    let opened = opening(&["anti-lock unit"]);
     let good = filled(&blank_for("godwit", &opened));
     assert_eq!(judge_record(&good).state(), State::Within);
     for answer in ["not_checked", "no"] {

@@ -135,7 +135,7 @@ fn the_document_has_the_fields_of_its_schema() {
     let record = folder.join("van.ron");
     fs::write(&record, mixed().to_ron()).expect("the folder can be written to");
     let name = record.to_str().expect("the path is text");
-    let run = run(&["readings", name, "--format", "json"]);
+    let run = run(&format!("readings '{name}' --format json"));
     assert_eq!(run.code, Some(0), "{}", run.stderr);
     assert_eq!(
         run.stdout,

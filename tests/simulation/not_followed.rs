@@ -4,9 +4,9 @@ use crate::command_line::run_with_input;
 use crate::demo::demo_text;
 use serde_json::Value;
 
-fn simulated(layout: &str, options: &[&str]) -> (Value, String) {
+fn simulated(layout: &str, options: &str) -> (Value, String) {
     let call = |format: &str| {
-        let call = [&["simulate", "-", "--format", format], options].concat();
+        let call = format!("simulate - --format {format} {options}");
         let run = run_with_input(&call, layout.as_bytes());
         assert_eq!(run.code, Some(0), "{call:?}: {}", run.stderr);
         run
@@ -26,8 +26,8 @@ fn assert_ml(left: &Value, wanted: [f64; 3]) {
 #[test]
 fn the_trapped_volume_of_a_unit_is_said() {
     for (options, why, may_be_air, more) in [
-        (&["--for", "fill"][..], "air behind its valves", true, ";"),
-        (&[], "old fluid behind its valves", false, "."),
+        ("--for fill", "air behind its valves", true, ";"),
+        ("", "old fluid behind its valves", false, "."),
     ] {
         let (document, text) = simulated(&demo_text("godwit"), options);
         let [left, ..] = &document["not_followed"].as_array().expect("a list")[..] else {
@@ -47,7 +47,7 @@ fn the_trapped_volume_of_a_unit_is_said() {
 #[test]
 fn air_above_a_screw_is_said() {
     let layout = demo_text("turnstone");
-    let (document, text) = simulated(&layout, &["--for", "fill"]);
+    let (document, text) = simulated(&layout, "--for fill");
     let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
         panic!("{document:#}");
     };
@@ -63,7 +63,7 @@ fn air_above_a_screw_is_said() {
 
 #[test]
 fn a_vehicle_that_is_followed_whole_says_nothing() {
-    let (document, text) = simulated(&demo_text("lapwing"), &[]);
+    let (document, text) = simulated(&demo_text("lapwing"), "");
     assert_eq!(document["not_followed"], serde_json::json!([]));
     assert!(!text.contains("NOT FOLLOWED"), "{text}");
 }
@@ -76,7 +76,7 @@ fn no_air_left_is_never_said_bare_where_air_may_stay() {
         ("godwit", "high_point", Some("rear left pipe")),
         ("turnstone", "above_screw", None),
     ] {
-        let (document, text) = simulated(&demo_text(name), &["--for", "fill"]);
+        let (document, text) = simulated(&demo_text(name), "--for fill");
         let left = document["not_followed"].as_array().expect("a list");
         let is_it =
             |left: &&Value| left["kind"] == kind && part.is_none_or(|part| left["part"] == part);
@@ -96,12 +96,12 @@ fn no_air_left_is_never_said_bare_where_air_may_stay() {
 #[test]
 fn a_screw_not_known_to_be_on_top_is_said() {
     let layout = demo_text("lapwing");
-    let (document, text) = simulated(&layout, &[]);
+    let (document, text) = simulated(&layout, "");
     assert_eq!(document["is_air_left_the_least"], false);
     assert!(text.contains("0 ml of air left ("), "{text}");
     let silent = layout.replacen("at_top: true, ", "", 1);
     assert_ne!(silent, layout);
-    let (document, text) = simulated(&silent, &[]);
+    let (document, text) = simulated(&silent, "");
     let [left] = &document["not_followed"].as_array().expect("a list")[..] else {
         panic!("{document:#}");
     };

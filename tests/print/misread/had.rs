@@ -16,271 +16,116 @@ pub(super) const ALWAYS: [&str; 10] = [
     "Nothing comes",
 ];
 
-/// What a job may have, by what has it.
-pub(super) const HAD: [(&str, &[&str]); 25] = [
-    ("level switch", &["level switch connected, its lamp out"]),
-    ("joints", &["Not opened again after the bleed"]),
-    ("joints pressed", &["every joint opened at"]),
+/// What a job may have, and the words that say so; a name stands in as many rows as it has words.
+pub(super) const HAD: &str = "
+level switch | level switch connected, its lamp out
+joints | Not opened again after the bleed
+joints pressed | every joint opened at
+cable | Then the parking brake off, its cable slack
+cable | shoes first, then the cable adjusted
+bench | bled on the bench first, not in the vehicle
+road test | tops at walking pace
+electric unit | A pump may wake by a door or the pedal
+electric unit | Fault memory read, nothing left in it
+electric unit | an electric booster may simulate the feel
+second bleed | on the way of what the routine frees in anti-lock unit
+new caliper | screw on top (left and right not exchanged)
+electric parking brake | the electric parking brake off
+service mode | Electric parking brake in service mode
+drums | inside the drums
+clutch | Clutch: its pedal comes back
+clutch | clutch slave travels as far as the maker says to release and does not creep back
+clutch | every gear goes in without grating
+clutch | clutch slave bolted in place: pressed without, the piston comes out
+clutch | Clutch pedal pumped gently, then held down a minute
+clutch | Clutch drags or does not come back
+clutch alone | every gear tried
+clutch alone | clutch dust
+brakes | every wheel turns free
+brakes | Never press with a drum off
+brakes | Soft: higher when pumped
+foot alone | Pumped gently until firm
+foot alone | Pressed hard, held 10 s
+wheels off | Wheel nuts snug, lowered, to torque on the ground
+cups under vacuum | past the cups of wheel cylinders
+old fluid | Wrong fluid (layers
+long standing | moved by hand, its screw open into a jar (rust goes out, not up)
+long standing | Stuck: freed or renewed now, before fluid is poured
+long standing | past the maker's life, else the local rule
+long standing | short strokes, never to the end
+long standing | second renewal booked within weeks of use
+motorcycle | machine upright on a firm stand
+motorcycle | calipers and loosened axles to torque
+motorcycle | by each control alone, then a slow ride
+lever | Bar turned until the reservoir of lever cylinder stands level and the highest
+lever | pads out to the disc: lever of lever cylinder
+lever | Hard hold, 10 s, on lever of lever cylinder
+banjo | the banjo at lever cylinder, which has no screw, cracked like one: cloth around
+banjo | Banjo at lever cylinder to the maker's torque, dry
+linked | Linked brakes: pedal of pedal cylinder brakes front and rear wheel
+coupler | Reverse lock-out of coupler cylinder, where fitted, set so that the wheels brake
+coupler | Reverse lock-out of coupler cylinder works again
+coupler | Breakaway cable off
+coupler | Breakaway cable pulled, chocked: the parking brake goes on
+coupler | Not coupled to any vehicle
+coupler | pushed in by a bar as a lever
+coupler | Shaft stop after
+coupler | Shaft pushed in and let out, gently, until firm
+coupler | Shaft held in lightly
+coupler | Shaft pushed in hard by the bar
+coupler | Coupled, head locked and pulled up to prove it, breakaway cable on
+";
+
+/// What a kind of vehicle has.
+const KINDS: [(&str, &str); 4] = [
     (
-        "cable",
-        &[
-            "Then the parking brake off, its cable slack",
-            "shoes first, then the cable adjusted",
-        ],
-    ),
-    ("bench", &["bled on the bench first, not in the vehicle"]),
-    ("road test", &["tops at walking pace"]),
-    (
-        "electric unit",
-        &[
-            "A pump may wake by a door or the pedal",
-            "Fault memory read, nothing left in it",
-            "an electric booster may simulate the feel",
-        ],
-    ),
-    (
-        "second bleed",
-        &["on the way of what the routine frees in anti-lock unit"],
-    ),
-    (
-        "new caliper",
-        &["screw on top (left and right not exchanged)"],
-    ),
-    (
-        "electric parking brake",
-        &["the electric parking brake off"],
-    ),
-    ("service mode", &["Electric parking brake in service mode"]),
-    ("drums", &["inside the drums"]),
-    (
-        "clutch",
-        &[
-            "Clutch: its pedal comes back",
-            "clutch slave travels as far as the maker says to release and does not creep back",
-            "every gear goes in without grating",
-            "clutch slave bolted in place: pressed without, the piston comes out",
-            "Clutch pedal pumped gently, then held down a minute",
-            "Clutch drags or does not come back",
-        ],
-    ),
-    ("clutch alone", &["every gear tried", "clutch dust"]),
-    (
-        "brakes",
-        &[
-            "every wheel turns free",
-            "Never press with a drum off",
-            "Soft: higher when pumped",
-        ],
-    ),
-    (
-        "foot alone",
-        &["Pumped gently until firm", "Pressed hard, held 10 s"],
-    ),
-    (
-        "wheels off",
-        &["Wheel nuts snug, lowered, to torque on the ground"],
-    ),
-    ("cups under vacuum", &["past the cups of wheel cylinders"]),
-    ("old fluid", &["Wrong fluid (layers"]),
-    (
-        "long standing",
-        &[
-            "moved by hand, its screw open into a jar (rust goes out, not up)",
-            "Stuck: freed or renewed now, before fluid is poured",
-            "past the maker's life, else the local rule",
-            "short strokes, never to the end",
-            "second renewal booked within weeks of use",
-        ],
+        "a car",
+        "road test, brakes, foot alone, wheels off, old fluid",
     ),
     (
-        "motorcycle",
-        &[
-            "machine upright on a firm stand",
-            "calipers and loosened axles to torque",
-            "by each control alone, then a slow ride",
-        ],
+        "a motorcycle",
+        "road test, brakes, motorcycle, lever, old fluid",
     ),
+    ("an empty car", "road test, brakes, foot alone, wheels off"),
+    // Nobody may drive it yet.
     (
-        "lever",
-        &[
-            "Bar turned until the reservoir of lever cylinder stands level and the highest",
-            "pads out to the disc: lever of lever cylinder",
-            "Hard hold, 10 s, on lever of lever cylinder",
-        ],
-    ),
-    (
-        "banjo",
-        &[
-            "the banjo at lever cylinder, which has no screw, cracked like one: cloth around",
-            "Banjo at lever cylinder to the maker's torque, dry",
-        ],
-    ),
-    (
-        "linked",
-        &["Linked brakes: pedal of pedal cylinder brakes front and rear wheel"],
-    ),
-    (
-        "coupler",
-        &[
-            "Reverse lock-out of coupler cylinder, where fitted, set so that the wheels brake",
-            "Reverse lock-out of coupler cylinder works again",
-            "Breakaway cable off",
-            "Breakaway cable pulled, chocked: the parking brake goes on",
-            "Not coupled to any vehicle",
-            "pushed in by a bar as a lever",
-            "Shaft stop after",
-            "Shaft pushed in and let out, gently, until firm",
-            "Shaft held in lightly",
-            "Shaft pushed in hard by the bar",
-            "Coupled, head locked and pulled up to prove it, breakaway cable on",
-        ],
+        "a car that stays",
+        "brakes, foot alone, wheels off, old fluid",
     ),
 ];
 
-/// A vehicle, the options of its plan, and lists of names from [`HAD`].
-type Job = (
-    &'static str,
-    &'static [&'static str],
-    &'static [&'static [&'static str]],
-);
+/// Jobs: the vehicle, the options of its plan, and what it has, by the names of [`HAD`] and [`KINDS`].
+pub(super) const JOBS: &str = "
+lapwing | | a car, drums, level switch
+lapwing | --replaced 'front left caliper' | a car, new caliper, level switch, joints, joints pressed
+lapwing | --method vacuum | a car, drums, cups under vacuum, level switch
+lapwing | --for fill | an empty car, drums, level switch, bench
+lapwing | --replaced master | a car, drums, level switch, bench, joints, joints pressed
+lapwing | --laid-up | a car, drums, long standing, level switch
+avocet | | a car
+avocet | --laid-up --method pressure | a car, long standing
+ruff | | a car, drums, clutch
+ruff | --opened 'clutch slave' | clutch, clutch alone, old fluid, joints
+clutch | | clutch, clutch alone, old fluid
+godwit | | a car, electric parking brake, electric unit
+godwit | --opened 'rear left caliper' | a car, electric parking brake, service mode, electric unit, joints, joints pressed
+godwit | --opened 'anti-lock unit' | a car that stays, electric parking brake, electric unit, second bleed, joints, joints pressed
+turnstone | | a motorcycle
+turnstone | --opened 'rear caliper' | road test, brakes, motorcycle, foot alone, old fluid, joints, joints pressed
+turnstone without a screw at the lever | | a motorcycle, banjo
+turnstone without a screw at the lever | --method pressure | a motorcycle
+turnstone with linked brakes | | a motorcycle, linked
+knot | | road test, brakes, wheels off, old fluid, drums, coupler, cable
+";
 
-const CAR: [&str; 5] = [
-    "road test",
-    "brakes",
-    "foot alone",
-    "wheels off",
-    "old fluid",
-];
-const MOTORCYCLE: [&str; 5] = ["road test", "brakes", "motorcycle", "lever", "old fluid"];
-/// A car whose system was empty.
-const BRAKED: [&str; 4] = ["road test", "brakes", "foot alone", "wheels off"];
-
-/// A car that nobody may drive yet.
-const BARRED: [&str; 4] = ["brakes", "foot alone", "wheels off", "old fluid"];
-
-/// Jobs by vehicle and options, with what each has.
-pub(super) const JOBS: [Job; 20] = [
-    ("lapwing", &[], &[&CAR, &["drums", "level switch"]]),
-    (
-        "lapwing",
-        &["--replaced", "front left caliper"],
-        &[
-            &CAR,
-            &["new caliper", "level switch", "joints", "joints pressed"],
-        ],
-    ),
-    (
-        "lapwing",
-        &["--method", "vacuum"],
-        &[&CAR, &["drums", "cups under vacuum", "level switch"]],
-    ),
-    (
-        "lapwing",
-        &["--for", "fill"],
-        &[&BRAKED, &["drums", "level switch", "bench"]],
-    ),
-    (
-        "lapwing",
-        &["--replaced", "master"],
-        &[
-            &CAR,
-            &["drums", "level switch", "bench", "joints", "joints pressed"],
-        ],
-    ),
-    (
-        "lapwing",
-        &["--laid-up"],
-        &[&CAR, &["drums", "long standing", "level switch"]],
-    ),
-    ("avocet", &[], &[&CAR]),
-    (
-        "avocet",
-        &["--laid-up", "--method", "pressure"],
-        &[&CAR, &["long standing"]],
-    ),
-    ("ruff", &[], &[&CAR, &["drums", "clutch"]]),
-    (
-        "ruff",
-        &["--opened", "clutch slave"],
-        &[&["clutch", "clutch alone", "old fluid", "joints"]],
-    ),
-    ("clutch", &[], &[&["clutch", "clutch alone", "old fluid"]]),
-    (
-        "godwit",
-        &[],
-        &[&CAR, &["electric parking brake", "electric unit"]],
-    ),
-    (
-        "godwit",
-        &["--opened", "rear left caliper"],
-        &[
-            &CAR,
-            &[
-                "electric parking brake",
-                "service mode",
-                "electric unit",
-                "joints",
-                "joints pressed",
-            ],
-        ],
-    ),
-    (
-        "godwit",
-        &["--opened", "anti-lock unit"],
-        &[
-            &BARRED,
-            &[
-                "electric parking brake",
-                "electric unit",
-                "second bleed",
-                "joints",
-                "joints pressed",
-            ],
-        ],
-    ),
-    ("turnstone", &[], &[&MOTORCYCLE]),
-    (
-        "turnstone",
-        &["--opened", "rear caliper"],
-        &[&[
-            "road test",
-            "brakes",
-            "motorcycle",
-            "foot alone",
-            "old fluid",
-            "joints",
-            "joints pressed",
-        ]],
-    ),
-    (
-        "turnstone without a screw at the lever",
-        &[],
-        &[&MOTORCYCLE, &["banjo"]],
-    ),
-    (
-        "turnstone without a screw at the lever",
-        &["--method", "pressure"],
-        &[&MOTORCYCLE],
-    ),
-    (
-        "turnstone with linked brakes",
-        &[],
-        &[&MOTORCYCLE, &["linked"]],
-    ),
-    (
-        "knot",
-        &[],
-        &[&[
-            "road test",
-            "brakes",
-            "wheels off",
-            "old fluid",
-            "drums",
-            "coupler",
-            "cable",
-        ]],
-    ),
-];
+/// The names of what a job has, those of its kind of vehicle written out.
+pub(super) fn names(has: &'static str) -> Vec<&'static str> {
+    let each = has.split(", ").flat_map(|name| {
+        let kind = KINDS.iter().find(|(kind, _)| *kind == name);
+        kind.map_or(name, |(_, names)| names).split(", ")
+    });
+    each.collect()
+}
 
 /// A demo vehicle, or another one made of it.
 pub(super) fn job_layout(name: &str) -> String {
