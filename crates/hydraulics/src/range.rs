@@ -14,6 +14,19 @@ pub enum OutOfRange {
         /// The unit of what was found.
         unit: &'static str,
     },
+    /// A quantity that must not be below zero is, or it is not a finite number.
+    #[error(
+        "{what} must be zero or more and finite, found {value}{}",
+        spaced(unit)
+    )]
+    Negative {
+        /// Which quantity.
+        what: &'static str,
+        /// What was found.
+        value: f64,
+        /// The unit of what was found.
+        unit: &'static str,
+    },
     /// A quantity lies outside the range for which the equation holds.
     #[error("{what} must lie between {low} and {high}{unit}, found {value}{unit}", unit = spaced(unit))]
     Outside {
@@ -72,6 +85,19 @@ pub(crate) fn positive(
         Ok(value)
     } else {
         Err(OutOfRange::NotPositive { what, value, unit })
+    }
+}
+
+/// The value, if it is finite and not below zero.
+pub(crate) fn zero_or_more(
+    what: &'static str,
+    value: f64,
+    unit: &'static str,
+) -> Result<f64, OutOfRange> {
+    if value.is_finite() && value >= 0.0 {
+        Ok(value)
+    } else {
+        Err(OutOfRange::Negative { what, value, unit })
     }
 }
 
