@@ -121,21 +121,6 @@ pub(crate) fn between(
     }
 }
 
-/// The place where a function that rises with its argument turns positive, between two ends.
-///
-/// Two hundred halvings leave nothing between the ends that a double could tell apart.
-pub(crate) fn rising_root(mut low: f64, mut high: f64, function: impl Fn(f64) -> f64) -> f64 {
-    for _ in 0..200 {
-        let middle = 0.5 * (low + high);
-        if function(middle) < 0.0 {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    0.5 * (low + high)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -158,11 +143,5 @@ mod tests {
         assert!(positive("bore", f64::INFINITY, "m").is_err());
         assert!(between("bore", f64::NAN, (0.0, 1.0), "m").is_err());
         assert_eq!(between("bore", 1.0, (0.0, 1.0), "m"), Ok(1.0));
-    }
-
-    #[test]
-    fn the_root_of_a_rising_function() {
-        let root = rising_root(0.0, 2.0, |x| x * x - 2.0);
-        assert!((root - 2.0_f64.sqrt()).abs() < 1e-15);
     }
 }
