@@ -1,14 +1,14 @@
 //! How much new fluid a plan draws, at least and at most.
 
+use super::Builder;
 use super::needs::Needs;
 use super::ordered::Ordered;
-use super::{Builder, circuit_of};
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
 use crate::plan::{Kept, Shopping};
 use crate::request::Request;
 use crate::reservoir::DrawOff;
-use crate::scope::Scope;
+use crate::scope::{Scope, circuit_of};
 use bleedwright_network::{Bounds, Element, Finding, Network, ScrewId};
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::Volume;

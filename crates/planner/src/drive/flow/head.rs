@@ -1,6 +1,7 @@
 //! What weight adds to the driving pressure and what valves take from it.
 
 use super::fluid_state;
+use crate::corner::against;
 use crate::options::{Method, Options};
 use bleedwright_network::{Bounds, Element, Network, PartKind, ScrewId, ValveKind};
 use uom::si::f64::{Length, MassDensity, Pressure};
@@ -33,11 +34,7 @@ pub(crate) fn stated_height(network: &Network, screw: ScrewId) -> Option<Bounds<
     let (reservoir, _) = network.circuit(place.circuit?).compartment?;
     let upper = layout.reservoirs[reservoir].height?;
     let lower = network.height_of(network.cell(place.cell).owner)?;
-    Some(Bounds {
-        low: upper.low - lower.high,
-        nominal: upper.nominal - lower.nominal,
-        high: upper.high - lower.low,
-    })
+    Some(upper.zip(against(lower), |upper, lower| upper - lower))
 }
 
 /// What a column of the poured fluid weighs, as a pressure.
@@ -73,11 +70,7 @@ pub(super) fn head(
     let height = stated_height(network, screw).unwrap_or_else(assumed_height);
     let weight = height.map(|height| column(density, height));
     match method {
-        Method::Reverse => Bounds {
-            low: -weight.high,
-            nominal: -weight.nominal,
-            high: -weight.low,
-        },
+        Method::Reverse => against(weight).map(|weight| -weight),
         _ => weight,
     }
 }
@@ -103,7 +96,5 @@ pub(super) fn valves(network: &Network, method: Method, screw: ScrewId) -> Bound
             (ValveKind::Check, _) => valve.opens,
             _ => None,
         })
-        .fold(Bounds::exact(Pressure::default()), |sum, opens| {
-            sum.zip(opens, |sum, opens| sum + opens)
-        })
+        .sum()
 }
