@@ -142,11 +142,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 step.screws.iter().map(|screw| screw.circuit_id).collect();
             steps.push(StepOutcome {
                 number: step.number,
-                screws: step
-                    .screws
-                    .iter()
-                    .map(|screw| screw.screw.clone())
-                    .collect(),
+                screws: step.screw_names().collect(),
                 strokes: done.strokes,
                 out: ml(done.out_ml),
                 sucked_back: ml(done.back_ml),
@@ -244,7 +240,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                         self.advance(*circuit, way, part_ml, &mut done);
                     }
                     done.time += part_time;
-                    self.rise(part_time);
+                    rise(&mut self.system, &self.climbs, part_time);
                     self.strokes += 1;
                     self.note(step.number);
                 }
@@ -290,7 +286,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
         }
         let rest = self.parameters.release + self.parameters.pause;
         done.time += longest + rest;
-        self.rise(rest);
+        rise(&mut self.system, &self.climbs, rest);
         self.strokes += 1;
         self.note(step.number);
         Ok(())
@@ -347,12 +343,6 @@ impl<'a, 'n> Bleed<'a, 'n> {
         if spare_ml > 0.0 {
             self.hose.take(spare_ml, Direction::Out);
         }
-    }
-
-    /// Lets air climb in the lines that are wide enough and whose heights are
-    /// known.
-    fn rise(&mut self, pause: Time) {
-        rise(&mut self.system, &self.climbs, pause);
     }
 
     fn note(&mut self, step: usize) {
