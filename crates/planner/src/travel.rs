@@ -25,7 +25,7 @@ fn of_cylinder(network: &Network, circuit: CircuitId, share: Ratio) -> Bounds<Le
     };
     let (lever, play) = (cylinder.pedal_ratio.bounds, cylinder.free_play.bounds);
     let travel = |pick: fn(Bounds<Length>) -> Length, lever: Ratio| {
-        pedal_travel(lever, pick(stroke), share, pick(other), pick(play))
+        pedal_travel(lever, pick(stroke) * share, pick(other), pick(play))
     };
     Bounds {
         low: travel(|bounds| bounds.low, lever.low),
@@ -165,7 +165,7 @@ fn under_bar(network: &Network, open: &[CircuitId], share: Ratio) -> Option<Boun
     let whole = Ratio::new::<ratio>(1.0);
     let travel = |one: Length, other: Length, share: Ratio, lever: Ratio, play: Length| {
         let middle = one * share + other * (whole - share);
-        pedal_travel(lever, middle, whole, Length::default(), play)
+        pedal_travel(lever, middle, Length::default(), play)
     };
     let share = bar.share.bounds;
     let least = if one.low < other.low {

@@ -21,7 +21,7 @@ use bleedwright_planner::{
     shut_circuits,
 };
 use std::collections::{BTreeSet, HashMap, HashSet};
-use uom::si::f64::{Length, Ratio, Time, Volume};
+use uom::si::f64::{Length, Time, Volume};
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
@@ -296,13 +296,8 @@ impl<'a, 'n> Bleed<'a, 'n> {
     /// by its brakes, and by its air, which is squeezed to the pressure that is left in it.
     fn displaced(&self, circuit: CircuitId, piston: Length, are_both_open: bool) -> Volume {
         let chamber = self.network.chamber_of(circuit);
-        let whole = Ratio::new::<ratio>(1.0);
-        let full = stroke_displacement(
-            chamber.area().nominal,
-            piston,
-            whole,
-            chamber.cut_off.bounds.nominal,
-        );
+        let cut_off = chamber.cut_off.bounds.nominal;
+        let full = stroke_displacement(chamber.area().nominal, piston, cut_off);
         let Some(taken_up) = self.taken_up.get(&circuit).filter(|_| !are_both_open) else {
             return full;
         };

@@ -3,7 +3,7 @@
 mod head;
 mod run;
 
-pub(crate) use head::{assumed_height, stated_height, weight};
+pub(crate) use head::{assumed_height, stated_height, valve_at, weight};
 pub use run::{line_resistance, screw_loss};
 
 use super::pressure::driving;

@@ -3,7 +3,7 @@
 use super::fluid_state;
 use crate::corner::against;
 use crate::options::{Method, Options};
-use bleedwright_network::{Bounds, Element, Network, PartKind, ScrewId, ValveKind};
+use bleedwright_network::{Bounds, Element, Network, Part, PartKind, ScrewId, Valve, ValveKind};
 use uom::si::f64::{Length, MassDensity, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -80,21 +80,24 @@ pub(super) fn valves(network: &Network, method: Method, screw: ScrewId) -> Bound
     if method == Method::Pedal {
         return Bounds::exact(Pressure::default());
     }
-    network
-        .run(screw)
-        .iter()
-        .filter_map(|element| match element {
-            Element::Cell(cell) => network.part(network.cell(*cell).owner),
-            Element::Link(_) => None,
-        })
-        .filter_map(|part| match &part.kind {
-            PartKind::Valve(valve) => Some(valve),
-            _ => None,
-        })
-        .filter_map(|valve| match (valve.kind, method) {
+    let run = network.run(screw).into_iter();
+    run.filter_map(|element| valve_at(network, element))
+        .filter_map(|(_, valve)| match (valve.kind, method) {
             (ValveKind::Residual, Method::Reverse) => valve.holds,
             (ValveKind::Check, _) => valve.opens,
             _ => None,
         })
         .sum()
+}
+
+/// The valve that an element of a run is.
+pub(crate) fn valve_at(network: &Network, element: Element) -> Option<(&Part, &Valve)> {
+    let Element::Cell(cell) = element else {
+        return None;
+    };
+    let part = network.part(network.cell(cell).owner)?;
+    match &part.kind {
+        PartKind::Valve(valve) => Some((part, valve)),
+        _ => None,
+    }
 }
