@@ -187,7 +187,6 @@ pub(crate) fn viscosity_text(network: &Network, options: &Options) -> String {
     let standing = match (is_measured, viscosity.standing) {
         (true, _) if state.is_viscosity_extrapolated => "measured, beyond its points",
         (true, _) => "measured",
-        (false, Standing::Limit) => "a limit",
         (false, Standing::Typical) => "typical",
         (false, Standing::Guess) => "a guess",
     };
