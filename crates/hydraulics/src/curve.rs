@@ -4,6 +4,8 @@
 //! straight. Slopes are those of Fritsch and Butland (weighted harmonic means, which never overshoot); beyond the last
 //! place the root goes on as a straight line, which for a curve that falls ever faster asks for more and not for less.
 
+use crate::root::halved;
+
 /// Three Gauss nodes on 0 to 1 and their weights [Abramowitz1964](crate#sources), table 25.4.
 const GAUSS: [(f64, f64); 3] = [
     (0.112_701_665_379_258_31, 5.0 / 18.0),
@@ -129,16 +131,8 @@ impl Curve {
             let slope = self.slopes[i];
             return self.places[i] + (wanted - self.roots[i]) / slope;
         }
-        let (mut low, mut high) = (piece.start, piece.end);
-        for _ in 0..48 {
-            let middle = f64::midpoint(low, high);
-            if piece.fraction_at(middle) > fraction {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        high
+        let is_before = |place: f64| piece.fraction_at(place) > fraction;
+        halved([piece.start, piece.end], 48, is_before)[1]
     }
 
     /// The integral of the fraction from the first place to another one.

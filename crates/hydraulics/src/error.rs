@@ -1,25 +1,17 @@
 //! What can be wrong with the numbers given to the purge model.
 
+use crate::range::{OutOfRange, between, zero_or_more};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
-use uom::si::volume::{cubic_meter, milliliter};
+use uom::si::volume::cubic_meter;
 
 /// Why the purge model gives no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PurgeError {
-    /// A volume is negative, infinite or not a number, or the volumes of a run add up to more than can be held.
-    #[error("a volume must be finite and zero or more, found {volume_ml} ml")]
-    VolumeOutOfRange {
-        /// The volume found, in millilitres.
-        volume_ml: f64,
-    },
-    /// An old fraction lies outside 0 to 1.
-    #[error("an old fraction must lie between 0 and 1, found {fraction}")]
-    FractionOutOfRange {
-        /// The fraction found.
-        fraction: f64,
-    },
+    /// A volume or an old fraction cannot be, or the volumes of a run add up to more than can be held.
+    #[error(transparent)]
+    Number(#[from] OutOfRange),
     /// The residual asked for is not a share above nothing and below everything.
     #[error("the residual must lie above 0 and below 1, found {residual}")]
     ResidualOutOfRange {
@@ -45,26 +37,14 @@ pub enum PurgeError {
 }
 
 /// The volume in cubic metres, if it can be the contents of something.
-pub(crate) fn checked_m3(volume: Volume) -> Result<f64, PurgeError> {
-    let volume_m3 = volume.get::<cubic_meter>();
-    if volume_m3.is_finite() && volume_m3 >= 0.0 {
-        // An empty sum is a negative zero, which must not turn a quotient into negative infinity.
-        Ok(volume_m3 + 0.0)
-    } else {
-        Err(PurgeError::VolumeOutOfRange {
-            volume_ml: volume.get::<milliliter>(),
-        })
-    }
+pub(crate) fn checked_m3(volume: Volume) -> Result<f64, OutOfRange> {
+    // An empty sum is a negative zero, which must not turn a quotient into negative infinity.
+    zero_or_more("volume", volume.get::<cubic_meter>() + 0.0, "m3")
 }
 
 /// The fraction as a plain number, if it lies between nothing and everything.
-pub(crate) fn checked_fraction(fraction: Ratio) -> Result<f64, PurgeError> {
-    let fraction = fraction.get::<ratio>();
-    if (0.0..=1.0).contains(&fraction) {
-        Ok(fraction)
-    } else {
-        Err(PurgeError::FractionOutOfRange { fraction })
-    }
+pub(crate) fn checked_fraction(fraction: Ratio) -> Result<f64, OutOfRange> {
+    between("old fraction", fraction.get::<ratio>(), (0.0, 1.0), "")
 }
 
 /// The residual as a plain number, if it is one that a push can aim at.

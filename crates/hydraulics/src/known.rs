@@ -3,8 +3,6 @@
 /// How well a figure stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Standing {
-    /// A bound that a law or a standard prescribes. Real articles lie on one side of it, often far from it.
-    Limit,
     /// What was measured or is printed for articles of the kind.
     Typical,
     /// An assumption. Nothing published was found.
@@ -17,14 +15,12 @@ impl Standing {
     /// ```
     /// use bleedwright_hydraulics::Standing;
     ///
-    /// assert_eq!(Standing::Typical.weaker(Standing::Limit), Standing::Limit);
-    /// assert_eq!(Standing::Guess.weaker(Standing::Limit), Standing::Guess);
+    /// assert_eq!(Standing::Typical.weaker(Standing::Guess), Standing::Guess);
     /// ```
     #[must_use]
     pub fn weaker(self, other: Self) -> Self {
         match (self, other) {
             (Self::Guess, _) | (_, Self::Guess) => Self::Guess,
-            (Self::Limit, _) | (_, Self::Limit) => Self::Limit,
             (Self::Typical, Self::Typical) => Self::Typical,
         }
     }

@@ -16,6 +16,8 @@
 //! Beside a positive diagonal the matrix is antisymmetric, so elimination needs no pivots and is stable for every
 //! `z`. The unknowns `y_k` are called moments below: `y_k` is the mean of `c P_k` over the interval.
 
+use crate::root::falling_root;
+
 /// How many moments a signal keeps: polynomials of degree nine.
 pub(crate) const MOMENTS: usize = 10;
 
@@ -247,40 +249,6 @@ pub(crate) fn last_fall(moments: &Moments, level: f64) -> Option<f64> {
         right = left;
     }
     None
-}
-
-/// Where a function that is above zero at one place and not at a later one passes zero, from the later side.
-///
-/// False position with the Illinois correction [Ralston1978](crate#sources); it keeps the bracket, so it cannot run away.
-pub(crate) fn falling_root(mut low: f64, mut high: f64, function: impl Fn(f64) -> f64) -> f64 {
-    let (mut at_low, mut at_high) = (function(low), function(high));
-    let mut was_high = None;
-    for _ in 0..100 {
-        if high - low <= 1e-13 * high.abs().max(1.0) || at_low <= 0.0 || at_high >= 0.0 {
-            break;
-        }
-        let middle = (low + (high - low) * at_low / (at_low - at_high)).clamp(low, high);
-        let at_middle = function(middle);
-        let is_high = at_middle <= 0.0;
-        if is_high {
-            (high, at_high) = (middle, at_middle);
-        } else {
-            (low, at_low) = (middle, at_middle);
-        }
-        if at_middle.abs() <= 1e-13 {
-            return middle;
-        }
-        // An end that stays put twice is given less weight, so that the bracket closes from both sides.
-        if was_high == Some(is_high) {
-            if is_high {
-                at_low *= 0.5;
-            } else {
-                at_high *= 0.5;
-            }
-        }
-        was_high = Some(is_high);
-    }
-    high
 }
 
 #[cfg(test)]

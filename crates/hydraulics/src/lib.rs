@@ -1,6 +1,6 @@
 //! The physics of bleeding hydraulic brakes: pure functions, numbers in, numbers out.
 //!
-//! A figure that is not known exactly is a [`Known`], with bounds and with a [`Standing`]: a legal limit is not a
+//! A figure that is not known exactly is a [`Known`], with bounds and with a [`Standing`]: a guess is not a
 //! typical value. An equation outside its range answers with [`OutOfRange`] or says so in its result.
 //!
 //! Every equation is documented in the same order: what it is, formula, symbols with units, range of validity,
@@ -41,6 +41,7 @@
 //! Figures and refusals:
 //!
 //! - `known`: a figure with its bounds and its standing
+//! - `root`: where a function passes zero
 //! - `error`, `range`: what can be wrong with the numbers given: to the purge model, to the other equations
 //!
 //! # Sources
@@ -49,7 +50,7 @@
 //! uses:
 //!
 //! \[ASTMD341\], \[Abramowitz1964\], \[Avila2011\], \[Bretherton1961\], \[Bronshtein2007\], \[Dagan1982\],
-//! \[Danckwerts1953\], \[FMVSS106\], \[FMVSS116\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\],
+//! \[Danckwerts1953\], \[Dowell1971\], \[FMVSS106\], \[FMVSS116\], \[Hairer1996\], \[ISO2533\], \[ISO4925\], \[Langhaar1942\],
 //! \[Lasaint1974\], \[Levenspiel1999\], \[Limpert2011\], \[Marcotte2024\], \[Merritt1967\], \[Ralston1978\],
 //! \[Rosen1924\], \[Sampson1891\], \[Shah1978\], \[Steinebach1995\], \[Timoshenko1970\], \[Tinney1967\],
 //! \[Viana2003\], \[White2006\], \[White2011\], \[Zukoski1966\].
@@ -91,6 +92,7 @@ mod pace;
 pub mod pipe;
 mod range;
 mod resistance;
+mod root;
 pub mod screw;
 mod side_by_side;
 pub mod stroke;
@@ -106,6 +108,7 @@ pub use laminar::laminar_theta_for;
 pub use mixing::fully_mixed_theta_for;
 pub use range::OutOfRange;
 pub use resistance::HydraulicResistance;
+pub use root::rising_root;
 pub use side_by_side::{Branch, effective_resistance};
 pub use tank::Tank;
 pub use tube::{Segment, Tube};

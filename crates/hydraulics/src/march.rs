@@ -6,6 +6,7 @@
 //! small elimination for each cavity, whatever their number.
 
 use crate::curve::Piece;
+use crate::error::PurgeError;
 use crate::legendre::{self, Moments};
 use crate::outflow::Outflow;
 use crate::pace::Pace;
@@ -46,7 +47,7 @@ impl Shape {
     fn at(self, pushed_m3: f64) -> f64 {
         match self {
             Self::Constant(value) => value,
-            Self::Falling { reach_m3, lead_m3 } => falling(reach_m3, lead_m3, pushed_m3),
+            Self::Falling { reach_m3, lead_m3 } => (reach_m3 / (pushed_m3 + lead_m3)).powi(2),
             Self::Piece {
                 piece,
                 lead_m3,
@@ -58,20 +59,9 @@ impl Shape {
     fn over(self, start_m3: f64, width_m3: f64) -> Moments {
         match self {
             Self::Constant(value) => legendre::constant(value),
-            Self::Falling { reach_m3, lead_m3 } => {
-                legendre::project(start_m3, width_m3, |pushed_m3| {
-                    falling(reach_m3, lead_m3, pushed_m3)
-                })
-            }
-            Self::Piece { .. } => {
-                legendre::project(start_m3, width_m3, |pushed_m3| self.at(pushed_m3))
-            }
+            _ => legendre::project(start_m3, width_m3, |pushed_m3| self.at(pushed_m3)),
         }
     }
-}
-
-fn falling(reach_m3: f64, lead_m3: f64, pushed_m3: f64) -> f64 {
-    (reach_m3 / (pushed_m3 + lead_m3)).powi(2)
 }
 
 /// The stretches of a tube's outflow, in order; the last one has no end.
@@ -131,12 +121,6 @@ pub(crate) fn stretches(tube: &Tube) -> impl Iterator<Item = Stretch> + '_ {
                 is_longer && stretch.end_m3 >= first_new_m3
             }
         })
-}
-
-/// The push was not brought to its end within the limit of intervals.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct OutOfSteps {
-    pub(crate) steps: usize,
 }
 
 /// Cavities in the order in which the tube's outflow passes them.
@@ -203,7 +187,7 @@ impl March {
         &mut self,
         outflow: &Outflow<'_>,
         target_m3: f64,
-    ) -> Result<(), OutOfSteps> {
+    ) -> Result<(), PurgeError> {
         for stretch in outflow.stretches() {
             self.enter(stretch);
             let end_m3 = stretch.end_m3.min(target_m3);
@@ -229,7 +213,7 @@ impl March {
         &mut self,
         outflow: &Outflow<'_>,
         level: f64,
-    ) -> Result<f64, OutOfSteps> {
+    ) -> Result<f64, PurgeError> {
         let mut last_fall_m3 = 0.0;
         for stretch in outflow.stretches() {
             self.enter(stretch);
@@ -256,7 +240,7 @@ impl March {
                 }
             }
         }
-        Err(OutOfSteps { steps: self.steps })
+        Err(PurgeError::NotSettled { steps: self.steps })
     }
 
     fn enter(&mut self, stretch: Stretch) {
@@ -273,10 +257,10 @@ impl March {
     }
 
     /// Makes one interval that ends at the limit or before.
-    fn step(&mut self, shape: Shape, limit_m3: f64) -> Result<Interval, OutOfSteps> {
+    fn step(&mut self, shape: Shape, limit_m3: f64) -> Result<Interval, PurgeError> {
         loop {
             if self.steps >= STEP_LIMIT {
-                return Err(OutOfSteps { steps: self.steps });
+                return Err(PurgeError::NotSettled { steps: self.steps });
             }
             self.steps += 1;
             let trial = self.pace.trial(self.pushed_m3, limit_m3);

@@ -6,8 +6,7 @@
 //! contents full mixing can ask for more, because less of the fluid gets through on the axis all the way.
 
 use crate::error::{PurgeError, checked_m3, checked_residual};
-use crate::legendre::falling_root;
-use std::collections::VecDeque;
+use crate::root::falling_root;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 
@@ -84,49 +83,32 @@ fn scales(piece_contents: &[Volume]) -> Result<Vec<f64>, PurgeError> {
             pieces_m3.push(contents_m3);
         }
     }
-    pieces_m3.sort_by(f64::total_cmp);
-    let total_m3: f64 = pieces_m3.iter().sum();
+    pieces_m3.sort_by(|a, b| b.total_cmp(a));
+    let total_m3: f64 = pieces_m3.iter().rev().sum();
     checked_m3(Volume {
         value: total_m3,
         ..Volume::default()
     })?;
     let mut scales = merge_smallest(pieces_m3);
-    scales.sort_by(|a, b| b.total_cmp(a));
     for scale in &mut scales {
         *scale *= 0.5 / total_m3;
     }
     Ok(scales)
 }
 
-/// Merges the two smallest until few are left. Merged pieces come out in rising order, so two queues suffice.
-fn merge_smallest(rising: Vec<f64>) -> Vec<f64> {
-    let mut single = VecDeque::from(rising);
-    let mut merged: VecDeque<f64> = VecDeque::new();
-    let pop_smallest = |single: &mut VecDeque<f64>, merged: &mut VecDeque<f64>| {
-        let takes_merged = match (single.front(), merged.front()) {
-            (Some(one), Some(other)) => other < one,
-            (None, _) => true,
-            (_, None) => false,
-        };
-        if takes_merged {
-            merged.pop_front()
-        } else {
-            single.pop_front()
-        }
-        .unwrap_or(0.0)
-    };
-    while single.len() + merged.len() > PIECES {
-        let sum = pop_smallest(&mut single, &mut merged) + pop_smallest(&mut single, &mut merged);
-        merged.push_back(sum);
+/// Merges the two smallest until few are left.
+fn merge_smallest(mut falling: Vec<f64>) -> Vec<f64> {
+    while falling.len() > PIECES
+        && let (Some(one), Some(other)) = (falling.pop(), falling.pop())
+    {
+        let place = falling.partition_point(|&piece| piece > one + other);
+        falling.insert(place, one + other);
     }
-    single.into_iter().chain(merged).collect()
+    falling
 }
 
 /// The old fraction at a push, in multiples of the contents.
 fn fraction_at(scales: &[f64], theta: f64) -> f64 {
-    if scales.is_empty() {
-        return 0.0;
-    }
     // The scales add up to one half; what a piece takes beyond its own half is what is convolved.
     let beyond = theta - 0.5;
     if beyond <= 0.0 {
@@ -289,15 +271,8 @@ mod tests {
     }
 
     #[test]
-    fn full_mixing_asks_for_more_at_short_pushes_and_for_less_at_long_ones() {
-        let unmixed = |residual: f64| 0.5 / residual.sqrt();
-        assert!(theta_for(&[20.0, 20.0], 0.25) > unmixed(0.25));
-        assert!(theta_for(&[20.0, 20.0], 0.05) < unmixed(0.05));
-    }
-
-    #[test]
     fn merging_keeps_the_contents_and_the_balance() {
-        let merged = merge_smallest((1..=100).map(f64::from).collect());
+        let merged = merge_smallest((1..=100).rev().map(f64::from).collect());
         assert_eq!(merged.len(), PIECES);
         assert!((merged.iter().sum::<f64>() - 5050.0).abs() < 1e-9);
         let largest = merged.iter().copied().fold(0.0, f64::max);

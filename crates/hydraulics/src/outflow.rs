@@ -3,14 +3,15 @@
 use crate::curve::Curve;
 use crate::diffusion::Diffusion;
 use crate::march::{Shape, Stretch, stretches};
-use crate::tube::Tube;
+use crate::tube::{Mark, Tube};
+use std::cell::OnceCell;
 
 /// What leaves a tube.
 pub(crate) enum Outflow<'a> {
     /// Streamlines keep their fluid: the rule of [`crate::tube`].
     Kept(&'a Tube),
     /// The same with diffusion across the bore.
-    Diffused(Diffused<'a>),
+    Diffused(&'a Tube, Diffused),
     /// The flow is mixed at the joints: a curve over the push in cubic metres.
     Mixed(Curve),
 }
@@ -21,12 +22,12 @@ pub(crate) enum Outflow<'a> {
 /// what lies behind part `d` at the push `v`. Diffusion gives each of these the outflow of a diffused fresh tube, with
 /// the share of `tau` that its contents are of the whole. For a run without history this is the equation itself; with
 /// history it is an estimate, since what diffused during earlier pushes is taken from that one tube.
-pub(crate) struct Diffused<'a> {
-    tube: &'a Tube,
-    diffusion: Diffusion,
+pub(crate) struct Diffused {
+    marks: Vec<(Mark, OnceCell<Option<Curve>>)>,
+    contents_m3: f64,
+    /// Of a whole run that holds so much, of which these marks may be the first.
+    diffusion: (Diffusion, f64),
     whole: Curve,
-    /// The most that any share of the run can give at one `theta`; none where there is one part only.
-    most: Option<Curve>,
 }
 
 impl<'a> Outflow<'a> {
@@ -34,18 +35,14 @@ impl<'a> Outflow<'a> {
         if diffusion.is_none() || tube.contents_m3() <= 0.0 {
             return Self::Kept(tube);
         }
-        Self::Diffused(Diffused {
-            tube,
-            diffusion,
-            whole: diffusion.curve(),
-            most: (tube.marks().len() > 1).then(|| diffusion.or_less().curve()),
-        })
+        let marks = tube.marks().iter().copied();
+        Self::Diffused(tube, Diffused::new(marks, diffusion, tube.contents_m3()))
     }
 
     pub(crate) fn stretches(&self) -> Box<dyn Iterator<Item = Stretch> + '_> {
         match self {
             Self::Kept(tube) => Box::new(stretches(tube)),
-            Self::Diffused(diffused) => Box::new(diffused.stretches()),
+            Self::Diffused(tube, diffused) => Box::new(diffused.stretches(tube)),
             Self::Mixed(curve) => Box::new(mixed_stretches(curve)),
         }
     }
@@ -53,7 +50,7 @@ impl<'a> Outflow<'a> {
     pub(crate) fn fraction_at(&self, pushed_m3: f64) -> f64 {
         match self {
             Self::Kept(tube) => tube.fraction_at(pushed_m3),
-            Self::Diffused(diffused) => diffused.fraction_at(pushed_m3),
+            Self::Diffused(_, diffused) => diffused.fraction_at(pushed_m3),
             Self::Mixed(curve) => curve.fraction_at(pushed_m3),
         }
     }
@@ -62,67 +59,78 @@ impl<'a> Outflow<'a> {
     pub(crate) fn push_m3(&self, level: f64) -> f64 {
         match self {
             Self::Kept(tube) => tube.push_m3(level),
-            Self::Diffused(diffused) => diffused.push_m3(level),
+            Self::Diffused(_, diffused) => diffused.push_m3(level),
             Self::Mixed(curve) if curve.fraction_at(0.0) <= level => 0.0,
             Self::Mixed(curve) => curve.place_for(level),
         }
     }
 }
 
-impl Diffused<'_> {
-    fn total_m3(&self) -> f64 {
-        self.tube.contents_m3()
+impl Diffused {
+    /// The parts that these marks end, nearest to the chamber first, of a run that holds so much in all.
+    pub(crate) fn new(
+        marks: impl Iterator<Item = Mark>,
+        diffusion: Diffusion,
+        run_m3: f64,
+    ) -> Self {
+        let marks: Vec<_> = marks.map(|mark| (mark, OnceCell::new())).collect();
+        let contents_m3 = marks.last().map_or(0.0, |(mark, _)| mark.reach_m3);
+        Self {
+            marks,
+            contents_m3,
+            diffusion: (diffusion, run_m3),
+            whole: diffusion.share(contents_m3 / run_m3).curve(),
+        }
     }
 
-    /// What lies behind a mark: its contents and its curve.
-    fn behind(&self, reach_m3: f64) -> Option<(f64, Curve)> {
-        let beyond_m3 = self.total_m3() - reach_m3;
-        let share = beyond_m3 / self.total_m3();
-        (beyond_m3 > 0.0).then(|| (beyond_m3, self.diffusion.share(share).curve()))
+    /// The least that the rule allows: for each mark, what is asked of the whole `together` with what went through it
+    /// before, or where that is more what is asked of what lies behind it, by its curve and its contents.
+    fn least(
+        &self,
+        of_whole: f64,
+        together: impl Fn(f64) -> f64,
+        beyond: impl Fn(&Curve, f64) -> f64,
+    ) -> f64 {
+        let (diffusion, run_m3) = self.diffusion;
+        self.marks.iter().fold(of_whole, |least, (mark, behind)| {
+            let together = together(mark.pushed_m3);
+            if together >= least {
+                return least;
+            }
+            let beyond_m3 = self.contents_m3 - mark.reach_m3;
+            let behind = behind.get_or_init(|| {
+                (beyond_m3 > 0.0).then(|| diffusion.share(beyond_m3 / run_m3).curve())
+            });
+            let beyond = (behind.as_ref()).map_or(0.0, |curve| beyond(curve, beyond_m3));
+            least.min(together.max(beyond))
+        })
     }
 
-    fn fraction_at(&self, pushed_m3: f64) -> f64 {
-        let total_m3 = self.total_m3();
-        let whole = |pushed_m3: f64| self.whole.fraction_at(pushed_m3 / total_m3);
-        self.tube
-            .marks()
-            .iter()
-            .fold(whole(pushed_m3), |least, mark| {
-                let together = whole(pushed_m3 + mark.pushed_m3);
-                if together >= least {
-                    return least;
-                }
-                let beyond = self
-                    .behind(mark.reach_m3)
-                    .map_or(0.0, |(beyond_m3, curve)| {
-                        curve.fraction_at(pushed_m3 / beyond_m3)
-                    });
-                least.min(together.max(beyond))
-            })
+    pub(crate) fn fraction_at(&self, pushed_m3: f64) -> f64 {
+        let whole = |pushed_m3: f64| self.whole.fraction_at(pushed_m3 / self.contents_m3);
+        self.least(
+            whole(pushed_m3),
+            |before_m3| whole(pushed_m3 + before_m3),
+            |curve, beyond_m3| curve.fraction_at(pushed_m3 / beyond_m3),
+        )
     }
 
     fn push_m3(&self, level: f64) -> f64 {
-        let whole_m3 = self.whole.place_for(level) * self.total_m3();
-        self.tube
-            .marks()
-            .iter()
-            .fold(whole_m3, |least, mark| {
-                let together = whole_m3 - mark.pushed_m3;
-                if together >= least {
-                    return least;
-                }
-                let beyond = self
-                    .behind(mark.reach_m3)
-                    .map_or(0.0, |(beyond_m3, curve)| curve.place_for(level) * beyond_m3);
-                least.min(together.max(beyond))
-            })
-            .max(0.0)
+        let whole_m3 = self.whole.place_for(level) * self.contents_m3;
+        self.least(
+            whole_m3,
+            |before_m3| whole_m3 - before_m3,
+            |curve, beyond_m3| curve.place_for(level) * beyond_m3,
+        )
+        .max(0.0)
     }
 
-    fn stretches(&self) -> impl Iterator<Item = Stretch> + '_ {
-        let total_m3 = self.total_m3();
+    fn stretches<'s>(&'s self, tube: &'s Tube) -> impl Iterator<Item = Stretch> + 's {
+        let (diffusion, total_m3) = self.diffusion;
+        // The most that any share of the run can give at one `theta`; nothing where there is one part only.
+        let most = (self.marks.len() > 1).then(|| diffusion.or_less().curve());
         let mut start_m3 = 0.0;
-        stretches(self.tube).flat_map(move |stretch| {
+        stretches(tube).flat_map(move |stretch| {
             let from_m3 = start_m3;
             start_m3 = stretch.end_m3;
             let Shape::Falling { reach_m3, lead_m3 } = stretch.shape else {
@@ -131,7 +139,7 @@ impl Diffused<'_> {
             let scale_m3 = 2.0 * reach_m3;
             let own;
             let curve = if scale_m3 < total_m3 {
-                own = self.diffusion.share(scale_m3 / total_m3).curve();
+                own = diffusion.share(scale_m3 / total_m3).curve();
                 &own
             } else {
                 &self.whole
@@ -140,7 +148,7 @@ impl Diffused<'_> {
             for piece in curve.pieces_from((from_m3 + lead_m3) / scale_m3) {
                 let end_m3 = (piece.end * scale_m3 - lead_m3).min(stretch.end_m3);
                 // What comes later may diffuse otherwise and jump up; the last stretch only falls.
-                let later = match &self.most {
+                let later = match &most {
                     Some(most) if stretch.end_m3.is_finite() => {
                         most.fraction_at((end_m3 + lead_m3) / scale_m3)
                     }

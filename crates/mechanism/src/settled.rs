@@ -86,7 +86,8 @@ impl TakenUp {
 }
 
 impl SettledChamber {
-    pub(crate) fn new(chamber: &PedalChamber, choice: &Choice, medium: Medium) -> Self {
+    /// A chamber with one choice of the unknowns.
+    pub fn new(chamber: &PedalChamber, choice: &Choice, medium: Medium) -> Self {
         let mut zones: Vec<SettledZone> = Vec::with_capacity(chamber.zones.len());
         for zone in &chamber.zones {
             let before = zone.behind.map_or(0.0, |behind| zones[behind].rest_bar);

@@ -195,7 +195,7 @@ impl Case {
             bulk_modulus_bar: self.bulk_modulus_bar.at(choice),
             polytropic_index: 1.0,
         };
-        self.chamber.settle(choice, medium)
+        SettledChamber::new(&self.chamber, choice, medium)
     }
 
     /// The pressure that is left in the shut circuit. The springs and seals of two cylinders need not go together.

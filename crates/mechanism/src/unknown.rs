@@ -112,12 +112,7 @@ impl Range {
     /// The same, each figure multiplied.
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
-        Self {
-            low: self.low * factor,
-            nominal: self.nominal * factor,
-            high: self.high * factor,
-            unknown: self.unknown,
-        }
+        self.times_each([factor; 3])
     }
 
     /// The same, each figure multiplied by its own.

@@ -1,7 +1,7 @@
 //! Where the pistons come to rest under a force: the balance of every piston, with its stop.
 
 use crate::mechanism::SettledMechanism;
-use crate::root::rising_root;
+use bleedwright_hydraulics::rising_root;
 use bleedwright_mechanism::{AirPocket, N_PER_BAR_MM2, SettledChamber, of_chamber};
 
 /// Cubic millimetres in a millilitre.

@@ -2,9 +2,9 @@
 
 use crate::mechanism::Mechanism;
 use crate::profile::{Fit, Profile, Surroundings};
-use crate::root::rising_root;
 use crate::tangent::PlainReading;
 use crate::whereabouts::Whereabouts;
+use bleedwright_hydraulics::rising_root;
 use bleedwright_network::Bounds;
 use uom::si::f64::{Force, Length, Volume};
 use uom::si::force::newton;

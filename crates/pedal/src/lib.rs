@@ -49,7 +49,7 @@
 //!
 //! - `assessment`: all that is asked of a pedal, answered as plain data; the entrance
 //! - `mechanism`: lever, booster and cylinders of a control, with bounds, and with one choice of the unknowns
-//! - `equilibrium`, `root`: where the pistons rest under a force, stops and lost circuits included; the search behind it
+//! - `equilibrium`: where the pistons rest under a force, stops and lost circuits included
 //! - `feel`, `output`: travel, pressures and what takes up the fluid; the numbers read off a press, and their corners
 //! - `push`: pushes that nobody measured
 //! - `estimate`: the air that measured travels imply, best amount and bounds
@@ -66,7 +66,7 @@
 //! The keys in square brackets stand with their full references in `docs/references.md`. The keys that this crate
 //! uses:
 //!
-//! \[CFR570\], \[Dowell1971\], \[FMVSS106\], \[Gelb1974\], \[Limpert2011\], \[Merritt1967\],
+//! \[CFR570\], \[FMVSS106\], \[Gelb1974\], \[Limpert2011\], \[Merritt1967\],
 //! \[Pawitan2001\], \[TB9-2300-426\], \[Timoshenko1970\].
 
 mod assessment;
@@ -79,7 +79,6 @@ mod output;
 mod profile;
 mod push;
 mod remaining;
-mod root;
 mod sizing;
 mod symptom;
 mod tangent;

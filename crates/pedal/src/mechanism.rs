@@ -216,7 +216,7 @@ impl SettledMechanism {
                     cylinder
                         .chambers
                         .iter()
-                        .map(|chamber| chamber.settle(choice, medium))
+                        .map(|chamber| SettledChamber::new(chamber, choice, medium))
                         .collect()
                 })
                 .collect(),

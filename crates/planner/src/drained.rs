@@ -1,5 +1,6 @@
 //! What ran out when the system was opened.
 
+use crate::drive::valve_at;
 use crate::options::Purpose;
 use crate::request::{Request, Target, cell_below};
 use bleedwright_network::{
@@ -208,10 +209,8 @@ fn is_union(network: &Network, cell: CellId) -> bool {
 }
 
 fn is_residual(network: &Network, cell: CellId) -> bool {
-    let part = network.part(network.cell(cell).owner);
-    part.is_some_and(
-        |part| matches!(&part.kind, PartKind::Valve(valve) if valve.kind == ValveKind::Residual),
-    )
+    valve_at(network, Element::Cell(cell))
+        .is_some_and(|(_, valve)| valve.kind == ValveKind::Residual)
 }
 
 /// Everything below a cell, itself included, that no clamp or plug protects.

@@ -1,15 +1,15 @@
 //! What the heights on the way to a screw mean for a job.
 
 use crate::bubble::Bubbles;
-use crate::drive::{SteadyFlow, stated_height, weight};
+use crate::drive::{SteadyFlow, stated_height, valve_at, weight};
 use crate::options::{Method, Purpose};
 use crate::plan::{AboveFluid, HeldBack, HighPointOnWay, Verdict};
 use crate::request::Request;
 use crate::scope::Scope;
 use crate::sheet::pressure_stores;
 use bleedwright_network::{
-    CircuitId, Code, Element, Finding, HighPoint, HighPoints, Judged, Lower, Network, PartKind,
-    Place, ScrewId, Spot, Valve, ValveKind,
+    CircuitId, Code, Finding, HighPoint, HighPoints, Judged, Lower, Network, PartKind, Place,
+    ScrewId, Spot, Valve, ValveKind,
 };
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::{Length, Pressure};
@@ -285,14 +285,8 @@ pub(crate) fn above_fluid(request: &Request<'_>, screw: ScrewId) -> Option<Above
 /// The residual valve on the way to a screw, the last one if there are several.
 fn residual_valve(network: &Network, screw: ScrewId) -> Option<(&str, &Valve)> {
     let run = network.run(screw).into_iter().rev();
-    run.filter_map(|element| match element {
-        Element::Cell(cell) => network.part(network.cell(cell).owner),
-        Element::Link(_) => None,
-    })
-    .find_map(|part| match &part.kind {
-        PartKind::Valve(valve) if valve.kind == ValveKind::Residual => {
-            Some((part.id.as_str(), valve))
-        }
-        _ => None,
+    let mut valves = run.filter_map(|element| valve_at(network, element));
+    valves.find_map(|(part, valve)| {
+        (valve.kind == ValveKind::Residual).then_some((part.id.as_str(), valve))
     })
 }

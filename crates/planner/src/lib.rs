@@ -35,6 +35,7 @@
 //! - `heights`: high points on the way, gravity over them, screws above what feeds them
 //! - `volumes`, `spread`: contents, and where their spread comes from
 //! - `figure`, `worth`: the figures that may have a range; what measuring one narrows
+//! - `corner`: at which of its three values a figure is taken
 //! - `threads`: two jobs at once
 //!
 //! The work:
@@ -56,6 +57,7 @@ mod amount;
 mod bubble;
 mod build;
 mod certainty;
+mod corner;
 mod drained;
 mod drive;
 mod examine;

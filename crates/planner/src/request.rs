@@ -1,15 +1,14 @@
 //! The options with their names looked up in the network.
 
+mod lookup;
 mod replaced;
 
 use crate::options::{Options, TEMPERATURES_DEGC};
 use bleedwright_network::{
-    CellId, CircuitId, Code, Element, Finding, LinkId, Network, PartKind, Place, ScrewId,
-    most_visits, suggest,
+    CellId, CircuitId, Code, Element, Finding, LinkId, Network, Place, ScrewId, most_visits,
 };
-use replaced::{new_unit_unsaid, opens_nothing, said_both, state_said};
-use std::cell::LazyCell;
-use std::collections::{BTreeSet, HashMap};
+use lookup::{Lookup, screws_by_name};
+use std::collections::BTreeSet;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Something of the layout that an option names.
@@ -72,11 +71,7 @@ impl<'n> Request<'n> {
         options: &'n Options,
         findings: &mut Vec<Finding>,
     ) -> Self {
-        let mut look = Lookup {
-            network,
-            names: LazyCell::new(Box::new(|| Names::new(network))),
-            findings,
-        };
+        let mut look = Lookup { network, findings };
         let clamped = look.clamped(&options.clamped);
         let (replaced, [dry_units, filled_units]) = look.replaced(&options.replaced);
         let mut opened = look.targets("--opened", &options.opened);
@@ -105,10 +100,9 @@ impl<'n> Request<'n> {
                 .map(|names| look.screws("--order", names)),
             // Unknown names in the maker's order are findings of the layout.
             maker_order: network.layout().maker_order.as_ref().map(|names| {
-                names
-                    .iter()
-                    .filter_map(|name| look.names.screws.get(name.as_str()).copied())
-                    .collect()
+                let screws = screws_by_name(network);
+                let known = names.iter().filter_map(|name| screws.get(name.as_str()));
+                known.copied().collect()
             }),
             skip: look.screws("--skip", &options.skip).into_iter().collect(),
             done: look.screws("--done", &options.done).into_iter().collect(),
@@ -198,206 +192,6 @@ impl<'n> Request<'n> {
                 .collect(),
             Target::Reservoir(_) => Vec::new(),
         }
-    }
-}
-
-/// Every name an option may use.
-struct Names<'n> {
-    /// A line may carry the name of a part: then both are meant.
-    targets: HashMap<&'n str, Vec<Target>>,
-    screws: HashMap<&'n str, ScrewId>,
-}
-
-impl<'n> Names<'n> {
-    fn new(network: &'n Network) -> Self {
-        let layout = network.layout();
-        let mut targets: HashMap<&str, Vec<Target>> = HashMap::new();
-        let mut add = |name: &'n str, target| targets.entry(name).or_default().push(target);
-        for (index, line) in layout.lines.iter().enumerate() {
-            add(line.id.as_str(), Target::Line(index));
-        }
-        for (index, reservoir) in layout.reservoirs.iter().enumerate() {
-            add(reservoir.id.as_str(), Target::Reservoir(index));
-        }
-        for (index, cylinder) in layout.cylinders.iter().enumerate() {
-            add(cylinder.id.as_str(), Target::Cylinder(index));
-        }
-        for (index, part) in layout.parts.iter().enumerate() {
-            add(part.id.as_str(), Target::Part(index));
-        }
-        let screws = network
-            .screws()
-            .map(|(id, _)| (network.screw(id).id.as_str(), id))
-            .collect();
-        Self { targets, screws }
-    }
-}
-
-struct Lookup<'n, 'f> {
-    network: &'n Network,
-    /// Gathered for the first option that names anything: most name nothing.
-    names: LazyCell<Names<'n>, Box<dyn FnOnce() -> Names<'n> + 'n>>,
-    findings: &'f mut Vec<Finding>,
-}
-
-impl Lookup<'_, '_> {
-    fn targets(&mut self, option: &'static str, names: &[String]) -> Vec<Target> {
-        let mut found = Vec::new();
-        for name in names {
-            if let Some(targets) = self.names.targets.get(name.as_str()) {
-                found.extend(targets.iter().cloned());
-                continue;
-            }
-            if let Some(screw) = self.names.screws.get(name.as_str()) {
-                let network = self.network;
-                let part = network.cell_name(network.screw_place(*screw).cell);
-                self.findings.push(Finding::new(
-                    Code::OptionName,
-                    Place::Option(option),
-                    format!("`{option}` names the bleed screw `{name}`, not a part or a line"),
-                    format!("name the part that it is on: `{part}`"),
-                ));
-                continue;
-            }
-            if let Some(finding) = opens_nothing(option, name) {
-                self.findings.push(finding);
-                continue;
-            }
-            let mut known: Vec<&str> = self.names.targets.keys().copied().collect();
-            known.sort_unstable();
-            self.unknown(option, name, "part or line", &known);
-        }
-        found
-    }
-
-    /// What is new, and which of it are anti-lock units that came dry, and filled.
-    fn replaced(&mut self, names: &[String]) -> (Vec<Target>, [BTreeSet<usize>; 2]) {
-        let layout = self.network.layout();
-        let (mut replaced, mut dry, mut filled) = (Vec::new(), BTreeSet::new(), BTreeSet::new());
-        for given in names {
-            // A name of the layout may hold the sign itself.
-            let is_name = self.names.targets.contains_key(given.as_str());
-            let (name, said) = match state_said(given) {
-                Some((name, said)) if !is_name => (name, Some(said)),
-                _ => (given.as_str(), None),
-            };
-            for target in self.targets("--replaced", &[name.to_owned()]) {
-                let unit = match target {
-                    Target::Part(part) => {
-                        let kind = &layout.parts[part].kind;
-                        matches!(kind, PartKind::AntiLock { .. }).then_some(part)
-                    }
-                    _ => None,
-                };
-                match new_unit_unsaid(name, unit.is_some(), said) {
-                    Ok(came_filled) if came_filled => filled.extend(unit),
-                    Ok(_) => dry.extend(unit),
-                    Err(finding) => self.findings.push(*finding),
-                }
-                replaced.push(target);
-            }
-        }
-        for unit in dry.intersection(&filled) {
-            self.findings.push(said_both(&layout.parts[*unit].id));
-        }
-        (replaced, [dry, filled])
-    }
-
-    fn screws(&mut self, option: &'static str, names: &[String]) -> Vec<ScrewId> {
-        names
-            .iter()
-            .filter_map(|name| {
-                let screw = self.names.screws.get(name.as_str()).copied();
-                if screw.is_none() {
-                    let mut known: Vec<&str> = self.names.screws.keys().copied().collect();
-                    known.sort_unstable();
-                    self.unknown(option, name, "bleed screw", &known);
-                }
-                screw
-            })
-            .collect()
-    }
-
-    fn circuit(&mut self, name: &str) -> Option<CircuitId> {
-        let network = self.network;
-        let found = network
-            .circuits()
-            .find(|(_, circuit)| circuit.name == name)
-            .map(|(id, _)| id);
-        if found.is_none() {
-            let known: Vec<&str> = network
-                .circuits()
-                .map(|(_, circuit)| circuit.name.as_str())
-                .collect();
-            self.unknown("--circuit-first", name, "circuit", &known);
-        }
-        found
-    }
-
-    fn dry_circuits(&mut self, names: &[String]) -> BTreeSet<CircuitId> {
-        let network = self.network;
-        let mut dry = BTreeSet::new();
-        for name in names {
-            let mut known = Vec::new();
-            let mut is_known = false;
-            for (r, reservoir) in network.layout().reservoirs.iter().enumerate() {
-                for (c, compartment) in reservoir.compartments.iter().enumerate() {
-                    known.push(compartment.id.as_str());
-                    let full = format!("{}.{}", reservoir.id, compartment.id);
-                    if compartment.id == *name || full == *name {
-                        is_known = true;
-                        dry.extend(
-                            network
-                                .circuits()
-                                .filter(|(_, circuit)| circuit.compartment == Some((r, c)))
-                                .map(|(id, _)| id),
-                        );
-                    }
-                }
-            }
-            if !is_known {
-                self.unknown("--ran-dry", name, "reservoir compartment", &known);
-            }
-        }
-        dry
-    }
-
-    fn clamped(&mut self, names: &[String]) -> BTreeSet<LinkId> {
-        let network = self.network;
-        let lines = &network.layout().lines;
-        let mut clamped = BTreeSet::new();
-        for name in names {
-            let Some(index) = lines.iter().position(|line| line.id == *name) else {
-                let known: Vec<&str> = lines.iter().map(|line| line.id.as_str()).collect();
-                self.unknown("--clamped", name, "line", &known);
-                continue;
-            };
-            if lines[index].may_be_clamped() {
-                clamped.extend(network.link_of_line(index));
-            } else {
-                self.findings.push(
-                    Finding::new(
-                        Code::CannotClamp,
-                        Place::Option("--clamped"),
-                        format!("`{name}` must not be clamped"),
-                        "a clamp kinks a pipe and cuts a braided hose: leave it out and take the \
-                         line for drained; a rubber hose is marked `material: rubber`",
-                    )
-                    .allowing("rubber hoses")
-                    .also_at(Place::item("lines", index).field("kind"), "this line"),
-                );
-            }
-        }
-        clamped
-    }
-
-    fn unknown(&mut self, option: &'static str, name: &str, what: &str, known: &[&str]) {
-        self.findings.push(Finding::new(
-            Code::OptionName,
-            Place::Option(option),
-            format!("`{option}` names `{name}`, but no {what} has that name"),
-            suggest(name, known),
-        ));
     }
 }
 

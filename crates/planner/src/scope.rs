@@ -203,3 +203,10 @@ fn runs_too_long(network: &Network, scope: &Scope) -> Option<Finding> {
         ))
     })
 }
+
+pub(crate) fn circuit_of(network: &Network, screw: ScrewId) -> CircuitId {
+    network
+        .screw_place(screw)
+        .circuit
+        .expect("only screws that a circuit reaches are in scope")
+}

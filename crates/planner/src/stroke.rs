@@ -47,11 +47,10 @@ impl Stroke {
     ) -> Self {
         let chamber = network.chamber_of(circuit);
         let (area, cut_off) = (chamber.area(), chamber.cut_off.bounds);
-        let whole = Ratio::new::<ratio>(1.0);
         let displaced = Bounds {
-            low: stroke_displacement(area.low, piston.low, whole, cut_off.high),
-            nominal: stroke_displacement(area.nominal, piston.nominal, whole, cut_off.nominal),
-            high: stroke_displacement(area.high, piston.high, whole, cut_off.low),
+            low: stroke_displacement(area.low, piston.low, cut_off.high),
+            nominal: stroke_displacement(area.nominal, piston.nominal, cut_off.nominal),
+            high: stroke_displacement(area.high, piston.high, cut_off.low),
         };
         let none = Volume::default();
         let displacement = taken_up.map_or(displaced, |taken| Bounds {

@@ -1,5 +1,6 @@
 //! How far the pedal travels in a step, and how far a block lets the pistons go.
 
+use crate::corner::against;
 use crate::stroke::is_secondary;
 use bleedwright_hydraulics::displacement::pedal_travel;
 use bleedwright_network::{Bounds, CircuitId, Cylinder, Network};
@@ -24,7 +25,7 @@ fn of_cylinder(network: &Network, circuit: CircuitId, share: Ratio) -> Bounds<Le
     };
     let (lever, play) = (cylinder.pedal_ratio.bounds, cylinder.free_play.bounds);
     let travel = |pick: fn(Bounds<Length>) -> Length, lever: Ratio| {
-        pedal_travel(lever, pick(stroke), share, pick(other), pick(play))
+        pedal_travel(lever, pick(stroke) * share, pick(other), pick(play))
     };
     Bounds {
         low: travel(|bounds| bounds.low, lever.low),
@@ -39,11 +40,7 @@ pub(crate) fn pistons(network: &Network, open: &[CircuitId], block: Length) -> V
     let cylinder = under_pedal(network, open[0]);
     let (lever, play) = (cylinder.pedal_ratio.bounds, cylinder.free_play.bounds);
     // What the rod moves, or the middle of a balance bar.
-    let rod = Bounds {
-        low: (block - play.high) / lever.high,
-        nominal: (block - play.nominal) / lever.nominal,
-        high: (block - play.low) / lever.low,
-    };
+    let rod = against(play.zip(lever, |play, lever| (block - play) / lever));
     let none = Bounds::exact(Length::default());
     let bar = network.balance_bar(open[0]);
     open.iter()
@@ -76,15 +73,6 @@ fn under_pedal(network: &Network, circuit: CircuitId) -> &Cylinder {
     first
         .and_then(|first| cylinders.find(|cylinder| cylinder.id == *first))
         .unwrap_or_else(|| network.cylinder_of(circuit))
-}
-
-/// Bounds whose low is what takes most, for what is subtracted or divided by.
-fn against<T>(bounds: Bounds<T>) -> Bounds<T> {
-    Bounds {
-        low: bounds.high,
-        nominal: bounds.nominal,
-        high: bounds.low,
-    }
 }
 
 /// The share of a balance bar's force that a circuit's cylinder gets.
@@ -177,7 +165,7 @@ fn under_bar(network: &Network, open: &[CircuitId], share: Ratio) -> Option<Boun
     let whole = Ratio::new::<ratio>(1.0);
     let travel = |one: Length, other: Length, share: Ratio, lever: Ratio, play: Length| {
         let middle = one * share + other * (whole - share);
-        pedal_travel(lever, middle, whole, Length::default(), play)
+        pedal_travel(lever, middle, Length::default(), play)
     };
     let share = bar.share.bounds;
     let least = if one.low < other.low {

@@ -21,7 +21,7 @@ use bleedwright_planner::{
     shut_circuits,
 };
 use std::collections::{BTreeSet, HashMap, HashSet};
-use uom::si::f64::{Length, Ratio, Time, Volume};
+use uom::si::f64::{Length, Time, Volume};
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
@@ -142,11 +142,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 step.screws.iter().map(|screw| screw.circuit_id).collect();
             steps.push(StepOutcome {
                 number: step.number,
-                screws: step
-                    .screws
-                    .iter()
-                    .map(|screw| screw.screw.clone())
-                    .collect(),
+                screws: step.screw_names().collect(),
                 strokes: done.strokes,
                 out: ml(done.out_ml),
                 sucked_back: ml(done.back_ml),
@@ -244,7 +240,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                         self.advance(*circuit, way, part_ml, &mut done);
                     }
                     done.time += part_time;
-                    self.rise(part_time);
+                    rise(&mut self.system, &self.climbs, part_time);
                     self.strokes += 1;
                     self.note(step.number);
                 }
@@ -290,7 +286,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
         }
         let rest = self.parameters.release + self.parameters.pause;
         done.time += longest + rest;
-        self.rise(rest);
+        rise(&mut self.system, &self.climbs, rest);
         self.strokes += 1;
         self.note(step.number);
         Ok(())
@@ -300,13 +296,8 @@ impl<'a, 'n> Bleed<'a, 'n> {
     /// by its brakes, and by its air, which is squeezed to the pressure that is left in it.
     fn displaced(&self, circuit: CircuitId, piston: Length, are_both_open: bool) -> Volume {
         let chamber = self.network.chamber_of(circuit);
-        let whole = Ratio::new::<ratio>(1.0);
-        let full = stroke_displacement(
-            chamber.area().nominal,
-            piston,
-            whole,
-            chamber.cut_off.bounds.nominal,
-        );
+        let cut_off = chamber.cut_off.bounds.nominal;
+        let full = stroke_displacement(chamber.area().nominal, piston, cut_off);
         let Some(taken_up) = self.taken_up.get(&circuit).filter(|_| !are_both_open) else {
             return full;
         };
@@ -347,12 +338,6 @@ impl<'a, 'n> Bleed<'a, 'n> {
         if spare_ml > 0.0 {
             self.hose.take(spare_ml, Direction::Out);
         }
-    }
-
-    /// Lets air climb in the lines that are wide enough and whose heights are
-    /// known.
-    fn rise(&mut self, pause: Time) {
-        rise(&mut self.system, &self.climbs, pause);
     }
 
     fn note(&mut self, step: usize) {

@@ -51,6 +51,18 @@ impl OldLine {
         let new: f64 = self.new.iter().sum();
         self.volume_ml * (1.0 - new / STREAMLINES as f64)
     }
+
+    /// Every streamline carries on new fluid as far as it still has to go; what of the old one that clears.
+    fn pass(&mut self, left_ml: &mut [f64; STREAMLINES]) -> f64 {
+        let before_ml = self.old_ml();
+        for (new, left_ml) in self.new.iter_mut().zip(left_ml) {
+            let moved_ml = ((1.0 - *new) * self.volume_ml).min(*left_ml);
+            *new += moved_ml / self.volume_ml;
+            // A line that is not all new yet keeps the front.
+            *left_ml -= moved_ml;
+        }
+        before_ml - self.old_ml()
+    }
 }
 
 /// How far a push moves the fluid on each streamline.
@@ -111,14 +123,7 @@ impl OldFluid {
             if line.volume_ml <= 0.0 {
                 continue;
             }
-            let before_ml = line.old_ml();
-            for (new, left_ml) in line.new.iter_mut().zip(&mut left_ml) {
-                let moved_ml = ((1.0 - *new) * line.volume_ml).min(*left_ml);
-                *new += moved_ml / line.volume_ml;
-                // A line that is not all new yet keeps the front.
-                *left_ml -= moved_ml;
-            }
-            cleared_ml += before_ml - line.old_ml();
+            cleared_ml += line.pass(&mut left_ml);
         }
         let waiting = self.on_the_way_ml.entry(circuit).or_default();
         *waiting += sent_ml;
@@ -175,11 +180,7 @@ mod tests {
     fn push(lines: &mut [&mut OldLine], volume_ml: f64) {
         let mut left_ml = distances(volume_ml);
         for line in lines {
-            for (new, left_ml) in line.new.iter_mut().zip(&mut left_ml) {
-                let moved_ml = ((1.0 - *new) * line.volume_ml).min(*left_ml);
-                *new += moved_ml / line.volume_ml;
-                *left_ml -= moved_ml;
-            }
+            line.pass(&mut left_ml);
         }
     }
 

@@ -6,7 +6,7 @@ use crate::outcome::NotFollowed;
 use crate::parameters::Parameters;
 use crate::permutations::{MOST_ORDERS, Permutations};
 use bleedwright_network::{Network, ScrewId};
-use bleedwright_planner::{Drive, Options, Plan, Step, plan};
+use bleedwright_planner::{Options, Plan, Step, plan};
 use uom::si::f64::{Ratio, Time, Volume};
 
 /// The work that all orders together may take where nobody says how many are to be tried, see [`work_of_one`].
@@ -85,11 +85,7 @@ pub fn every_order(
     most: Option<usize>,
     mut show: impl FnMut(usize, usize),
 ) -> Result<Orders, SimulationError> {
-    let names: Vec<String> = derived
-        .steps
-        .iter()
-        .flat_map(|step| step.screws.iter().map(|screw| screw.screw.clone()))
-        .collect();
+    let names: Vec<String> = derived.steps.iter().flat_map(Step::screw_names).collect();
     let of_plan = outcome(network, options, derived, parameters)?;
     let maker = match &network.layout().maker_order {
         Some(order) if options.order.is_none() => {
@@ -177,27 +173,16 @@ fn outcome(
 ) -> Result<OrderOutcome, SimulationError> {
     let outcome = simulate(network, options, plan, parameters)?;
     Ok(OrderOutcome {
-        screws: plan
-            .steps
-            .iter()
-            .flat_map(|step| step.screws.iter().map(|screw| screw.screw.clone()))
-            .collect(),
+        screws: plan.steps.iter().flat_map(Step::screw_names).collect(),
         strokes: plan.steps.iter().map(strokes_of).sum(),
-        pushed: plan
-            .steps
-            .iter()
-            .fold(Volume::default(), |sum, step| sum + step.push.nominal),
+        pushed: plan.steps.iter().map(|step| step.push.nominal).sum(),
         time: outcome.time,
         air_left: outcome.air_left,
         old_left_fraction: outcome.old_left_fraction,
     })
 }
-
 fn strokes_of(step: &Step) -> u64 {
-    match step.drive {
-        Drive::Strokes { strokes, .. } => strokes.nominal,
-        Drive::Steady { .. } => 0,
-    }
+    step.strokes().map_or(0, |strokes| strokes.nominal)
 }
 
 /// Air that nobody could measure tells no two orders apart.

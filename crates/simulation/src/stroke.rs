@@ -6,7 +6,7 @@ use crate::system::{Passed, System};
 use bleedwright_hydraulics::HydraulicResistance;
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::stroke::{
-    BranchLaw, Motion, NodeId, Pocket, StrokeNetwork, StrokeTolerances,
+    BranchLaw, Motion, NodeId, Pocket, StrokeError, StrokeNetwork,
 };
 use bleedwright_network::{CellId, CircuitId, Element, LineKind, LinkKind, Network, ScrewId};
 use bleedwright_planner::{line_resistance, screw_loss};
@@ -133,13 +133,10 @@ impl StrokeMaker<'_, '_> {
         let outside = strokes.add_end(Pressure::default())?;
         let screw = strokes.add_branch(last, outside, self.screw_law(network))?;
         let stroke = Length::new::<meter>(displaced.get::<cubic_meter>() / area.value);
-        let motion = Motion::resting_at(Length::default())?
-            .then_move(stroke, press)?
-            .then_hold(self.hold)?;
+        let motion = Motion::default().then_move(stroke, press)?;
         strokes.add_piston(first, area, motion)?;
-        let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(1e-4))?;
-        let trace = strokes.run(time, &[], &tolerances)?;
-        let delivered = trace.end().delivered(screw)?.get::<milliliter>();
+        let end = strokes.run(time, Ratio::new::<ratio>(1e-4))?;
+        let delivered = end.delivered(screw)?.get::<milliliter>();
         Ok(Delivered {
             // Rounding must not take out more than was pushed in.
             volume_ml: delivered.clamp(0.0, displaced_ml),
@@ -172,7 +169,7 @@ impl StrokeMaker<'_, '_> {
             .max(Time::new::<uom::si::time::second>(least_s))
     }
 
-    fn node(&self, strokes: &mut StrokeNetwork, lump: &Lump) -> Result<NodeId, SimulationError> {
+    fn node(&self, strokes: &mut StrokeNetwork, lump: &Lump) -> Result<NodeId, StrokeError> {
         let pocket = if lump.air_ml < LEAST_POCKET_ML {
             None
         } else {
@@ -182,7 +179,7 @@ impl StrokeMaker<'_, '_> {
                 self.parameters.polytropic_index,
             )?)
         };
-        Ok(strokes.add_node(lump.compliance(), pocket)?)
+        strokes.add_node(lump.compliance(), pocket)
     }
 
     fn lump(&self, element: Element) -> Lump {

@@ -2,13 +2,17 @@
 
 use super::eotvos::{BRETHERTON_THRESHOLD, bond_of_radius};
 use crate::fluid::Liquid;
-use crate::range::{OutOfRange, between, positive, rising_root};
+use crate::range::{OutOfRange, between, positive};
+use crate::root::halved;
 use uom::si::f64::{Length, Velocity};
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
 /// The value of `rho g R^2 / sigma` up to which the law of the slow rise holds.
 pub(super) const CREEP_END: f64 = 1.04;
+
+/// So many leave nothing between the ends that a double could tell apart.
+const HALVINGS: u32 = 200;
 
 /// How fast a long bubble rises in an upright pipe just wider than the critical bore, in fluid at rest.
 ///
@@ -51,7 +55,10 @@ pub fn creep_speed(bore: Length, liquid: &Liquid) -> Result<Velocity, OutOfRange
     )?;
     let excess = bond - BRETHERTON_THRESHOLD;
     // In the ninth root of Ca both terms are powers.
-    let ninth_root = rising_root(0.0, 1.0, |x| 1.25 * x.powi(2) + 2.24 * x.powi(3) - excess);
+    let [low, high] = halved([0.0, 1.0], HALVINGS, |x| {
+        1.25 * x.powi(2) + 2.24 * x.powi(3) < excess
+    });
+    let ninth_root = f64::midpoint(low, high);
     let speed =
         ninth_root.powi(9) * liquid.surface_tension().value / liquid.dynamic_viscosity().value;
     Ok(Velocity::new::<meter_per_second>(speed))

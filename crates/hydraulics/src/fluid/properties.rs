@@ -67,12 +67,8 @@ pub struct Properties {
 /// What is known about a fluid at one temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct State {
-    /// The temperature.
-    pub temperature: ThermodynamicTemperature,
     /// Density.
     pub density: Known<MassDensity>,
-    /// Slope of the density in kg/(m3 K): negative, low is the steepest.
-    pub density_slope_kg_per_m3_k: Known<f64>,
     /// Kinematic viscosity.
     pub kinematic_viscosity: Known<KinematicViscosity>,
     /// Surface tension against air.
@@ -145,9 +141,7 @@ impl Properties {
             warmer_k,
         );
         Ok(State {
-            temperature,
             density: density.map(MassDensity::new::<kilogram_per_cubic_meter>),
-            density_slope_kg_per_m3_k: figures.density_slope_kg_m3_k,
             kinematic_viscosity: self.viscosity_at(temperature)?,
             surface_tension: tension.map(SurfaceTension::new::<newton_per_meter>),
             bulk_modulus: stiffness(&figures, warmer_k).map(Pressure::new::<pascal>),
@@ -224,7 +218,6 @@ fn sloped(figure: Known<f64>, slope: Known<f64>, warmer_k: f64) -> Known<f64> {
         low: figure.low + changes[0].min(changes[1]),
         nominal: figure.nominal + slope.nominal * warmer_k,
         high: figure.high + changes[0].max(changes[1]),
-        // The slope of a figure that is known well is a small correction; its own standing is in the state.
         standing: if warmer_k.abs() < 1e-9 {
             figure.standing
         } else {

@@ -3,18 +3,46 @@
 use super::push::Push;
 use super::step::Stepper;
 use super::tableau::STAGES;
-use super::tolerances::StrokeTolerances;
+use crate::range::{OutOfRange, between};
+use uom::si::f64::{Pressure, Ratio, Volume};
+use uom::si::pressure::bar;
+use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
+
+/// The error of each step in each pressure, pocket and delivered volume stays below the absolute tolerance plus the
+/// relative one times the value.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Tolerance {
+    relative: f64,
+    pressure_pa: f64,
+    volume_m3: f64,
+}
+
+/// Below this rounding leaves no room, above it nothing is controlled any more.
+const RELATIVE: (f64, f64) = (1e-12, 1e-2);
+
+impl Tolerance {
+    /// A relative tolerance, and absolute ones of that share of 1 bar and of 1 ml.
+    pub(super) fn new(relative: Ratio) -> Result<Self, OutOfRange> {
+        let relative = between("tolerance", relative.get::<ratio>(), RELATIVE, "")?;
+        Ok(Self {
+            relative,
+            pressure_pa: Pressure::new::<bar>(relative).value,
+            volume_m3: Volume::new::<milliliter>(relative).value,
+        })
+    }
+}
 
 impl Stepper<'_> {
     /// The largest error of the step that was tried, against its tolerance.
     pub(super) fn largest_error(&self, step_s: f64, pushes: &[Push]) -> f64 {
         let mut largest = Largest::default();
         self.note_node_errors(&mut largest);
-        let StrokeTolerances {
+        let Tolerance {
             relative,
             volume_m3,
             ..
-        } = self.tolerances;
+        } = self.tolerance;
         for (error_m3, delivered_m3) in self.errors_m3.iter().zip(&self.next.delivered_m3) {
             largest.note(*error_m3, volume_m3 + relative * delivered_m3.abs());
         }
@@ -27,11 +55,11 @@ impl Stepper<'_> {
     }
 
     fn note_node_errors(&self, largest: &mut Largest) {
-        let StrokeTolerances {
+        let Tolerance {
             relative,
             pressure_pa,
             volume_m3,
-        } = self.tolerances;
+        } = self.tolerance;
         let atmosphere_pa = self.network.atmosphere_pa;
         for (node, store) in self.network.stores.iter().enumerate() {
             let (before, after) = (self.now.levels[node], self.next.levels[node]);
@@ -59,9 +87,9 @@ struct Largest {
 
 impl Largest {
     fn note(&mut self, error: f64, allowed: f64) {
-        let ratio = error.abs() / allowed;
-        if ratio > self.value || ratio.is_nan() {
-            self.value = ratio;
+        let times = error.abs() / allowed;
+        if times > self.value || times.is_nan() {
+            self.value = times;
         }
     }
 }

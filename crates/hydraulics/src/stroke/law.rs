@@ -1,6 +1,6 @@
 //! What a branch asks for its flow.
 
-use super::error::StrokeError;
+use crate::range::{OutOfRange, positive, zero_or_more};
 use crate::resistance::HydraulicResistance;
 use uom::si::f64::{Pressure, VolumeRate};
 use uom::si::pressure::pascal;
@@ -68,21 +68,13 @@ impl BranchLaw {
     }
 
     /// The law, if a branch can have it.
-    pub(super) fn checked(self) -> Result<Self, StrokeError> {
-        let Self {
-            linear_pa_s_per_m3: linear,
-            quadratic_pa_s2_per_m6: quadratic,
-        } = self;
-        if !(linear.is_finite() && linear > 0.0) {
-            return Err(StrokeError::LinearOutOfRange {
-                resistance_pa_s_per_m3: linear,
-            });
-        }
-        if !(quadratic.is_finite() && quadratic >= 0.0) {
-            return Err(StrokeError::QuadraticOutOfRange {
-                resistance_pa_s2_per_m6: quadratic,
-            });
-        }
+    pub(super) fn checked(self) -> Result<Self, OutOfRange> {
+        positive("linear resistance", self.linear_pa_s_per_m3, "Pa s/m3")?;
+        zero_or_more(
+            "quadratic resistance",
+            self.quadratic_pa_s2_per_m6,
+            "Pa s2/m6",
+        )?;
         Ok(self)
     }
 }

@@ -1,7 +1,7 @@
 //! A pedal stroke in time: pressures, pockets and flow in a network of nodes and branches.
 //!
-//! [`StrokeNetwork`] describes the pipework, [`StrokeNetwork::run`] follows it through a stroke, and [`Trace`] says what
-//! happened.
+//! [`StrokeNetwork`] describes the pipework, [`StrokeNetwork::run`] follows it through a stroke, and [`StrokeState`] says
+//! what it came to.
 //!
 //! Volumes are what this is for. The mass of the fluid is left out: they are right to about 1 %, and pressures in time are
 //! not.
@@ -14,15 +14,13 @@ mod network;
 mod pocket;
 mod push;
 mod run;
+mod state;
 mod step;
 mod tableau;
-mod tolerances;
-mod trace;
 
 pub use error::StrokeError;
 pub use law::BranchLaw;
 pub use motion::Motion;
 pub use network::{BranchId, NodeId, StrokeNetwork};
 pub use pocket::Pocket;
-pub use tolerances::StrokeTolerances;
-pub use trace::{StrokeSample, Trace};
+pub use state::StrokeState;

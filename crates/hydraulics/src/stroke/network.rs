@@ -5,8 +5,9 @@ use super::law::BranchLaw;
 use super::motion::Motion;
 use super::pocket::{Pocket, Store};
 use crate::elimination::Elimination;
+use crate::range::{positive, zero_or_more};
 use std::sync::OnceLock;
-use uom::si::area::{square_meter, square_millimeter};
+use uom::si::area::square_meter;
 use uom::si::f64::{Area, Pressure};
 use uom::si::pressure::pascal;
 
@@ -16,14 +17,23 @@ use uom::si::pressure::pascal;
 /// keeps every pressure a differential equation.
 pub(super) const LEAST_COMPLIANCE_M3_PER_PA: f64 = 1e-18;
 
-/// A node or an end of a network.
+/// A node or an end of a network, each counted from zero.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct NodeId(pub(super) Place);
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(super) enum Place {
-    Node(usize),
+pub enum NodeId {
+    /// A node that stores fluid.
+    Inner(usize),
+    /// An end, whose pressure nothing changes.
     End(usize),
+}
+
+impl NodeId {
+    pub(super) fn unknown(self) -> StrokeError {
+        let (what, index) = match self {
+            Self::Inner(index) => ("node", index),
+            Self::End(index) => ("end", index),
+        };
+        StrokeError::Unknown { what, index }
+    }
 }
 
 /// A branch of a network.
@@ -47,7 +57,7 @@ pub struct BranchId(pub(super) usize);
 ///
 /// ```
 /// use bleedwright_hydraulics::gas::standard_atmosphere;
-/// use bleedwright_hydraulics::stroke::{BranchLaw, Motion, StrokeNetwork, StrokeTolerances};
+/// use bleedwright_hydraulics::stroke::{BranchLaw, Motion, StrokeNetwork};
 /// use uom::si::f64::{Area, Length, Pressure, Ratio, Time};
 /// use uom::si::{area::square_millimeter, length::millimeter, ratio::ratio, time::second, volume::milliliter};
 ///
@@ -57,12 +67,10 @@ pub struct BranchId(pub(super) usize);
 /// let outlet = network.add_end(Pressure::default())?;
 /// let pipe = BranchLaw { linear_pa_s_per_m3: 1e10, quadratic_pa_s2_per_m6: 0.0 };
 /// let screw = network.add_branch(master, outlet, pipe)?;
-/// let press = Motion::resting_at(mm(0.0))?.then_move(mm(20.0), s(0.5))?;
+/// let press = Motion::default().then_move(mm(20.0), s(0.5))?;
 /// network.add_piston(master, Area::new::<square_millimeter>(300.0), press)?;
 ///
-/// let tolerances = StrokeTolerances::relative(Ratio::new::<ratio>(1e-5))?;
-/// let trace = network.run(s(1.0), &[], &tolerances)?;
-/// let delivered = trace.end().delivered(screw)?;
+/// let delivered = network.run(s(1.0), Ratio::new::<ratio>(1e-5))?.delivered(screw)?;
 /// assert!((delivered.get::<milliliter>() - 6.0).abs() < 1e-3);
 /// # Ok::<(), bleedwright_hydraulics::stroke::StrokeError>(())
 /// ```
@@ -78,8 +86,8 @@ pub struct StrokeNetwork {
 
 #[derive(Debug, Clone)]
 pub(super) struct Branch {
-    pub(super) from: Place,
-    pub(super) to: Place,
+    pub(super) from: NodeId,
+    pub(super) to: NodeId,
     pub(super) law: BranchLaw,
 }
 
@@ -101,14 +109,8 @@ pub(super) struct Plan {
 impl StrokeNetwork {
     /// A network without anything, in an atmosphere of this absolute pressure.
     pub fn new(atmosphere: Pressure) -> Result<Self, StrokeError> {
-        let atmosphere_pa = atmosphere.get::<pascal>();
-        if !(atmosphere_pa.is_finite() && atmosphere_pa > 0.0) {
-            return Err(StrokeError::AbsolutePressureOutOfRange {
-                pressure_pa: atmosphere_pa,
-            });
-        }
         Ok(Self {
-            atmosphere_pa,
+            atmosphere_pa: positive("absolute pressure", atmosphere.get::<pascal>(), "Pa")?,
             stores: Vec::new(),
             ends_pa: Vec::new(),
             branches: Vec::new(),
@@ -124,11 +126,7 @@ impl StrokeNetwork {
         compliance_m3_per_pa: f64,
         pocket: Option<Pocket>,
     ) -> Result<NodeId, StrokeError> {
-        if !(compliance_m3_per_pa.is_finite() && compliance_m3_per_pa >= 0.0) {
-            return Err(StrokeError::ComplianceOutOfRange {
-                compliance_m3_per_pa,
-            });
-        }
+        zero_or_more("compliance", compliance_m3_per_pa, "m3/Pa")?;
         let least = if pocket.is_some() {
             0.0
         } else {
@@ -139,13 +137,15 @@ impl StrokeNetwork {
             pocket,
         });
         self.plan = OnceLock::new();
-        Ok(NodeId(Place::Node(self.stores.len() - 1)))
+        Ok(NodeId::Inner(self.stores.len() - 1))
     }
 
     /// An end whose gauge pressure nothing changes: a reservoir, or the outlet of an open screw.
     pub fn add_end(&mut self, gauge: Pressure) -> Result<NodeId, StrokeError> {
-        self.ends_pa.push(self.checked_gauge_pa(gauge)?);
-        Ok(NodeId(Place::End(self.ends_pa.len() - 1)))
+        let gauge_pa = gauge.get::<pascal>();
+        positive("pressure of an end", gauge_pa + self.atmosphere_pa, "Pa")?;
+        self.ends_pa.push(gauge_pa);
+        Ok(NodeId::End(self.ends_pa.len() - 1))
     }
 
     /// A branch. Flow counts from the first node to the second.
@@ -161,8 +161,8 @@ impl StrokeNetwork {
             return Err(StrokeError::BranchToItself);
         }
         self.branches.push(Branch {
-            from: from.0,
-            to: to.0,
+            from,
+            to,
             law: law.checked()?,
         });
         self.plan = OnceLock::new();
@@ -177,15 +177,10 @@ impl StrokeNetwork {
         motion: Motion,
     ) -> Result<(), StrokeError> {
         self.known_node(node)?;
-        let Place::Node(node) = node.0 else {
+        let NodeId::Inner(node) = node else {
             return Err(StrokeError::PistonAtEnd);
         };
-        let area_m2 = area.get::<square_meter>();
-        if !(area_m2.is_finite() && area_m2 > 0.0) {
-            return Err(StrokeError::AreaOutOfRange {
-                area_mm2: area.get::<square_millimeter>(),
-            });
-        }
+        let area_m2 = positive("area of a piston", area.get::<square_meter>(), "m2")?;
         self.pistons.push(Piston {
             node,
             area_m2,
@@ -198,7 +193,7 @@ impl StrokeNetwork {
         self.plan.get_or_init(|| {
             let mut pairs = Vec::new();
             for branch in &self.branches {
-                if let (Place::Node(a), Place::Node(b)) = (branch.from, branch.to) {
+                if let (NodeId::Inner(a), NodeId::Inner(b)) = (branch.from, branch.to) {
                     pairs.push((a, b));
                 }
             }
@@ -208,7 +203,7 @@ impl StrokeNetwork {
                 .branches
                 .iter()
                 .map(|branch| match (branch.from, branch.to) {
-                    (Place::Node(_), Place::Node(_)) => found.next(),
+                    (NodeId::Inner(_), NodeId::Inner(_)) => found.next(),
                     _ => None,
                 })
                 .collect();
@@ -220,23 +215,10 @@ impl StrokeNetwork {
     }
 
     fn known_node(&self, node: NodeId) -> Result<(), StrokeError> {
-        let (what, index, count) = match node.0 {
-            Place::Node(index) => ("node", index, self.stores.len()),
-            Place::End(index) => ("end", index, self.ends_pa.len()),
+        let is_known = match node {
+            NodeId::Inner(index) => index < self.stores.len(),
+            NodeId::End(index) => index < self.ends_pa.len(),
         };
-        if index < count {
-            Ok(())
-        } else {
-            Err(StrokeError::Unknown { what, index })
-        }
-    }
-
-    fn checked_gauge_pa(&self, gauge: Pressure) -> Result<f64, StrokeError> {
-        let pressure_pa = gauge.get::<pascal>();
-        if pressure_pa.is_finite() && pressure_pa > -self.atmosphere_pa {
-            Ok(pressure_pa)
-        } else {
-            Err(StrokeError::GaugePressureOutOfRange { pressure_pa })
-        }
+        is_known.then_some(()).ok_or_else(|| node.unknown())
     }
 }

@@ -1,8 +1,7 @@
 //! What a node stores: compressed fluid, stretched pipe, and gas.
 
-use super::error::StrokeError;
+use crate::range::{OutOfRange, between, positive};
 use uom::si::f64::{Pressure, Ratio, Volume};
-use uom::si::volume::milliliter;
 
 /// A gas pocket at a node.
 ///
@@ -22,7 +21,7 @@ use uom::si::volume::milliliter;
 ///
 /// let slow = Ratio::new::<ratio>(1.0);
 /// Pocket::new(Volume::new::<milliliter>(0.5), standard_atmosphere(), slow)?;
-/// # Ok::<(), bleedwright_hydraulics::stroke::StrokeError>(())
+/// # Ok::<(), bleedwright_hydraulics::OutOfRange>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pocket {
@@ -33,24 +32,11 @@ pub struct Pocket {
 
 impl Pocket {
     /// A pocket that has this volume at this absolute pressure.
-    pub fn new(volume: Volume, absolute: Pressure, index: Ratio) -> Result<Self, StrokeError> {
-        if !(volume.value.is_finite() && volume.value > 0.0) {
-            return Err(StrokeError::PocketVolumeOutOfRange {
-                volume_ml: volume.get::<milliliter>(),
-            });
-        }
-        if !(absolute.value.is_finite() && absolute.value > 0.0) {
-            return Err(StrokeError::AbsolutePressureOutOfRange {
-                pressure_pa: absolute.value,
-            });
-        }
-        if !(1.0..=1.4).contains(&index.value) {
-            return Err(StrokeError::IndexOutOfRange { index: index.value });
-        }
+    pub fn new(volume: Volume, absolute: Pressure, index: Ratio) -> Result<Self, OutOfRange> {
         Ok(Self {
-            volume_m3: volume.value,
-            pressure_pa: absolute.value,
-            index: index.value,
+            volume_m3: positive("volume of a pocket", volume.value, "m3")?,
+            pressure_pa: positive("absolute pressure", absolute.value, "Pa")?,
+            index: between("polytropic index", index.value, (1.0, 1.4), "")?,
         })
     }
 
@@ -185,6 +171,7 @@ mod tests {
     use super::*;
     use uom::si::pressure::pascal;
     use uom::si::ratio::ratio;
+    use uom::si::volume::milliliter;
 
     const ATMOSPHERE_PA: f64 = 101_325.0;
 
@@ -237,26 +224,14 @@ mod tests {
 
     #[test]
     fn bad_numbers_are_refused() {
-        let ml = Volume::new::<milliliter>;
-        let pa = Pressure::new::<pascal>;
+        let (ml, pa) = (Volume::new::<milliliter>, Pressure::new::<pascal>);
         let index = Ratio::new::<ratio>;
-        for volume_ml in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-            assert!(matches!(
-                Pocket::new(ml(volume_ml), pa(1e5), index(1.0)),
-                Err(StrokeError::PocketVolumeOutOfRange { .. })
-            ));
-        }
-        for pressure_pa in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-            assert!(matches!(
-                Pocket::new(ml(1.0), pa(pressure_pa), index(1.0)),
-                Err(StrokeError::AbsolutePressureOutOfRange { .. })
-            ));
+        for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            assert!(Pocket::new(ml(bad), pa(1e5), index(1.0)).is_err());
+            assert!(Pocket::new(ml(1.0), pa(bad), index(1.0)).is_err());
         }
         for n in [0.99, 1.41, f64::NAN] {
-            assert!(matches!(
-                Pocket::new(ml(1.0), pa(1e5), index(n)),
-                Err(StrokeError::IndexOutOfRange { .. })
-            ));
+            assert!(Pocket::new(ml(1.0), pa(1e5), index(n)).is_err());
         }
     }
 }

@@ -1,11 +1,11 @@
 //! One step of the integration.
 
+use super::accuracy::Tolerance;
 use super::motion::Stretch;
-use super::network::{Piston, Place, Plan, StrokeNetwork};
+use super::network::{NodeId, Piston, Plan, StrokeNetwork};
 use super::pocket::Level;
 use super::push::Push;
 use super::tableau::{CARRIED, GAMMA, QUADRATURE, QUADRATURE_ERROR, STAGE_WEIGHTS, STAGES};
-use super::tolerances::StrokeTolerances;
 
 /// Everything that changes during a run, and room to compute in.
 ///
@@ -14,7 +14,7 @@ use super::tolerances::StrokeTolerances;
 pub(super) struct Stepper<'a> {
     pub(super) network: &'a StrokeNetwork,
     plan: &'a Plan,
-    pub(super) tolerances: StrokeTolerances,
+    pub(super) tolerance: Tolerance,
     pub(super) now: Moment,
     pub(super) next: Moment,
     /// `u_i`, stage by stage.
@@ -42,7 +42,7 @@ pub(super) struct Moment {
 
 impl<'a> Stepper<'a> {
     /// At the start of a run: everything at the pressure of the atmosphere and without flow.
-    pub(super) fn new(network: &'a StrokeNetwork, tolerances: StrokeTolerances) -> Self {
+    pub(super) fn new(network: &'a StrokeNetwork, tolerance: Tolerance) -> Self {
         let plan = network.plan();
         let (nodes, branches) = (network.stores.len(), network.branches.len());
         let levels: Vec<Level> = (network.stores.iter())
@@ -65,7 +65,7 @@ impl<'a> Stepper<'a> {
         Self {
             network,
             plan,
-            tolerances,
+            tolerance,
             next: now.clone(),
             now,
             stored_stages: std::array::from_fn(|_| vec![0.0; nodes]),
@@ -107,10 +107,10 @@ impl<'a> Stepper<'a> {
         self.now.time_s = time_s;
     }
 
-    fn pressure_pa(&self, levels: &[Level], place: Place) -> f64 {
-        match place {
-            Place::Node(index) => levels[index].gauge_pa,
-            Place::End(index) => self.network.ends_pa[index],
+    fn pressure_pa(&self, levels: &[Level], node: NodeId) -> f64 {
+        match node {
+            NodeId::Inner(index) => levels[index].gauge_pa,
+            NodeId::End(index) => self.network.ends_pa[index],
         }
     }
 
@@ -134,11 +134,11 @@ impl<'a> Stepper<'a> {
             let conductance = branch.law.slope_pa_s_per_m3(difference_pa).recip();
             self.conductances[index] = conductance;
             match (branch.from, branch.to) {
-                (Place::Node(node), Place::End(_)) | (Place::End(_), Place::Node(node)) => {
+                (NodeId::Inner(node), NodeId::End(_)) | (NodeId::End(_), NodeId::Inner(node)) => {
                     self.stars[node] += conductance;
                 }
-                (Place::End(_), Place::End(_)) => {}
-                (Place::Node(_), Place::Node(_)) => {
+                (NodeId::End(_), NodeId::End(_)) => {}
+                (NodeId::Inner(_), NodeId::Inner(_)) => {
                     if let Some(place) = self.plan.places[index] {
                         self.shares[place] += conductance;
                     }
@@ -198,10 +198,10 @@ impl<'a> Stepper<'a> {
         for (index, branch) in self.network.branches.iter().enumerate() {
             let flow = (branch.law).flow_m3_per_s(self.difference_pa(&self.levels, index));
             self.slopes_m3_per_s[index] = flow;
-            if let Place::Node(node) = branch.from {
+            if let NodeId::Inner(node) = branch.from {
                 self.right[node] -= flow;
             }
-            if let Place::Node(node) = branch.to {
+            if let NodeId::Inner(node) = branch.to {
                 self.right[node] += flow;
             }
         }
@@ -212,9 +212,9 @@ impl<'a> Stepper<'a> {
             *stored = self.capacities_m3_per_pa[node] * self.right[node];
         }
         for (index, branch) in self.network.branches.iter().enumerate() {
-            let rise_pa = |place: Place| match place {
-                Place::Node(node) => self.right[node],
-                Place::End(_) => 0.0,
+            let rise_pa = |node: NodeId| match node {
+                NodeId::Inner(index) => self.right[index],
+                NodeId::End(_) => 0.0,
             };
             let driven_pa = rise_pa(branch.from) - rise_pa(branch.to);
             let more_m3_per_s = self.conductances[index] * driven_pa;

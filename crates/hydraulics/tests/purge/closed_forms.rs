@@ -265,16 +265,3 @@ fn the_cavities_after_a_push_start_the_next_one() {
             < 1e-4
     );
 }
-
-/// The project's own values for 40 ml shared, 20 and 5 ml own pipe, 3 and 15 ml cavities, at 5 %: each pipe counted
-/// once, so the second screw is given only its own pipe and cavity.
-#[test]
-fn order_of_two_screws_without_carry_over() {
-    let alone = |tube_ml: f64, cavity_ml: f64| {
-        push_ml(&run(&[(tube_ml, 0.0)], &[(cavity_ml, 1.0)], 0.0), 0.05)
-    };
-    let longest_first = alone(60.0, 3.0) + alone(5.0, 15.0);
-    let nearest_first = alone(45.0, 15.0) + alone(20.0, 3.0);
-    assert!((longest_first - 188.5).abs() < 0.05, "{longest_first}");
-    assert!((nearest_first - 170.3).abs() < 0.05, "{nearest_first}");
-}

@@ -5,7 +5,7 @@ mod properties;
 mod stroke_case;
 
 use bleedwright_hydraulics::gas::standard_atmosphere;
-use bleedwright_hydraulics::stroke::{BranchLaw, Motion, Pocket, StrokeNetwork, StrokeTolerances};
+use bleedwright_hydraulics::stroke::{BranchLaw, Motion, Pocket, StrokeNetwork, StrokeState};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Length, Pressure, Ratio, Time, Volume};
 use uom::si::length::meter;
@@ -49,14 +49,15 @@ fn laminar(linear_pa_s_per_m3: f64) -> BranchLaw {
     }
 }
 
-fn tolerance(relative: f64) -> StrokeTolerances {
-    StrokeTolerances::relative(Ratio::new::<ratio>(relative)).expect("the tolerance is in range")
+fn run(network: &StrokeNetwork, until_s: f64, tolerance: f64) -> StrokeState {
+    network
+        .run(seconds(until_s), Ratio::new::<ratio>(tolerance))
+        .expect("the run ends")
 }
 
 fn press_hold_release(stroke_m: f64, press_s: f64, hold_s: f64, release_s: f64) -> Motion {
     let (m, s) = (Length::new::<meter>, seconds);
-    let press =
-        Motion::resting_at(m(0.0)).and_then(|motion| motion.then_move(m(stroke_m), s(press_s)));
+    let press = Motion::default().then_move(m(stroke_m), s(press_s));
     let hold = press.and_then(|motion| motion.then_hold(s(hold_s)));
     hold.and_then(|motion| motion.then_move(m(0.0), s(release_s)))
         .expect("the motion is sound")

@@ -1,9 +1,7 @@
 //! What must hold for every network.
 
-use crate::{air, pocket, press_hold_release, seconds, square_meters, tolerance};
-use bleedwright_hydraulics::stroke::{
-    BranchId, BranchLaw, NodeId, StrokeNetwork, StrokeSample, Trace,
-};
+use crate::{air, pocket, press_hold_release, square_meters};
+use bleedwright_hydraulics::stroke::{BranchId, BranchLaw, NodeId, StrokeNetwork, StrokeState};
 use proptest::prelude::*;
 use uom::si::f64::Pressure;
 use uom::si::volume::milliliter;
@@ -89,25 +87,17 @@ fn build(tree: &Tree, stroke_m: f64, is_open: bool) -> Built {
     }
 }
 
-fn run(built: &Built, until_s: f64, relative: f64) -> Trace {
-    let asked = [0.2, 0.5, 0.9]
-        .into_iter()
-        .filter(|&asked_s| asked_s < until_s)
-        .map(seconds)
-        .collect::<Vec<_>>();
-    built
-        .network
-        .run(seconds(until_s), &asked, &tolerance(relative))
-        .expect("the run ends")
+fn run(built: &Built, until_s: f64, relative: f64) -> StrokeState {
+    crate::run(&built.network, until_s, relative)
 }
 
-fn delivered_ml(sample: &StrokeSample, branch: BranchId) -> f64 {
-    sample.delivered(branch).expect("known").get::<milliliter>()
+fn delivered_ml(state: &StrokeState, branch: BranchId) -> f64 {
+    state.delivered(branch).expect("known").get::<milliliter>()
 }
 
-/// What has left by the open screw at the end.
-fn out_ml(built: &Built, trace: &Trace) -> f64 {
-    delivered_ml(trace.end(), built.screw.expect("it is open"))
+/// What has left by the open screw.
+fn out_ml(built: &Built, state: &StrokeState) -> f64 {
+    delivered_ml(state, built.screw.expect("it is open"))
 }
 
 proptest! {
@@ -117,22 +107,21 @@ proptest! {
     #[test]
     fn the_volume_balance_closes(tree in trees(12), stroke_m in 1e-3_f64..0.02) {
         let built = build(&tree, stroke_m, true);
-        let trace = run(&built, 1.5, 1e-4);
         // At this time the pedal is down.
-        let sample = trace.at(seconds(PRESS_S)).expect("it was asked for");
+        let state = run(&built, PRESS_S, 1e-4);
         let pushed_ml = AREA_M2 * stroke_m * 1e6;
         let mut came_ml = vec![0.0; built.nodes.len()];
         came_ml[0] = pushed_ml;
         for (nth, &line) in built.lines.iter().enumerate() {
-            let through_ml = delivered_ml(sample, line);
+            let through_ml = delivered_ml(&state, line);
             came_ml[tree.lines[nth].0] -= through_ml;
             came_ml[nth + 1] += through_ml;
         }
-        came_ml[built.lines.len()] -= delivered_ml(sample, built.screw.expect("it is open"));
+        came_ml[built.lines.len()] -= delivered_ml(&state, built.screw.expect("it is open"));
         for (nth, &node) in built.nodes.iter().enumerate() {
             let size = if nth == 0 { 1e-14 } else { tree.lines[nth - 1].2 };
-            let mut held_ml = size * sample.gauge(node).expect("known").value * 1e6;
-            if let Some(gas) = sample.pocket(node).expect("known") {
+            let mut held_ml = size * state.gauge(node).expect("known").value * 1e6;
+            if let Some(gas) = state.pocket(node).expect("known") {
                 let whole = tree.pockets.iter().find(|(at, _, _)| at % tree.lines.len() + 1 == nth);
                 held_ml += whole.expect("the tree has it").1 - gas.get::<milliliter>();
             }
@@ -145,9 +134,9 @@ proptest! {
     #[test]
     fn a_pocket_behind_a_shut_screw_returns(tree in trees(6), stroke_m in 1e-3_f64..5e-3) {
         let built = build(&tree, stroke_m, false);
-        let trace = run(&built, 20.0, 1e-6);
+        let state = run(&built, 20.0, 1e-6);
         for (nth, &node) in built.nodes.iter().enumerate() {
-            if let Some(gas) = trace.end().pocket(node).expect("known") {
+            if let Some(gas) = state.pocket(node).expect("known") {
                 let whole = tree.pockets.iter().find(|(at, _, _)| at % tree.lines.len() + 1 == nth);
                 let whole_ml = whole.expect("the tree has it").1;
                 prop_assert!((gas.get::<milliliter>() - whole_ml).abs() < 1e-5);

@@ -5,10 +5,8 @@
 //! 15 mm2/s and 1.8e9 Pa. The values were computed with `SciPy` 1.16.3 in pressures and the pocket's volume (Radau, BDF and
 //! LSODA agree to 1e-11 ml); the crate integrates what each node stores.
 
-use crate::{air, laminar, pocket, press_hold_release, seconds, square_meters, tolerance};
-use bleedwright_hydraulics::stroke::{
-    BranchId, Motion, NodeId, StrokeNetwork, StrokeSample, Trace,
-};
+use crate::{air, laminar, pocket, press_hold_release, seconds, square_meters};
+use bleedwright_hydraulics::stroke::{BranchId, Motion, NodeId, StrokeNetwork, StrokeState};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Pressure};
 use uom::si::length::meter;
@@ -87,46 +85,29 @@ fn case_moved(choice: Choice, motion: Motion) -> Case {
 }
 
 impl Case {
-    fn run(&self, relative: f64) -> Trace {
-        let asked = TIMES_S.map(seconds);
-        self.network
-            .run(seconds(1.0), &asked, &tolerance(relative))
-            .expect("the run ends")
+    fn run(&self, until_s: f64, relative: f64) -> StrokeState {
+        crate::run(&self.network, until_s, relative)
     }
 
-    fn gas_ml(&self, sample: &StrokeSample) -> f64 {
-        let gas = sample.pocket(self.air).expect("known").expect("a pocket");
+    fn gas_ml(&self, state: &StrokeState) -> f64 {
+        let gas = state.pocket(self.air).expect("known").expect("a pocket");
         gas.get::<milliliter>()
     }
 
-    fn out_ml(&self, sample: &StrokeSample) -> f64 {
-        let out = sample.delivered(self.screw).expect("known");
+    fn out_ml(&self, state: &StrokeState) -> f64 {
+        let out = state.delivered(self.screw).expect("known");
         out.get::<milliliter>()
-    }
-
-    fn check_volumes(&self, trace: &Trace, time_s: f64, gas_ml: f64, out_ml: f64, allowed_ml: f64) {
-        let sample = trace.at(seconds(time_s)).expect("it was asked for");
-        let (gas, out) = (self.gas_ml(sample), self.out_ml(sample));
-        assert!(
-            (gas - gas_ml).abs() < allowed_ml,
-            "{time_s} s: pocket {gas} ml"
-        );
-        assert!(
-            (out - out_ml).abs() < allowed_ml,
-            "{time_s} s: out {out} ml"
-        );
     }
 }
 
-fn gauge_pa(sample: &StrokeSample, node: NodeId) -> f64 {
-    sample.gauge(node).expect("known").get::<pascal>()
+fn gauge_pa(state: &StrokeState, node: NodeId) -> f64 {
+    state.gauge(node).expect("known").get::<pascal>()
 }
 
 /// `SciPy`: pressures to their four printed digits, volumes to nine.
 #[test]
 fn a_slow_pocket_follows_the_table() {
     let case = case(SLOW);
-    let trace = case.run(1e-11);
     for (time_s, master_pa, tee_pa, gas_ml, out_ml) in [
         (
             0.05,
@@ -158,9 +139,9 @@ fn a_slow_pocket_follows_the_table() {
         ),
         (1.0, 13.329_0, 13.321_9, 0.499_922_283, 6.691_665_233),
     ] {
-        let sample = trace.at(seconds(time_s)).expect("it was asked for");
+        let state = case.run(time_s, 1e-11);
         for (node, expected_pa) in [(case.master, master_pa), (case.tee, tee_pa)] {
-            let found_pa = gauge_pa(sample, node);
+            let found_pa = gauge_pa(&state, node);
             // Half of the last printed digit, and what both integrations leave.
             let allowed_pa = HALF_DIGIT_PA + 1e-10 * expected_pa;
             assert!(
@@ -168,7 +149,9 @@ fn a_slow_pocket_follows_the_table() {
                 "{time_s} s: {found_pa} Pa"
             );
         }
-        case.check_volumes(&trace, time_s, gas_ml, out_ml, 1e-9);
+        let (gas, out) = (case.gas_ml(&state), case.out_ml(&state));
+        assert!((gas - gas_ml).abs() < 1e-9, "{time_s} s: pocket {gas} ml");
+        assert!((out - out_ml).abs() < 1e-9, "{time_s} s: out {out} ml");
     }
 }
 
@@ -177,9 +160,8 @@ fn a_slow_pocket_follows_the_table() {
 #[test]
 fn delivered_volumes_are_right_to_one_per_cent_without_inertance() {
     let case = case(SLOW);
-    let trace = case.run(1e-8);
     for (time_s, with_inertance_ml) in [(0.25, 2.985_118_73), (0.5, 6.598_871_96)] {
-        let found_ml = case.out_ml(trace.at(seconds(time_s)).expect("it was asked for"));
+        let found_ml = case.out_ml(&case.run(time_s, 1e-8));
         assert!(
             (found_ml / with_inertance_ml - 1.0).abs() < 0.01,
             "{found_ml}"
@@ -192,14 +174,13 @@ fn the_volume_balance_closes_at_every_tolerance() {
     for choice in [SLOW, FAST] {
         let case = case(choice);
         for relative in [1e-3, 1e-5, 1e-8] {
-            let trace = case.run(relative);
             // All that the piston pushed is out, in the pocket's place, or compressed.
-            let end = trace.end();
+            let end = case.run(1.0, relative);
             let pushed_ml = area_m2(PISTON_M) * 0.02 * 1e6;
             let stored_ml = 1e6
-                * (MASTER_M3_PER_PA * gauge_pa(end, case.master)
-                    + TEE_M3_PER_PA * gauge_pa(end, case.tee));
-            let found_ml = case.out_ml(end) + 0.5 - case.gas_ml(end) + stored_ml;
+                * (MASTER_M3_PER_PA * gauge_pa(&end, case.master)
+                    + TEE_M3_PER_PA * gauge_pa(&end, case.tee));
+            let found_ml = case.out_ml(&end) + 0.5 - case.gas_ml(&end) + stored_ml;
             assert!(
                 (found_ml - pushed_ml).abs() < 1e-12 * pushed_ml,
                 "{relative}: {found_ml}"
@@ -229,8 +210,7 @@ fn nodes_without_compliance_leave_one_equation() {
         compliance: 0.0,
         ..SLOW
     });
-    let trace = reduced.run(1e-8);
-    let full = case(SLOW).run(1e-8);
+    let full = case(SLOW);
     let step_s = 1e-5;
     let mut gas_m3 = 0.5e-6;
     for step in 0..100_000_u32 {
@@ -244,11 +224,10 @@ fn nodes_without_compliance_leave_one_equation() {
             if (asked_s - f64::from(step + 1) * step_s).abs() > 1e-9 {
                 continue;
             }
-            let sample = trace.at(seconds(asked_s)).expect("it was asked for");
-            let found_ml = reduced.gas_ml(sample);
+            let found_ml = reduced.gas_ml(&reduced.run(asked_s, 1e-8));
             assert!((found_ml - gas_m3 * 1e6).abs() < VOLUME_ML, "{asked_s} s");
             // SciPy: the reduced model stays within 0.4 % of the full one.
-            let whole_ml = reduced.gas_ml(full.at(seconds(asked_s)).expect("it was asked for"));
+            let whole_ml = full.gas_ml(&full.run(asked_s, 1e-8));
             assert!((found_ml / whole_ml - 1.0).abs() < 4e-3, "{asked_s} s");
         }
     }
@@ -257,7 +236,7 @@ fn nodes_without_compliance_leave_one_equation() {
 /// Compressing a pocket in a dead leg removes nothing, stroke after stroke.
 #[test]
 fn the_pocket_ends_at_its_volume_again() {
-    let mut motion = Motion::resting_at(Length::default()).expect("sound");
+    let mut motion = Motion::default();
     for _ in 0..5 {
         for (travel_m, hold_s) in [(0.02, 0.2), (0.0, 4.8)] {
             motion = motion
@@ -267,13 +246,7 @@ fn the_pocket_ends_at_its_volume_again() {
         }
     }
     let case = case_moved(SLOW, motion);
-    let asked = [6.0, 12.0, 18.0, 24.0, 30.0].map(seconds);
-    let trace = case
-        .network
-        .run(seconds(30.0), &asked, &tolerance(1e-7))
-        .expect("the run ends");
-    for time in asked {
-        let sample = trace.at(time).expect("it was asked for");
-        assert!((case.gas_ml(sample) - 0.5).abs() < 1e-6);
+    for until_s in [6.0, 12.0, 18.0, 24.0, 30.0] {
+        assert!((case.gas_ml(&case.run(until_s, 1e-7)) - 0.5).abs() < 1e-6);
     }
 }

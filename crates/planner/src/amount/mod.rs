@@ -8,20 +8,20 @@ mod radial;
 mod refill;
 mod renewal;
 
-pub(crate) use end::{AtEnd, End};
+pub(crate) use end::{AtEnd, follow_end};
 pub(crate) use known::KnownPushes;
 pub(crate) use radial::{Radial, radial_times};
 pub(crate) use refill::Refill;
 pub(crate) use renewal::Renewal;
 
-use radial::Figures;
-
 use crate::bubble::Bubbles;
+use crate::corner::Corner;
 use crate::drained::Drained;
 use crate::joint::{Joints, Least, Swept};
 use crate::options::{Method, Purpose};
 use crate::plan::{JointRule, RunContents};
 use crate::request::Request;
+use crate::scope::circuit_of;
 use bleedwright_hydraulics::PurgeError;
 use bleedwright_network::{Bounds, CellId, CircuitId, Element, Network, ScrewId};
 use uom::si::f64::{Ratio, Volume};
@@ -116,7 +116,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
             purpose: request.options.purpose(),
             method: request.options.method,
             renewal,
-            refill: Refill::new(network),
+            refill: Refill::default(),
             clear_strokes: network
                 .circuits()
                 .map(|(id, _)| clear_strokes(id))
@@ -165,11 +165,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
     pub(crate) fn need(&mut self, screw: ScrewId) -> Result<Pushed, Unreachable> {
         let run = self.network.run(screw);
         let contents = run_contents(self.network, &run);
-        let circuit = self
-            .network
-            .screw_place(screw)
-            .circuit
-            .expect("only screws that a circuit reaches are in scope");
+        let circuit = circuit_of(self.network, screw);
         self.settle(circuit);
         let margin = self.margin(screw, circuit);
         let refill = self.refill.need(self.network, self.drained, circuit, &run);
@@ -212,7 +208,7 @@ impl<'a, 'n> Amounts<'a, 'n> {
                 amount.joints = Some(need.joints);
                 let left = self
                     .renewal
-                    .left(screw, circuit, &run, Figures::Nominal, &amount)?;
+                    .left(screw, circuit, &run, Corner::Nominal, &amount)?;
                 amount.old_left = Some(Bounds::exact(left));
             }
         }

@@ -1,6 +1,7 @@
 //! How far old fluid diffuses across the bore while it passes a run: by run,
 //! with the mean flow, pauses between strokes included.
 
+use crate::corner::Corner;
 use bleedwright_hydraulics::Diffusion;
 use bleedwright_hydraulics::diffusion::{diffusivity, radial_time};
 use bleedwright_hydraulics::fluid::Liquid;
@@ -14,14 +15,6 @@ pub(crate) struct Radial {
     of_runs: HashMap<ScrewId, Bounds<Ratio>>,
 }
 
-/// Which figures a push is worked out for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Figures {
-    Low,
-    Nominal,
-    High,
-}
-
 impl Radial {
     pub(crate) fn new(of_runs: impl Iterator<Item = (ScrewId, Bounds<Ratio>)>) -> Self {
         Self {
@@ -32,25 +25,25 @@ impl Radial {
     /// What counts for a push: the middle, or the least or the most that can
     /// leave for any diffusivity of the range. More diffusion does not always
     /// ask for more.
-    pub(super) fn of(&self, screw: ScrewId, figures: Figures) -> Diffusion {
+    pub(super) fn of(&self, screw: ScrewId, corner: Corner) -> Diffusion {
         let Some(tau) = self.of_runs.get(&screw) else {
             return Diffusion::NONE;
         };
-        match figures {
-            Figures::Low => Diffusion::at_least(tau.low, tau.high),
-            Figures::Nominal => Diffusion::of(tau.nominal),
-            Figures::High => Diffusion::at_most(tau.low, tau.high),
+        match corner {
+            Corner::Low => Diffusion::at_least(tau.low, tau.high),
+            Corner::Nominal => Diffusion::of(tau.nominal),
+            Corner::High => Diffusion::at_most(tau.low, tau.high),
         }
     }
 
     /// What counts for what stays: the more diffusion, the less. The upper
     /// bound is the figure without any.
-    pub(super) fn of_what_stays(&self, screw: ScrewId, figures: Figures) -> Diffusion {
+    pub(super) fn of_what_stays(&self, screw: ScrewId, corner: Corner) -> Diffusion {
         let tau = self.of_runs.get(&screw);
-        match (tau, figures) {
-            (Some(tau), Figures::Low) => Diffusion::of(tau.high),
-            (Some(tau), Figures::Nominal) => Diffusion::of(tau.nominal),
-            (None, _) | (_, Figures::High) => Diffusion::NONE,
+        match (tau, corner) {
+            (Some(tau), Corner::Low) => Diffusion::of(tau.high),
+            (Some(tau), Corner::Nominal) => Diffusion::of(tau.nominal),
+            (None, _) | (_, Corner::High) => Diffusion::NONE,
         }
     }
 }

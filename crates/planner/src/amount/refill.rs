@@ -2,16 +2,12 @@
 
 use crate::drained::Drained;
 use bleedwright_network::{Bounds, CircuitId, Element, Network};
+use std::collections::HashSet;
 use uom::si::f64::Volume;
 
 /// What earlier screws have refilled already.
-#[derive(Clone, Debug)]
-pub(crate) struct Refill {
-    /// By the number of the cell.
-    cells: Vec<bool>,
-    /// By the number of the link.
-    links: Vec<bool>,
-}
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Refill(HashSet<Element>);
 
 /// What a screw must refill.
 pub(crate) struct RefillNeed {
@@ -21,13 +17,6 @@ pub(crate) struct RefillNeed {
 }
 
 impl Refill {
-    pub(crate) fn new(network: &Network) -> Self {
-        Self {
-            cells: vec![false; network.all_cells().count()],
-            links: vec![false; network.all_links().count()],
-        }
-    }
-
     /// From the first drained volume on the run that no earlier screw has
     /// refilled, the chamber included, all that lies between it and the screw:
     /// air does not mix, it leaves ahead of the fluid, and all of the way to the
@@ -43,10 +32,7 @@ impl Refill {
         let mut push = Bounds::exact(Volume::default());
         let (mut surely, mut likely, mut possibly) = (false, false, false);
         for element in std::iter::once(&chamber).chain(run) {
-            let is_refilled = match element {
-                Element::Cell(cell) => self.cells[cell.index()],
-                Element::Link(link) => self.links[link.index()],
-            };
+            let is_refilled = self.0.contains(element);
             surely |= !is_refilled && drained.is_surely_empty(circuit, *element);
             likely |= !is_refilled && drained.is_taken_for_empty(circuit, *element);
             possibly |= !is_refilled && drained.may_be_empty(circuit, *element);
@@ -68,12 +54,7 @@ impl Refill {
     }
 
     pub(crate) fn remember(&mut self, circuit: CircuitId, network: &Network, run: &[Element]) {
-        self.cells[network.circuit(circuit).chamber.index()] = true;
-        for element in run {
-            match element {
-                Element::Cell(cell) => self.cells[cell.index()] = true,
-                Element::Link(link) => self.links[link.index()] = true,
-            }
-        }
+        let chamber = Element::Cell(network.circuit(circuit).chamber);
+        self.0.extend(run.iter().copied().chain([chamber]));
     }
 }

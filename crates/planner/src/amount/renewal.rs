@@ -3,8 +3,9 @@
 use super::history::History;
 use super::known::KnownPushes;
 use super::model::{Enough, Model};
-use super::radial::{Figures, Radial};
+use super::radial::Radial;
 use super::{Amount, Pushed};
+use crate::corner::Corner;
 use crate::plan::JointRule;
 use bleedwright_hydraulics::tank::washout_share;
 use bleedwright_hydraulics::{Diffusion, PurgeError, Segment, Tank, Tube, Washout};
@@ -52,25 +53,31 @@ impl RenewalNeed {
     }
 }
 
-/// One corner of the contents, shared parts and own parts each at theirs.
+/// The contents of shared parts and of own parts, each at a corner.
 #[derive(Clone, Copy)]
-pub(super) struct Corner {
-    pub(super) shared: fn(Bounds<Volume>) -> Volume,
-    pub(super) own: fn(Bounds<Volume>) -> Volume,
+pub(super) struct Contents {
+    pub(super) shared: Corner,
+    pub(super) own: Corner,
 }
 
-pub(super) const LOW: fn(Bounds<Volume>) -> Volume = |bounds| bounds.low;
-pub(super) const HIGH: fn(Bounds<Volume>) -> Volume = |bounds| bounds.high;
-const NOMINAL: Corner = Corner {
-    shared: |bounds| bounds.nominal,
-    own: |bounds| bounds.nominal,
-};
+impl Contents {
+    pub(super) fn all(corner: Corner) -> Self {
+        Self {
+            shared: corner,
+            own: corner,
+        }
+    }
+}
 
 /// The share of a brake's cavity that the flow passes by: low, nominal, high.
 ///
 /// ASSUMPTION: 0.15 (0 to 0.3), no source. It stays old and counts in what
 /// stays; the push is that of a cavity that stirs, and is never lowered by it.
-const DEAD_SHARE: [f64; 3] = [0.0, 0.15, 0.3];
+const DEAD_SHARE: Bounds<f64> = Bounds {
+    low: 0.0,
+    nominal: 0.15,
+    high: 0.3,
+};
 
 impl<'a> Renewal<'a> {
     pub(crate) fn new(
@@ -101,8 +108,8 @@ impl<'a> Renewal<'a> {
         circuit: CircuitId,
         run: &[Element],
     ) -> Result<RenewalNeed, PurgeError> {
-        let diffusion = self.radial.of(screw, Figures::Nominal);
-        let model = self.model(circuit, run, NOMINAL, diffusion)?;
+        let diffusion = self.radial.of(screw, Corner::Nominal);
+        let model = self.model(circuit, run, Contents::all(Corner::Nominal), diffusion)?;
         let Enough {
             push,
             leaves,
@@ -126,13 +133,12 @@ impl<'a> Renewal<'a> {
     /// What a screw needs now at one corner of the contents.
     pub(super) fn push_at(
         &self,
-        screw: ScrewId,
-        circuit: CircuitId,
-        run: &[Element],
+        screw: &Pushed,
+        contents: Contents,
         corner: Corner,
-        figures: Figures,
     ) -> Result<Volume, PurgeError> {
-        let model = self.model(circuit, run, corner, self.radial.of(screw, figures))?;
+        let diffusion = self.radial.of(screw.screw, corner);
+        let model = self.model(screw.circuit, &screw.run, contents, diffusion)?;
         Ok(self.known.push_until(&model, self.residual)?.push)
     }
 
@@ -158,8 +164,8 @@ impl<'a> Renewal<'a> {
         {
             return Vec::new();
         }
-        let diffusion = self.radial.of(screw, Figures::Nominal);
-        let Ok(model) = self.model(circuit, run, NOMINAL, diffusion) else {
+        let diffusion = self.radial.of(screw, Corner::Nominal);
+        let Ok(model) = self.model(circuit, run, Contents::all(Corner::Nominal), diffusion) else {
             return Vec::new();
         };
         let fractions = model.run().old_fractions_after(pushed);
@@ -178,25 +184,17 @@ impl<'a> Renewal<'a> {
         screw: ScrewId,
         circuit: CircuitId,
         run: &[Element],
-        figures: Figures,
+        corner: Corner,
         nominal: &Amount,
     ) -> Result<Ratio, PurgeError> {
         let pushed = nominal.push.nominal;
-        let (corner, dead) = match figures {
-            Figures::Low => (LOW, DEAD_SHARE[0]),
-            Figures::Nominal => (NOMINAL.own, DEAD_SHARE[1]),
-            Figures::High => (HIGH, DEAD_SHARE[2]),
-        };
-        let corner = Corner {
-            shared: corner,
-            own: corner,
-        };
-        let diffusion = self.radial.of_what_stays(screw, figures);
-        let chamber = (corner.shared)(chamber_contents(self.network, circuit));
+        let dead = corner.of(DEAD_SHARE);
+        let diffusion = self.radial.of_what_stays(screw, corner);
+        let chamber = corner.of(chamber_contents(self.network, circuit));
         let state = RunState {
             renewal: self,
             run,
-            corner,
+            contents: Contents::all(corner),
             chamber,
             diffusion,
         };
@@ -219,7 +217,7 @@ impl<'a> Renewal<'a> {
         // is more than streamlines alone leave there.
         if let (Some(last), Some(out)) = (fractions.last_mut(), nominal.old_fraction_out)
             && nominal.joints == Some(JointRule::Mixed)
-            && figures != Figures::Low
+            && corner != Corner::Low
         {
             *last = last.max(out);
         }
@@ -251,17 +249,17 @@ impl<'a> Renewal<'a> {
         &self,
         circuit: CircuitId,
         run: &[Element],
-        corner: Corner,
+        contents: Contents,
         diffusion: Diffusion,
     ) -> Result<Model, PurgeError> {
-        let chamber = (corner.shared)(chamber_contents(self.network, circuit));
+        let chamber = contents.shared.of(chamber_contents(self.network, circuit));
         let delivered = self.history.delivered(circuit);
         let reservoir = self.reservoirs[circuit.index()];
         let chamber_old = washout_share(chamber, delivered).get::<ratio>();
         let state = RunState {
             renewal: self,
             run,
-            corner,
+            contents,
             chamber,
             diffusion,
         };
@@ -292,7 +290,7 @@ const NEGLIGIBLE_CHAMBER: f64 = 1e-4;
 struct RunState<'a> {
     renewal: &'a Renewal<'a>,
     run: &'a [Element],
-    corner: Corner,
+    contents: Contents,
     chamber: Volume,
     diffusion: Diffusion,
 }
@@ -301,11 +299,12 @@ impl RunState<'_> {
     fn contents(&self, element: Element) -> Volume {
         let network = self.renewal.network;
         let bounds = network.contents(element);
-        if network.screws_behind(element) > 1 {
-            (self.corner.shared)(bounds)
+        let corner = if network.screws_behind(element) > 1 {
+            self.contents.shared
         } else {
-            (self.corner.own)(bounds)
-        }
+            self.contents.own
+        };
+        corner.of(bounds)
     }
 
     /// Pipes, chamber and cavities full of old fluid.

@@ -1,7 +1,8 @@
 //! What is said where air on other runs takes up strokes.
 
+use super::Builder;
 use super::visited::Visited;
-use super::{Builder, circuit_of};
+use crate::scope::circuit_of;
 use crate::stroke::primary_of;
 use bleedwright_network::{CircuitId, Element, ScrewId};
 use std::collections::{BTreeSet, HashMap, HashSet};

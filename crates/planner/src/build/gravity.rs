@@ -1,10 +1,11 @@
 //! What comes before the first screw is opened under the pedal: gravity where it fills, unions at high points.
 
-use super::{Builder, circuit_of};
+use super::Builder;
 use crate::drive::Flows;
 use crate::heights::fills_by_gravity;
 use crate::options::{Method, Options};
 use crate::plan::{Step, StepHeight};
+use crate::scope::circuit_of;
 use bleedwright_network::{Element, Judged, ScrewId};
 
 impl Builder<'_, '_> {

@@ -16,6 +16,7 @@ mod visited;
 
 use crate::amount::{KnownPushes, Radial, Unreachable, radial_times};
 use crate::bubble::Bubbles;
+use crate::corner::against;
 use crate::drained::Drained;
 use crate::drive::{Flows, counted, cycle, hands, hold, liquid, tank};
 use crate::examine::examine;
@@ -26,14 +27,14 @@ use crate::order::{Visit, differences, pair_for_balance_bars};
 use crate::plan::{Drive, Head, Kept, Plan, Rinsing, Step};
 use crate::request::Request;
 use crate::reservoir::{DrawOff, draw_offs};
-use crate::scope::Scope;
+use crate::scope::{Scope, circuit_of};
 use crate::sheet::{
     Sheet, assumptions, calls, cautions, checks_after, otherwise, parts_of, preparations,
 };
 use crate::spread::Spread;
 use crate::stroke::{Stroke, shut_circuits};
 use bleedwright_mechanism::TakeUp;
-use bleedwright_network::{Bounds, CircuitId, Code, Element, Finding, Network, Place, ScrewId};
+use bleedwright_network::{CircuitId, Code, Element, Finding, Network, Place, ScrewId};
 use comparison::compare;
 use gravity::unions;
 use ordered::Ordered;
@@ -370,11 +371,7 @@ fn radial(request: &Request<'_>, order: &[ScrewId], flows: &Flows<'_>) -> Radial
                 let held = counted(hold(None, request.options.temperature));
                 let cycle =
                     cycle(through.time(displacement)).zip(held, |stroke, held| stroke + held);
-                Bounds {
-                    low: displacement.low / cycle.high,
-                    nominal: displacement.nominal / cycle.nominal,
-                    high: displacement.high / cycle.low,
-                }
+                displacement.zip(against(cycle), |volume, time| volume / time)
             }
             _ => through.flow,
         };
@@ -383,14 +380,6 @@ fn radial(request: &Request<'_>, order: &[ScrewId], flows: &Flows<'_>) -> Radial
         (*screw, tau)
     }))
 }
-
-fn circuit_of(network: &Network, screw: ScrewId) -> CircuitId {
-    network
-        .screw_place(screw)
-        .circuit
-        .expect("only screws that a circuit reaches are in scope")
-}
-
 fn circuits_of(network: &Network, screws: &[ScrewId]) -> BTreeSet<CircuitId> {
     screws
         .iter()

@@ -5,7 +5,10 @@
 use super::Builder;
 use super::step::{CLEAR_ML, CLEAR_STROKES};
 use super::visited::Visited;
-use crate::amount::{Amount, Amounts, AtEnd, End, KnownPushes, Pushed, Renewal, Unreachable};
+use crate::amount::{
+    Amount, Amounts, AtEnd, KnownPushes, Pushed, Renewal, Unreachable, follow_end,
+};
+use crate::corner::Corner;
 use crate::order::Visit;
 use crate::stroke::Stroke;
 use crate::threads::{WORTH_A_THREAD, both};
@@ -110,7 +113,7 @@ impl<'n> Builder<'_, 'n> {
         is_worth_a_thread: bool,
     ) -> Result<Vec<Option<Visited>>, Unreachable> {
         let end = |end| self.end(end, nominal, &KnownPushes::default());
-        let (low, high) = both(is_worth_a_thread, || end(End::Low), || end(End::High));
+        let (low, high) = both(is_worth_a_thread, || end(Corner::Low), || end(Corner::High));
         let needs = nominal.with_bounds(&low?, &high?);
         let (first, rest) = needs.split_at(needs.len() / 2);
         let visited = |needs: &[Needs]| -> Vec<Option<Visited>> {
@@ -129,7 +132,7 @@ impl<'n> Builder<'_, 'n> {
     ) -> Result<Vec<Needs>, Unreachable> {
         let nominal = self.nominal(self.amounts(known).pushes_only(), visits)?;
         let end = |end| self.end(end, &nominal, known);
-        Ok(nominal.with_bounds(&end(End::Low)?, &end(End::High)?))
+        Ok(nominal.with_bounds(&end(Corner::Low)?, &end(Corner::High)?))
     }
 
     pub(super) fn amounts<'a>(&'a self, known: &'a KnownPushes) -> Amounts<'a, 'n> {
@@ -201,11 +204,11 @@ impl<'n> Builder<'_, 'n> {
     /// The pushes of one end for every screw of an order.
     pub(super) fn end(
         &self,
-        end: End,
+        end: Corner,
         nominal: &Nominal,
         known: &KnownPushes,
     ) -> Result<Vec<AtEnd>, Unreachable> {
-        let mut at_end = end.follow(self.renewal(known), &nominal.screws)?;
+        let mut at_end = follow_end(end, self.renewal(known), &nominal.screws)?;
         for due in &nominal.due {
             let at_end = &mut at_end[due.clone()];
             let mut pushes: Vec<Volume> = at_end.iter().map(|at_end| at_end.push).collect();

@@ -69,12 +69,9 @@ impl Ordered {
 /// The order of the screws that the pipework gives, whatever order was given;
 /// empty where an option names something that the layout does not have.
 pub fn derived_order(network: &Network, options: &Options) -> Vec<ScrewId> {
-    let mut findings = Vec::new();
-    let request = Request::new(network, options, &mut findings);
-    let scope = Scope::new(&request, &mut findings);
-    if findings.iter().any(Finding::is_error) {
+    let Some((request, scope)) = sound_request(network, options) else {
         return Vec::new();
-    }
+    };
     let constraints = constraints(&request, &scope);
     derive(&request, &scope, &constraints, options.begin).screws
 }
@@ -83,13 +80,19 @@ pub fn derived_order(network: &Network, options: &Options) -> Vec<ScrewId> {
 /// [`crate::Plan::order_certainty`] but without a plan; none where an option
 /// names something that the layout does not have.
 pub fn order_certainty(network: &Network, options: &Options) -> Option<OrderCertainty> {
+    let (request, scope) = sound_request(network, options)?;
+    Some(Ordered::new(&request, &scope).0.certainty)
+}
+
+/// What is asked and what that makes of the network, where neither holds an error.
+pub(super) fn sound_request<'n>(
+    network: &'n Network,
+    options: &'n Options,
+) -> Option<(Request<'n>, Scope)> {
     let mut findings = Vec::new();
     let request = Request::new(network, options, &mut findings);
     let scope = Scope::new(&request, &mut findings);
-    if findings.iter().any(Finding::is_error) {
-        return None;
-    }
-    Some(Ordered::new(&request, &scope).0.certainty)
+    (!findings.iter().any(Finding::is_error)).then_some((request, scope))
 }
 
 /// A pair of screws of which one measurement would tell the first.

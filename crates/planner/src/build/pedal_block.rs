@@ -4,6 +4,7 @@ use super::Builder;
 use crate::amount::KnownPushes;
 use crate::order::Visit;
 use crate::plan::{Block, Step};
+use crate::scope::circuit_of;
 use crate::sheet::PedalBlock;
 use crate::stroke::Stroke;
 use crate::travel::{pistons, travel};
@@ -270,9 +271,7 @@ impl Builder<'_, '_> {
         for visit in visits {
             let due = visit.screws.iter();
             let due = due.filter(|screw| !self.request.done.contains(screw));
-            let open: Open = due
-                .map(|screw| super::circuit_of(network, *screw))
-                .collect();
+            let open: Open = due.map(|screw| circuit_of(network, *screw)).collect();
             if let Some(first) = open.first() {
                 let pedal = Pedal::of(network, *first);
                 used.entry(pedal).or_default().insert(sorted(open));

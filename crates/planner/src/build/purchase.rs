@@ -1,15 +1,14 @@
 //! How much new fluid a plan draws, at least and at most.
 
+use super::Builder;
 use super::needs::Needs;
-use super::ordered::Ordered;
-use super::{Builder, circuit_of};
+use super::ordered::{Ordered, sound_request};
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
 use crate::plan::{Kept, Shopping};
-use crate::request::Request;
 use crate::reservoir::DrawOff;
-use crate::scope::Scope;
-use bleedwright_network::{Bounds, Element, Finding, Network, ScrewId};
+use crate::scope::circuit_of;
+use bleedwright_network::{Bounds, Element, Network, ScrewId};
 use std::collections::{BTreeSet, HashSet};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -28,12 +27,7 @@ pub(crate) fn fluid_to_buy_knowing(
     options: &Options,
     known: &KnownPushes,
 ) -> Option<[Volume; 2]> {
-    let mut findings = Vec::new();
-    let request = Request::new(network, options, &mut findings);
-    let scope = Scope::new(&request, &mut findings);
-    if findings.iter().any(Finding::is_error) {
-        return None;
-    }
+    let (request, scope) = sound_request(network, options)?;
     let (ordered, _) = Ordered::new(&request, &scope);
     let mut builder = Builder::new(&request, &scope, &ordered);
     builder.settle_blocks(known);
@@ -76,20 +70,12 @@ impl Builder<'_, '_> {
         again: Bounds<Volume>,
     ) -> Shopping {
         let network = self.network();
-        let sum = |volumes: &mut dyn Iterator<Item = Volume>| {
-            volumes.fold(Volume::default(), |sum, volume| sum + volume)
-        };
-        let drawn_off = sum(&mut draw_offs.iter().map(|draw_off| draw_off.drawn));
+        let drawn_off: Volume = draw_offs.iter().map(|draw_off| draw_off.drawn).sum();
         let empty = self.empty_compartments();
-        let lowered =
-            sum(
-                &mut self.kept.iter().filter(|(at, _)| !empty.contains(at)).map(
-                    |((r, c), kept)| {
-                        let compartment = &network.layout().reservoirs[*r].compartments[*c];
-                        compartment.usable() - *kept
-                    },
-                ),
-            );
+        let kept = self.kept.iter().filter(|(at, _)| !empty.contains(at));
+        let lowered: Volume = kept
+            .map(|((r, c), kept)| network.layout().reservoirs[*r].compartments[*c].usable() - *kept)
+            .sum();
         let in_tank = match self.request.options.method {
             Method::Pressure => Volume::new::<milliliter>(LEFT_IN_TANK_ML),
             _ => Volume::default(),
@@ -100,8 +86,11 @@ impl Builder<'_, '_> {
             + again.low
             + by_gravity[0]
             + in_tank
-            + sum(&mut draw_offs.iter().map(|draw_off| draw_off.poured_at_least))
-            + sum(&mut filled.iter().map(|[least, _]| *least));
+            + draw_offs
+                .iter()
+                .map(|it| it.poured_at_least)
+                .sum::<Volume>()
+            + filled.iter().map(|[least, _]| *least).sum::<Volume>();
         Shopping::new(
             vec![
                 ("pushed at most", pushed.high),
@@ -109,11 +98,11 @@ impl Builder<'_, '_> {
                 ("left in the tank", in_tank),
                 (
                     "reservoir rinsed and refilled",
-                    sum(&mut draw_offs.iter().map(|draw_off| draw_off.poured)),
+                    draw_offs.iter().map(|draw_off| draw_off.poured).sum(),
                 ),
                 (
                     "empty reservoir filled",
-                    sum(&mut filled.iter().map(|[_, most]| *most)),
+                    filled.iter().map(|[_, most]| *most).sum(),
                 ),
                 ("second bleed at most", again.high),
             ],

@@ -1,9 +1,11 @@
 //! How often a compartment is rinsed: a rinse takes fluid itself, and what flows
 //! in cleaner saves some at the screws.
 
-use super::{Builder, circuit_of};
-use crate::amount::{End, KnownPushes};
+use super::Builder;
+use crate::amount::KnownPushes;
+use crate::corner::Corner;
 use crate::plan::RinseChoice;
+use crate::scope::circuit_of;
 use std::collections::BTreeMap;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -100,7 +102,7 @@ impl Builder<'_, '_> {
         let nominal = self
             .nominal(self.amounts(known).pushes_only(), &visits)
             .ok()?;
-        let high = self.end(End::High, &nominal, known).ok()?;
+        let high = self.end(Corner::High, &nominal, known).ok()?;
         let mut pushed: BTreeMap<usize, Volume> = BTreeMap::new();
         for (circuit, at_end) in nominal.circuits().zip(high) {
             if let Some(index) = self.draw_off_of.get(&circuit) {

@@ -3,15 +3,16 @@
 mod head;
 mod run;
 
-pub(crate) use head::{assumed_height, stated_height, weight};
+pub(crate) use head::{assumed_height, stated_height, valve_at, weight};
 pub use run::{line_resistance, screw_loss};
 
 use super::pressure::driving;
+use crate::corner::{Corner, against};
 use crate::options::{Method, Options};
 use bleedwright_hydraulics::fluid::{Grade, Liquid, Properties, State, ViscosityPoint};
 use bleedwright_hydraulics::{HydraulicResistance, Known, OutOfRange, Standing};
 use bleedwright_network::{Bounds, Element, Fluid, Network, ScrewId};
-use run::{Corner, run_flow};
+use run::run_flow;
 use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::time::second;
@@ -38,11 +39,7 @@ impl SteadyFlow {
                 Time::new::<second>(f64::INFINITY)
             }
         };
-        Bounds {
-            low: time(volume.low, self.flow.high),
-            nominal: time(volume.nominal, self.flow.nominal),
-            high: time(volume.high, self.flow.low),
-        }
+        volume.zip(against(self.flow), time)
     }
 }
 
@@ -71,35 +68,18 @@ impl<'n> Flows<'n> {
     /// under the least pressure.
     pub(crate) fn through(&self, screw: ScrewId) -> SteadyFlow {
         let pressure = self.pressure(screw);
-        let slow = run_flow(
-            self.network,
-            self.method,
-            screw,
-            Corner::Slow,
-            &self.liquid.high,
-            pressure.low,
-        );
-        let usual = run_flow(
-            self.network,
-            self.method,
-            screw,
-            Corner::Usual,
-            &self.liquid.nominal,
-            pressure.nominal,
-        );
-        let fast = run_flow(
-            self.network,
-            self.method,
-            screw,
-            Corner::Fast,
-            &self.liquid.low,
-            pressure.high,
-        );
+        // Thin fluid runs fast.
+        let liquid = against(self.liquid);
+        let at = |corner: Corner| {
+            let (liquid, pressure) = (corner.of(liquid), corner.of(pressure));
+            run_flow(self.network, self.method, screw, corner, &liquid, pressure)
+        };
+        let fast = at(Corner::High);
         SteadyFlow {
             pressure,
             flow: Bounds {
-                low: slow.flow,
-                nominal: usual.flow,
+                low: at(Corner::Low).flow,
+                nominal: at(Corner::Nominal).flow,
                 high: fast.flow,
             },
             reynolds: fast.reynolds,
@@ -126,24 +106,15 @@ impl<'n> Flows<'n> {
         let given = self.driving;
         // Below zero it draws at the far end: either way it drives.
         let given = match method {
-            Method::Vacuum => Bounds {
-                low: -given.high,
-                nominal: -given.nominal,
-                high: -given.low,
-            },
+            Method::Vacuum => against(given).map(|given| -given),
             _ => given,
         };
         let density = self.liquid.nominal.density();
         let head = head::head(network, method, screw, density);
         let valves = head::valves(network, method, screw);
-        let left = |given: Pressure, head: Pressure, valves: Pressure| {
-            (given + head - valves).max(Pressure::default())
-        };
-        Bounds {
-            low: left(given.low, head.low, valves.high),
-            nominal: left(given.nominal, head.nominal, valves.nominal),
-            high: left(given.high, head.high, valves.low),
-        }
+        (given + head).zip(against(valves), |given, valves| {
+            (given - valves).max(Pressure::default())
+        })
     }
 }
 
@@ -216,7 +187,6 @@ pub(crate) fn viscosity_text(network: &Network, options: &Options) -> String {
     let standing = match (is_measured, viscosity.standing) {
         (true, _) if state.is_viscosity_extrapolated => "measured, beyond its points",
         (true, _) => "measured",
-        (false, Standing::Limit) => "a limit",
         (false, Standing::Typical) => "typical",
         (false, Standing::Guess) => "a guess",
     };

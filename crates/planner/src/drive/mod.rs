@@ -5,7 +5,8 @@ mod pressure;
 mod technique;
 
 pub(crate) use flow::{
-    Flows, SteadyFlow, assumed_height, measured_state, stated_height, viscosity_text, weight,
+    Flows, SteadyFlow, assumed_height, measured_state, stated_height, valve_at, viscosity_text,
+    weight,
 };
 pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
 pub(crate) use pressure::{tank, usual_tank};

@@ -12,14 +12,13 @@ use super::constraint::Constraint;
 use super::contest::{Contest, Contests};
 use super::given::Authority;
 use super::preference::NO_DIFFERENCE_M;
-use super::sequence::Derived;
+use super::sequence::{Derived, by_circuit, take_turns};
 use super::standing::standings;
 use crate::certainty::{Certainty, MOST_PAIRS, OrderCertainty};
 use crate::request::Request;
 use crate::scope::Scope;
 use bleedwright_network::{CircuitId, ScrewId};
-use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashMap, HashSet};
+use std::collections::HashSet;
 
 /// Judges a derived order; `given` screws at the head of `order` were not
 /// derived.
@@ -42,19 +41,13 @@ pub(crate) fn certainty(
             request.network.circuit(circuit).name
         )));
     }
-    let mut by_circuit: HashMap<CircuitId, Vec<&Constraint>> = HashMap::new();
-    for constraint in constraints {
-        if let Some(circuit) = request.network.screw_place(constraint.then).circuit {
-            by_circuit.entry(circuit).or_default().push(constraint);
-        }
-    }
+    let binding = by_circuit(request.network, constraints);
     let mut contests = Contests::new(request, derived);
     let mut uncertain: Vec<Contest> = Vec::new();
     let standings = standings(request, scope, derived);
     for (index, standing) in standings.iter().enumerate() {
-        let binding = by_circuit.get(&standing.circuit);
-        let binding = binding.map_or(&[][..], Vec::as_slice);
-        for contest in turns(&derived.sorted[&standing.circuit], binding) {
+        let binding = binding.get(&standing.circuit);
+        for contest in contests_of(&derived.sorted[&standing.circuit], binding) {
             match contests.is_sure(&contest) {
                 Some(true) => {}
                 Some(false) => uncertain.push(contest),
@@ -100,43 +93,15 @@ fn open_loop(request: &Request<'_>, derived: &Derived) -> Option<CircuitId> {
 
 /// The screws of a circuit, each with the next best that was free when it was
 /// taken.
-fn turns(screws: &[ScrewId], constraints: &[&Constraint]) -> Vec<Contest> {
-    let places: HashMap<ScrewId, usize> = screws.iter().copied().zip(0..).collect();
-    let mut waits_for = vec![0_usize; screws.len()];
-    let mut after: Vec<Vec<usize>> = vec![Vec::new(); screws.len()];
-    for constraint in constraints {
-        let Some(then) = places.get(&constraint.then) else {
-            continue;
-        };
-        waits_for[*then] += 1;
-        if let Some(first) = places.get(&constraint.first) {
-            after[*first].push(*then);
-        }
-    }
-    let mut free: BinaryHeap<Reverse<usize>> = (0..screws.len())
-        .filter(|place| waits_for[*place] == 0)
-        .map(Reverse)
-        .collect();
-    let mut turns = Vec::with_capacity(screws.len());
-    while let Some(Reverse(taken)) = free.pop() {
-        if let Some(Reverse(next)) = free.peek() {
-            turns.push(Contest::Screws(screws[taken], screws[*next]));
-        }
-        for later in &after[taken] {
-            waits_for[*later] -= 1;
-            if waits_for[*later] == 0 {
-                free.push(Reverse(*later));
-            }
-        }
-    }
+fn contests_of(screws: &[ScrewId], constraints: Option<&Vec<&Constraint>>) -> Vec<Contest> {
+    let (turns, rest) = take_turns(screws, constraints);
+    let free = turns
+        .into_iter()
+        .filter_map(|(taken, next)| Some((taken, next?)));
     // What waits for a screw of another circuit stands at the end, by
     // preference alone.
-    let mut rest = (0..screws.len()).filter(|place| waits_for[*place] > 0);
-    if let Some(mut before) = rest.next() {
-        for next in rest {
-            turns.push(Contest::Screws(screws[before], screws[next]));
-            before = next;
-        }
-    }
-    turns
+    let waiting = rest.windows(2).map(|pair| (pair[0], pair[1]));
+    free.chain(waiting)
+        .map(|(first, then)| Contest::Screws(first, then))
+        .collect()
 }

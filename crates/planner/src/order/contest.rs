@@ -10,6 +10,7 @@
 use super::preference::{NO_DIFFERENCE_M, Rank, by_distance, by_side};
 use super::sequence::Derived;
 use super::standing::Standing;
+use crate::corner::against;
 use crate::options::Begin;
 use crate::request::Request;
 use bleedwright_network::{Bounds, CellId, Network, ScrewId};
@@ -189,9 +190,5 @@ impl<'a, 'n> Contests<'a, 'n> {
 
 /// The exact range of `a - b` where the two share nothing.
 pub(super) fn minus(a: Bounds<f64>, b: Bounds<f64>) -> Bounds<f64> {
-    Bounds {
-        low: a.low - b.high,
-        nominal: a.nominal - b.nominal,
-        high: a.high - b.low,
-    }
+    a.zip(against(b), |a, b| a - b)
 }

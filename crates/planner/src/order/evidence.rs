@@ -14,9 +14,7 @@ use uom::si::length::meter;
 const MOST_MEASURED: usize = 3;
 
 /// Where one of two runs may be: the lines that it does not share.
-struct OwnWay {
-    links: Vec<LinkId>,
-}
+type Way = Vec<LinkId>;
 
 impl Contests<'_, '_> {
     /// The contest in words and figures.
@@ -128,12 +126,10 @@ impl Contests<'_, '_> {
         let (longer, shorter) = if is_first_longer { (a, b) } else { (b, a) };
         let length = |link: LinkId| self.network.link(link).length;
         let slack = longer
-            .links
             .into_iter()
             .map(|link| (link, (length(link).nominal - length(link).low).value))
             .chain(
                 shorter
-                    .links
                     .into_iter()
                     .map(|link| (link, (length(link).high - length(link).nominal).value)),
             )
@@ -152,9 +148,9 @@ impl Contests<'_, '_> {
         standing: &Standing,
         measured: &[LinkId],
         end: fn(Bounds<f64>) -> f64,
-    ) -> OwnWay {
+    ) -> Way {
         let ways = standing.screws.iter().map(|screw| self.whole_way(*screw));
-        let at = |way: &OwnWay| end(self.length(way, measured));
+        let at = |way: &Way| end(self.length(way, measured));
         let deciding = match self.begin {
             Begin::Farthest => ways.max_by(|a, b| at(a).total_cmp(&at(b))),
             Begin::Nearest => ways.min_by(|a, b| at(a).total_cmp(&at(b))),
@@ -174,7 +170,7 @@ impl Contests<'_, '_> {
     }
 
     fn lines(&self, contest: &Contest) -> Vec<DecidingLine> {
-        let ways: Vec<OwnWay> = match contest {
+        let ways: Vec<Way> = match contest {
             Contest::Screws(first, then) => self.own_ways(*first, *then).into(),
             Contest::Circuits(first, then) => [first, then]
                 .into_iter()
@@ -186,7 +182,7 @@ impl Contests<'_, '_> {
         };
         let ranges: BTreeMap<LinkId, Length> = ways
             .iter()
-            .flat_map(|way| &way.links)
+            .flatten()
             .map(|link| {
                 let length = self.network.link(*link).length;
                 (*link, length.high - length.low)
@@ -208,7 +204,7 @@ impl Contests<'_, '_> {
     }
 
     /// What two runs of one circuit do not share.
-    fn own_ways(&self, a: ScrewId, b: ScrewId) -> [OwnWay; 2] {
+    fn own_ways(&self, a: ScrewId, b: ScrewId) -> [Way; 2] {
         let (mut a, mut b) = (self.cell(a), self.cell(b));
         let mut ways = [Vec::new(), Vec::new()];
         while a != b {
@@ -224,21 +220,21 @@ impl Contests<'_, '_> {
             way.push(link);
             *deeper = parent;
         }
-        ways.map(|links| OwnWay { links })
+        ways
     }
 
-    fn whole_way(&self, screw: ScrewId) -> OwnWay {
+    fn whole_way(&self, screw: ScrewId) -> Way {
         let mut links = Vec::new();
         let mut here = self.cell(screw);
         while let Some((parent, link)) = self.network.step_to(here) {
             links.push(link);
             here = parent;
         }
-        OwnWay { links }
+        links
     }
 
-    fn length(&self, way: &OwnWay, measured: &[LinkId]) -> Bounds<f64> {
-        let lengths = way.links.iter().map(|link| {
+    fn length(&self, way: &[LinkId], measured: &[LinkId]) -> Bounds<f64> {
+        let lengths = way.iter().map(|link| {
             let length = self.network.link(*link).length;
             if measured.contains(link) {
                 length.collapsed()

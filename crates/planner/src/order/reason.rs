@@ -6,6 +6,7 @@ use super::preference::by_length;
 use super::sequence::{CircuitPlace, Derived, Visit};
 use crate::options::Begin;
 use crate::request::Request;
+use crate::scope::circuit_of;
 use bleedwright_network::{CircuitId, ScrewId};
 use std::collections::{HashMap, HashSet};
 use uom::si::f64::Length;
@@ -120,11 +121,7 @@ pub(crate) fn reasons(
 
 impl Reasoning<'_, '_> {
     fn circuit(&self, screw: ScrewId) -> CircuitId {
-        self.request
-            .network
-            .screw_place(screw)
-            .circuit
-            .expect("only screws that a circuit reaches are in scope")
+        circuit_of(self.request.network, screw)
     }
 
     fn why_here(&self, index: usize, screw: ScrewId, is_repeat: bool) -> String {

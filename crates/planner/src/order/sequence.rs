@@ -7,7 +7,7 @@ use crate::request::Request;
 use crate::scope::Scope;
 use bleedwright_network::{CircuitId, CylinderKind, Network, Purpose, ScrewId};
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BinaryHeap, HashMap, HashSet, VecDeque};
+use std::collections::{BTreeMap, BinaryHeap, HashMap, VecDeque};
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -67,27 +67,22 @@ pub(crate) fn derive(
 ) -> Derived {
     let network = request.network;
     let lengths = Lengths::new(network);
-    let mut by_circuit: BTreeMap<CircuitId, Vec<ScrewId>> = BTreeMap::new();
+    let mut screws_of: BTreeMap<CircuitId, Vec<ScrewId>> = BTreeMap::new();
     for screw in &scope.screws {
         if let Some(circuit) = network.screw_place(*screw).circuit {
-            by_circuit.entry(circuit).or_default().push(*screw);
+            screws_of.entry(circuit).or_default().push(*screw);
         }
     }
-    let mut after: HashMap<ScrewId, Vec<ScrewId>> = HashMap::new();
-    let mut waits_for: HashMap<ScrewId, usize> = HashMap::new();
-    for constraint in constraints {
-        after
-            .entry(constraint.first)
-            .or_default()
-            .push(constraint.then);
-        *waits_for.entry(constraint.then).or_default() += 1;
-    }
+    let binding = by_circuit(network, constraints);
     let mut ranks = HashMap::with_capacity(scope.screws.len());
     let mut sorted: BTreeMap<CircuitId, Vec<ScrewId>> = BTreeMap::new();
-    for (circuit, screws) in by_circuit {
+    for (circuit, screws) in screws_of {
         let ranked = rank(request, &lengths, circuit, screws, begin);
         let order: Vec<ScrewId> = ranked.iter().map(|(screw, _)| *screw).collect();
-        sorted.insert(circuit, respecting(&order, &after, &mut waits_for));
+        let (turns, rest) = take_turns(&order, binding.get(&circuit));
+        let taken = turns.iter().map(|(taken, _)| *taken);
+        // Rules that contradict each other must not lose a screw.
+        sorted.insert(circuit, taken.chain(rest).collect());
         ranks.extend(ranked);
     }
     let circuits = order_circuits(request, scope, &sorted, &ranks, begin);
@@ -104,42 +99,58 @@ pub(crate) fn derive(
     }
 }
 
-/// Sorts topologically (Kahn 1962), always taking the preferred screw among
-/// those that nothing holds back.
-fn respecting(
-    preferred: &[ScrewId],
-    after: &HashMap<ScrewId, Vec<ScrewId>>,
-    waits_for: &mut HashMap<ScrewId, usize>,
-) -> Vec<ScrewId> {
-    let place: HashMap<ScrewId, usize> = preferred
-        .iter()
-        .enumerate()
-        .map(|(place, screw)| (*screw, place))
+/// The constraints by the circuit of the screw that waits.
+pub(super) fn by_circuit<'c>(
+    network: &Network,
+    constraints: &'c [Constraint],
+) -> HashMap<CircuitId, Vec<&'c Constraint>> {
+    let mut by_circuit: HashMap<CircuitId, Vec<&Constraint>> = HashMap::new();
+    for constraint in constraints {
+        if let Some(circuit) = network.screw_place(constraint.then).circuit {
+            by_circuit.entry(circuit).or_default().push(constraint);
+        }
+    }
+    by_circuit
+}
+
+/// A screw that was taken, and the next best that was free then.
+type Turn = (ScrewId, Option<ScrewId>);
+
+/// Sorts the screws of a circuit topologically (Kahn 1962), always taking the first of those that nothing holds back.
+/// What is left waits for a screw of another circuit.
+pub(super) fn take_turns(
+    screws: &[ScrewId],
+    constraints: Option<&Vec<&Constraint>>,
+) -> (Vec<Turn>, Vec<ScrewId>) {
+    let places: HashMap<ScrewId, usize> = screws.iter().copied().zip(0..).collect();
+    let mut waits_for = vec![0_usize; screws.len()];
+    let mut after: Vec<Vec<usize>> = vec![Vec::new(); screws.len()];
+    for constraint in constraints.into_iter().flatten() {
+        let Some(then) = places.get(&constraint.then) else {
+            continue;
+        };
+        waits_for[*then] += 1;
+        if let Some(first) = places.get(&constraint.first) {
+            after[*first].push(*then);
+        }
+    }
+    let mut free: BinaryHeap<Reverse<usize>> = (0..screws.len())
+        .filter(|place| waits_for[*place] == 0)
+        .map(Reverse)
         .collect();
-    let mut free: BinaryHeap<Reverse<usize>> = preferred
-        .iter()
-        .filter(|screw| waits_for.get(screw).is_none_or(|waits| *waits == 0))
-        .map(|screw| Reverse(place[screw]))
-        .collect();
-    let mut order: Vec<ScrewId> = Vec::with_capacity(preferred.len());
-    while let Some(Reverse(next)) = free.pop() {
-        let screw = preferred[next];
-        order.push(screw);
-        for later in after.get(&screw).into_iter().flatten() {
-            if let (Some(waits), Some(place)) = (waits_for.get_mut(later), place.get(later)) {
-                *waits -= 1;
-                if *waits == 0 {
-                    free.push(Reverse(*place));
-                }
+    let mut turns = Vec::with_capacity(screws.len());
+    while let Some(Reverse(taken)) = free.pop() {
+        let next = free.peek().map(|Reverse(next)| screws[*next]);
+        turns.push((screws[taken], next));
+        for later in &after[taken] {
+            waits_for[*later] -= 1;
+            if waits_for[*later] == 0 {
+                free.push(Reverse(*later));
             }
         }
     }
-    // Rules that contradict each other must not lose a screw.
-    if order.len() < preferred.len() {
-        let placed: HashSet<ScrewId> = order.iter().copied().collect();
-        order.extend(preferred.iter().filter(|screw| !placed.contains(screw)));
-    }
-    order
+    let waiting = screws.iter().zip(waits_for).filter(|(_, waits)| *waits > 0);
+    (turns, waiting.map(|(screw, _)| *screw).collect())
 }
 
 fn order_circuits(

@@ -39,6 +39,11 @@ pub struct Step {
 }
 
 impl Step {
+    /// The names of its screws.
+    pub fn screw_names(&self) -> impl Iterator<Item = String> + '_ {
+        self.screws.iter().map(|screw| screw.screw.clone())
+    }
+
     /// The strokes, where strokes drive the fluid.
     pub fn strokes(&self) -> Option<Strokes> {
         match self.drive {

@@ -93,16 +93,10 @@ pub(crate) fn assumptions(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
     assumptions.extend(firm_pedal(sheet));
     method.extend(usual_tank(sheet));
     if sheet.method() != Method::Pedal {
-        assumptions.push(Assumption {
-            text: viscosity_text(network, sheet.request.options),
-            of: Vec::new(),
-        });
+        assumptions.push(general(viscosity_text(network, sheet.request.options)));
     }
     assumptions.extend(taken_up(sheet));
-    assumptions.extend(method.into_iter().map(|text| Assumption {
-        text: text.to_owned(),
-        of: Vec::new(),
-    }));
+    assumptions.extend(method.into_iter().map(general));
     assumptions.extend(sheet.hold.map(stroke_time));
     assumptions
 }
@@ -181,16 +175,13 @@ fn is_short(sheet: &Sheet<'_, '_>) -> bool {
 /// What one stroke takes, without what thick fluid asks for.
 fn stroke_time(hold: Time) -> Assumption {
     let cycle = usual_cycle(hold).map(|time| time.get::<second>());
-    Assumption {
-        text: format!(
-            "{:.0} s a stroke ({:.0}-{:.0}), {:.0} s of it held",
-            cycle.nominal,
-            cycle.low,
-            cycle.high,
-            hold.get::<second>()
-        ),
-        of: Vec::new(),
-    }
+    general(format!(
+        "{:.0} s a stroke ({:.0}-{:.0}), {:.0} s of it held",
+        cycle.nominal,
+        cycle.low,
+        cycle.high,
+        hold.get::<second>()
+    ))
 }
 
 /// What shut circuits take up of a stroke, by the circuits that are bled, and what that rests on.
@@ -210,8 +201,7 @@ fn taken_up(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
     }
     let mut assumptions = each_once(found);
     let words = |[low, nominal, high]: [f64; 3]| format!("{nominal} ({low}-{high})");
-    assumptions.push(Assumption {
-        text: format!(
+    assumptions.push(general(format!(
             "master pistons move at {} N, floating ones at {} N; brakes without a clearance in the layout: discs {} mm closed \
              by {} bar, adjusted drums {} mm by {} bar; all of it back when the pedal comes up",
             words(assumed::DRAG_N),
@@ -220,9 +210,7 @@ fn taken_up(sheet: &Sheet<'_, '_>) -> Vec<Assumption> {
             words(assumed::DISC_TOUCH_BAR),
             words(assumed::DRUM_CLEARANCE_MM),
             words(assumed::DRUM_TOUCH_BAR),
-        ),
-        of: Vec::new(),
-    });
+    )));
     assumptions
 }
 
@@ -245,6 +233,14 @@ fn firm_pedal(sheet: &Sheet<'_, '_>) -> Option<Assumption> {
         ),
         of,
     })
+}
+
+/// What is assumed of the job and not of one thing.
+fn general(text: impl Into<String>) -> Assumption {
+    Assumption {
+        text: text.into(),
+        of: Vec::new(),
+    }
 }
 
 /// What was found, with the names of each assumption sorted and each once.

@@ -1,8 +1,9 @@
 //! What weight adds to the driving pressure and what valves take from it.
 
 use super::fluid_state;
+use crate::corner::against;
 use crate::options::{Method, Options};
-use bleedwright_network::{Bounds, Element, Network, PartKind, ScrewId, ValveKind};
+use bleedwright_network::{Bounds, Element, Network, Part, PartKind, ScrewId, Valve, ValveKind};
 use uom::si::f64::{Length, MassDensity, Pressure};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -33,11 +34,7 @@ pub(crate) fn stated_height(network: &Network, screw: ScrewId) -> Option<Bounds<
     let (reservoir, _) = network.circuit(place.circuit?).compartment?;
     let upper = layout.reservoirs[reservoir].height?;
     let lower = network.height_of(network.cell(place.cell).owner)?;
-    Some(Bounds {
-        low: upper.low - lower.high,
-        nominal: upper.nominal - lower.nominal,
-        high: upper.high - lower.low,
-    })
+    Some(upper.zip(against(lower), |upper, lower| upper - lower))
 }
 
 /// What a column of the poured fluid weighs, as a pressure.
@@ -73,11 +70,7 @@ pub(super) fn head(
     let height = stated_height(network, screw).unwrap_or_else(assumed_height);
     let weight = height.map(|height| column(density, height));
     match method {
-        Method::Reverse => Bounds {
-            low: -weight.high,
-            nominal: -weight.nominal,
-            high: -weight.low,
-        },
+        Method::Reverse => against(weight).map(|weight| -weight),
         _ => weight,
     }
 }
@@ -87,23 +80,24 @@ pub(super) fn valves(network: &Network, method: Method, screw: ScrewId) -> Bound
     if method == Method::Pedal {
         return Bounds::exact(Pressure::default());
     }
-    network
-        .run(screw)
-        .iter()
-        .filter_map(|element| match element {
-            Element::Cell(cell) => network.part(network.cell(*cell).owner),
-            Element::Link(_) => None,
-        })
-        .filter_map(|part| match &part.kind {
-            PartKind::Valve(valve) => Some(valve),
-            _ => None,
-        })
-        .filter_map(|valve| match (valve.kind, method) {
+    let run = network.run(screw).into_iter();
+    run.filter_map(|element| valve_at(network, element))
+        .filter_map(|(_, valve)| match (valve.kind, method) {
             (ValveKind::Residual, Method::Reverse) => valve.holds,
             (ValveKind::Check, _) => valve.opens,
             _ => None,
         })
-        .fold(Bounds::exact(Pressure::default()), |sum, opens| {
-            sum.zip(opens, |sum, opens| sum + opens)
-        })
+        .sum()
+}
+
+/// The valve that an element of a run is.
+pub(crate) fn valve_at(network: &Network, element: Element) -> Option<(&Part, &Valve)> {
+    let Element::Cell(cell) = element else {
+        return None;
+    };
+    let part = network.part(network.cell(cell).owner)?;
+    match &part.kind {
+        PartKind::Valve(valve) => Some((part, valve)),
+        _ => None,
+    }
 }

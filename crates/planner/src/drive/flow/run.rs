@@ -1,6 +1,8 @@
 //! The resistance of a run and the flow through it.
 
+use crate::corner::Corner;
 use crate::options::Method;
+use crate::scope::circuit_of;
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::pipe::{Pipe, mean_velocity, reynolds_number};
 use bleedwright_hydraulics::screw::Drilling;
@@ -27,35 +29,6 @@ const PORT_MM: Bounds<f64> = Bounds {
 
 const PORT_LENGTH_MM: f64 = 2.0;
 
-/// Which ends of their bounds the geometry takes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Corner {
-    /// Long and narrow.
-    Slow,
-    /// As measured.
-    Usual,
-    /// Short and wide.
-    Fast,
-}
-
-impl Corner {
-    fn wide<Q: Copy>(self, bounds: Bounds<Q>) -> Q {
-        match self {
-            Self::Slow => bounds.low,
-            Self::Usual => bounds.nominal,
-            Self::Fast => bounds.high,
-        }
-    }
-
-    fn long<Q: Copy>(self, bounds: Bounds<Q>) -> Q {
-        match self {
-            Self::Slow => bounds.high,
-            Self::Usual => bounds.nominal,
-            Self::Fast => bounds.low,
-        }
-    }
-}
-
 /// A flow at one corner.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct RunFlow {
@@ -76,13 +49,10 @@ pub(super) fn run_flow(
     let run = network.run(screw);
     let mut holes = loss_of_screw(network, screw, corner, liquid);
     if method != Method::Pedal {
-        let port = drilling(corner.wide(PORT_MM), PORT_LENGTH_MM).loss(liquid);
+        let port = drilling(corner.of(PORT_MM), PORT_LENGTH_MM).loss(liquid);
         holes = in_series(holes, port);
     }
-    let circuit = network
-        .screw_place(screw)
-        .circuit
-        .expect("only screws that a circuit reaches are in scope");
+    let circuit = circuit_of(network, screw);
     let pipes: HydraulicResistance = if network.has_loops(circuit) {
         through_loops(network, circuit, screw, corner, liquid)
     } else {
@@ -117,20 +87,20 @@ fn pipe(network: &Network, link: LinkId, corner: Corner) -> Option<Pipe> {
         return None;
     };
     let line = &network.layout().lines[index];
-    Pipe::new(corner.wide(line.bore()?), corner.long(line.length())).ok()
+    Pipe::new(corner.of(line.bore()?), corner.opposite().of(line.length())).ok()
 }
 
 /// The resistance of a link at the nominal size of its pipe or hose; direct
 /// joints and drillings between cavities resist nothing.
 pub fn line_resistance(network: &Network, link: LinkId, liquid: &Liquid) -> HydraulicResistance {
-    pipe(network, link, Corner::Usual).map_or(HydraulicResistance::default(), |pipe| {
+    pipe(network, link, Corner::Nominal).map_or(HydraulicResistance::default(), |pipe| {
         pipe.resistance(liquid.dynamic_viscosity())
     })
 }
 
 /// What an open screw takes at the nominal size of its drilling.
 pub fn screw_loss(network: &Network, screw: ScrewId, liquid: &Liquid) -> BranchLaw {
-    loss_of_screw(network, screw, Corner::Usual, liquid)
+    loss_of_screw(network, screw, Corner::Nominal, liquid)
 }
 
 fn drilling(bore_mm: f64, length_mm: f64) -> Drilling {
@@ -142,7 +112,7 @@ fn drilling(bore_mm: f64, length_mm: f64) -> Drilling {
 }
 
 fn loss_of_screw(network: &Network, screw: ScrewId, corner: Corner, liquid: &Liquid) -> BranchLaw {
-    let bore = corner.wide(network.screw(screw).bore.bounds);
+    let bore = corner.of(network.screw(screw).bore.bounds);
     drilling(bore.get::<millimeter>(), SCREW_LENGTH_MM).loss(liquid)
 }
 
