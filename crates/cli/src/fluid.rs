@@ -1,17 +1,18 @@
 //! `bleedwright fluid`: what speaks against brake fluid.
 
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::fluid_args;
 use crate::layout;
-use crate::output::{Output, complain};
-use crate::refusal::{Told, refuse};
+use crate::output::Output;
+use crate::planned::sound;
+use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_inspection::fluid::{
     BottleReading, FluidError, FluidReading, Label, Look, Subject, judge,
 };
 use bleedwright_network::{Bounds, Fluid};
+use bleedwright_report::fluid_text;
 use bleedwright_report::json::{FluidJson, pretty};
-use bleedwright_report::{Paper, fluid_text};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Time};
@@ -120,7 +121,7 @@ enum Sample {
     Dirt,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum Format {
     Text,
     Json,
@@ -164,10 +165,9 @@ impl BottleOptions {
 
 pub(crate) fn run(arguments: &FluidArguments, output: &mut Output) -> Result<Exit> {
     if arguments.car.grade.is_none() && arguments.car.layout.is_none() {
-        complain(
+        return Err(usage(
             "which fluid? Give --grade with what is in the car, or --layout with a file that says what it needs",
-        );
-        return Ok(Exit::Usage);
+        ));
     }
     let file = match &arguments.car.layout {
         Some(path) => Some(layout::read(path)?),
@@ -176,46 +176,22 @@ pub(crate) fn run(arguments: &FluidArguments, output: &mut Output) -> Result<Exi
     let mut vehicle = None;
     let mut required = None;
     if let Some(file) = &file {
-        let Some(network) = file.loaded.sound_network() else {
-            let told = match arguments.format {
-                Format::Json => Told::Json,
-                Format::Text => Told::Text,
-            };
-            return refuse(
-                file,
-                &file.loaded.findings,
-                "no fluid was judged",
-                told,
-                output,
-            );
-        };
-        let layout = network.layout();
+        let told = Told::json_if(arguments.format == Format::Json);
+        let layout = sound(file, "no fluid was judged", told, output)?.layout();
         vehicle = Some(layout.name.as_str());
         required = layout.fluid;
         if required.is_none() && arguments.car.grade.is_none() {
-            complain(&format!(
+            return Err(usage(format!(
                 "{} does not say which fluid the car needs: give --grade, or add the field `fluid` to the layout",
                 file.name
-            ));
-            return Ok(Exit::Usage);
+            )));
         }
     }
     let reading = arguments.to_reading(required);
-    let judgement = match judge(&reading) {
-        Ok(judgement) => judgement,
-        Err(error) => {
-            complain(&refusal(&error));
-            return Ok(Exit::Usage);
-        }
-    };
+    let judgement = judge(&reading).map_err(|error| usage(refusal(&error)))?;
     let text = match arguments.format {
         Format::Json => pretty(&FluidJson::new(vehicle, &reading, &judgement)),
-        Format::Text => fluid_text(
-            vehicle,
-            &reading,
-            &judgement,
-            Paper::new(output.width(), output.has_colour()),
-        ),
+        Format::Text => fluid_text(vehicle, &reading, &judgement, output.paper()),
     };
     output.print(&text)?;
     Ok(Exit::Done)

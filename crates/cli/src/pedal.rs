@@ -1,15 +1,16 @@
 //! `bleedwright pedal`: travel, pressures, and the air that a measured travel implies.
 
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::layout;
-use crate::output::{Output, complain};
+use crate::output::Output;
+use crate::planned::sound;
 use crate::quantity_args::{self, Bores, Pressed};
-use crate::refusal::{Told, refuse};
+use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_network::{Control as WorkedBy, Network, suggest};
 use bleedwright_pedal::{Candidate, Control, Question, Reading, Symptom, assess, controls};
 use bleedwright_report::json::{PedalJson, pretty};
-use bleedwright_report::{Paper, pedal_text, travel_svg};
+use bleedwright_report::{pedal_text, travel_svg};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Force, Length, Ratio, Volume};
@@ -84,7 +85,7 @@ pub(crate) struct PedalArguments {
     share: Vec<Ratio>,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum Format {
     Text,
     Json,
@@ -128,35 +129,15 @@ impl SymptomWord {
 
 pub(crate) fn run(arguments: &PedalArguments, output: &mut Output) -> Result<Exit> {
     let file = layout::read(&arguments.layout)?;
-    let Some(network) = file.loaded.sound_network() else {
-        let told = match arguments.format {
-            Format::Json => Told::Json,
-            Format::Text | Format::Svg => Told::Text,
-        };
-        return refuse(
-            &file,
-            &file.loaded.findings,
-            "nothing was computed",
-            told,
-            output,
-        );
-    };
-    let question = control(network, arguments.control.as_deref())
-        .and_then(|control| Ok((question(network, &control, arguments)?, control)));
-    let assessed = question.and_then(|(question, control)| {
-        assess(network, &control, &question).map_err(|error| error.to_string())
-    });
-    let pedal = match assessed {
-        Ok(pedal) => pedal,
-        Err(error) => {
-            complain(&error);
-            return Ok(Exit::Usage);
-        }
-    };
+    let told = Told::json_if(arguments.format == Format::Json);
+    let network = sound(&file, "nothing was computed", told, output)?;
+    let control = control(network, arguments.control.as_deref()).map_err(usage)?;
+    let question = question(network, &control, arguments).map_err(usage)?;
+    let pedal = assess(network, &control, &question).map_err(usage)?;
     let text = match arguments.format {
         Format::Json => pretty(&PedalJson::new(&pedal)),
         Format::Svg => travel_svg(&pedal),
-        Format::Text => pedal_text(&pedal, Paper::new(output.width(), output.has_colour())),
+        Format::Text => pedal_text(&pedal, output.paper()),
     };
     output.print(&text)?;
     Ok(Exit::Done)

@@ -1,10 +1,12 @@
 //! The options of a plan, shared by `plan` and `check`.
 
+use crate::exit::usage;
 use crate::quantity_args::{self, Names};
-use anyhow::{Result, anyhow};
+use anyhow::Result;
 use bleedwright_network::Fluid;
 use bleedwright_planner::{Begin, Method, Options, Purpose, usual_stroke};
 use clap::{Args, Command, FromArgMatches, ValueEnum};
+use std::fmt::Display;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 
 /// What to plan for, and how.
@@ -142,7 +144,7 @@ enum BeginWord {
 }
 
 impl PlanOptions {
-    pub(crate) fn to_options(&self) -> Options {
+    fn to_options(&self) -> Options {
         let defaults = Options::default();
         Options {
             purpose: self.purpose.map(|purpose| match purpose {
@@ -191,19 +193,24 @@ impl PlanOptions {
 }
 
 impl PlanOptions {
-    /// The options of a set such as `--begin nearest`, given as one text; `unused` says which of them would change nothing.
+    /// The options; `unused` says which of them would change nothing.
+    pub(crate) fn used(&self, unused: impl Fn(&Self) -> Option<String>) -> Result<Options> {
+        match unused(self) {
+            Some(unused) => Err(usage(unused)),
+            None => Ok(self.to_options()),
+        }
+    }
+
+    /// The same of a set such as `--begin nearest`, given as one text.
     pub(crate) fn of_set(set: &str, unused: impl Fn(&Self) -> Option<String>) -> Result<Options> {
-        let words = shlex::split(set)
-            .ok_or_else(|| anyhow!("--with \"{set}\": a quotation mark is not closed"))?;
+        let wrong = |why: &dyn Display| usage(format!("--with \"{set}\": {why}"));
+        let words = shlex::split(set).ok_or_else(|| wrong(&"a quotation mark is not closed"))?;
         let command = Self::augment_args(Command::new("--with").no_binary_name(true));
         let matches = command
             .try_get_matches_from(words)
-            .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
-        let options = Self::from_arg_matches(&matches)?;
-        match unused(&options) {
-            Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
-            None => Ok(options.to_options()),
-        }
+            .map_err(|error| wrong(&error.render()))?;
+        let options = Self::from_arg_matches(&matches).map_err(usage)?;
+        options.used(unused).map_err(|error| wrong(&error))
     }
 
     /// What was asked for and would change nothing, in words: an option is
