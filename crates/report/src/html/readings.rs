@@ -3,7 +3,8 @@
 use super::page;
 use crate::clean::clean;
 use crate::kept;
-use crate::text::{named, sentence, sources, title};
+use crate::text::{named, sources, title};
+use crate::words::capitalised;
 use bleedwright_inspection::{Check, Group, HandoverSheet};
 use maud::{Markup, html};
 
@@ -103,7 +104,7 @@ fn row(check: &Check, sources: &[String]) -> Markup {
             td class="limit" {
                 @if check.limit.is_empty() { "no figure" } @else { (clean(&check.limit)) }
                 @if let Some(number) = number { " [" (number + 1) "]" }
-                @if !remark.is_empty() { ". " (clean(&sentence(&remark))) "." }
+                @if !remark.is_empty() { ". " (clean(&capitalised(&remark))) "." }
             }
         }
     }

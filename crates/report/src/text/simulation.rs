@@ -2,6 +2,7 @@
 
 use super::paper::Paper;
 use crate::number::{duration, ml, ml_within, two_figures};
+use crate::words::{and_more, capitalised};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Kept;
 use bleedwright_planner::Plan;
@@ -130,10 +131,7 @@ fn pockets_text(outcome: &Outcome) -> String {
     let joints: Vec<String> = (outcome.pockets.iter().take(MOST_PLACES))
         .map(|pocket| format!("`{}` at `{}`", pocket.line, pocket.at))
         .collect();
-    let more = match outcome.pockets.len().saturating_sub(MOST_PLACES) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
+    let more = and_more(outcome.pockets.len(), MOST_PLACES);
     let [least, most] = POCKET_RANGE_MM;
     format!(
         "ASSUMED: air reaches {} mm ({least:.0}-{most:.0}) into each line at an opened joint: \
@@ -187,13 +185,5 @@ fn out_text(step: &StepOutcome) -> String {
         )
     } else {
         format!("{out} out")
-    }
-}
-
-fn capitalised(word: &str) -> String {
-    let mut letters = word.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }
