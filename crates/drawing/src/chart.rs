@@ -246,15 +246,12 @@ impl Frame {
     }
 
     fn group(class: &'static str, index: usize, series: &Series, marks: Vec<Mark>) -> Mark {
-        let title = (!series.name.is_empty()).then(|| series.name.clone());
-        Group {
-            class,
-            name: series.name.clone(),
-            circuit: Some(index),
-            title,
-            marks,
+        let group = Group::new(class, marks).named(&series.name).of(Some(index));
+        if series.name.is_empty() {
+            group.into()
+        } else {
+            group.titled(series.name.clone()).into()
         }
-        .into()
     }
 
     /// The names at the ends of their lines, moved apart where two lines end close to each other.

@@ -201,12 +201,9 @@ pub(super) fn group(arrangement: &Arrangement<'_>, body: usize, marks: Vec<Mark>
     let circuit = network
         .circuit_of_cell(found.cells[0])
         .map(CircuitId::index);
-    Group {
-        class: "part",
-        name: name.clone(),
-        circuit,
-        title: Some(title),
-        marks,
-    }
-    .into()
+    Group::new("part", marks)
+        .named(name)
+        .of(circuit)
+        .titled(title)
+        .into()
 }

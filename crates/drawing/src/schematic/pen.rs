@@ -3,7 +3,7 @@
 use super::arrange::Arrangement;
 use super::measure::LINE;
 use super::symbol;
-use crate::ink::{Ink, circuit_stroke};
+use crate::ink::{Ink, stroke_of};
 use crate::picture::{Mark, Point};
 use bleedwright_network::{CellId, CircuitId, Screw, ScrewId};
 use std::collections::HashMap;
@@ -17,9 +17,7 @@ pub(super) struct Pen<'a, 'n> {
 impl Pen<'_, '_> {
     pub(super) fn ink(&self, cell: CellId) -> Ink {
         let circuit = self.arrangement.network.circuit_of_cell(cell);
-        circuit.map_or(Ink::GREY, |circuit| {
-            circuit_stroke(circuit.index(), LINE).ink
-        })
+        stroke_of(circuit.map(CircuitId::index), LINE).ink
     }
 
     /// A screw's step and circuit, found by its place in its carrier's list.

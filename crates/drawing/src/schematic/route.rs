@@ -57,8 +57,6 @@ pub(super) struct Route {
     pub(super) points: Vec<Point>,
     /// Where its number stands.
     pub(super) tag: Point,
-    /// Where it points at, if it does not stand on the line itself.
-    pub(super) pointed: Option<Point>,
     /// The piece around the number that no other line touches: a hose is wavy there.
     pub(super) free: Option<(Point, Point)>,
 }
@@ -171,7 +169,7 @@ impl Router<'_, '_> {
             let (a, b) = (side(&near), side(&far));
             if a == b {
                 if !is_level(from, to) {
-                    let leads_out = near.leads_out || far.leads_out;
+                    let leads_out = near.leads_out() || far.leads_out();
                     requests[usize::from(a)].push(Request {
                         wire: index,
                         from,
@@ -186,13 +184,13 @@ impl Router<'_, '_> {
                     wire: index,
                     from,
                     to: y,
-                    leads_out: near.leads_out,
+                    leads_out: near.leads_out(),
                 });
                 requests[usize::from(b)].push(Request {
                     wire: index,
                     from: y,
                     to,
-                    leads_out: far.leads_out,
+                    leads_out: far.leads_out(),
                 });
             }
         }
@@ -254,7 +252,6 @@ impl Router<'_, '_> {
         Route {
             points,
             tag: Point::new(x, far.top - TAG_ROOM / 2.0),
-            pointed: None,
             free: Some((Point::new(x, from), Point::new(x, far.top))),
         }
     }
@@ -321,11 +318,10 @@ impl Router<'_, '_> {
         }
         points.dedup_by(|a, b| is_level(a.x, b.x) && is_level(a.y, b.y));
         let end = points[points.len() - 1];
-        let brake_end = [(&far, sides[1]), (&near, sides[0])]
+        let at_wheel = [&far, &near]
             .into_iter()
-            .find(|(end, _)| end.leads_out);
-        if let Some((end, is_right)) = brake_end {
-            let end = end.points[0];
+            .find_map(|end| Some((end.points[0], end.is_right?)));
+        if let Some((end, is_right)) = at_wheel {
             let edge = Point::new(self.across.out(is_right, HALF), end.y);
             return levelled(points, edge, end);
         }
@@ -349,12 +345,7 @@ impl Router<'_, '_> {
             free = Some((end.moved(0.0, -TAG_ROOM), end));
             Point::new(end.x, end.y - TAG_ROOM / 2.0)
         };
-        Route {
-            points,
-            tag,
-            pointed: None,
-            free,
-        }
+        Route { points, tag, free }
     }
 
     fn lane(&self, is_right: bool, wire: usize) -> f64 {
@@ -373,7 +364,6 @@ fn levelled(points: Vec<Point>, from: Point, to: Point) -> Route {
     Route {
         points,
         tag: Point::new(f64::midpoint(from.x, to.x), from.y),
-        pointed: None,
         free: Some((from, to)),
     }
 }
