@@ -95,7 +95,8 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
             let circuits: Vec<String> = network
                 .circuits()
                 .map(|(_, circuit)| {
-                    format!("{} ({})", circuit.name, screws_text(circuit.screws.len()))
+                    let screws = number(circuit.screws.len(), "screw", "screws");
+                    format!("{} ({screws})", circuit.name)
                 })
                 .collect();
             let wheels = network.wheels().len();
@@ -113,12 +114,5 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
             )
         }
         _ => format!("{}: {found}. Nothing can be planned.", file.name),
-    }
-}
-
-fn screws_text(count: usize) -> String {
-    match count {
-        1 => "1 screw".to_owned(),
-        _ => format!("{count} screws"),
     }
 }

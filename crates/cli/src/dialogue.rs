@@ -35,18 +35,10 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
         dialogue.width,
     ))?;
     dialogue.say("\nUNDER THE BONNET\n")?;
-    if arguments.steering.is_none() {
-        arguments.steering = dialogue.question(&STEERING, steering)?;
-    }
-    if arguments.fluid.is_none() {
-        arguments.fluid = dialogue.question(&FLUID, fluid)?;
-    }
-    if arguments.cylinder.is_none() {
-        arguments.cylinder = dialogue.question(&CYLINDER, word::<CylinderWord>)?;
-    }
-    if arguments.booster.is_none() {
-        arguments.booster = dialogue.question(&BOOSTER, word::<BoosterWord>)?;
-    }
+    dialogue.fill(&mut arguments.steering, &STEERING, steering)?;
+    dialogue.fill(&mut arguments.fluid, &FLUID, fluid)?;
+    dialogue.fill(&mut arguments.cylinder, &CYLINDER, word::<CylinderWord>)?;
+    dialogue.fill(&mut arguments.booster, &BOOSTER, word::<BoosterWord>)?;
     let pipes = match arguments.split {
         Some(_) => None,
         None => dialogue.question(&PIPES, |text| count(text, 6))?,
@@ -54,19 +46,15 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     if !arguments.anti_lock {
         arguments.anti_lock = dialogue.question(&ANTI_LOCK, yes_or_no)?.unwrap_or(false);
     }
-    if arguments.cylinder_behind_axle.is_none() {
-        arguments.cylinder_behind_axle = dialogue.question(&BEHIND_AXLE, behind_axle)?;
-    }
-    if arguments.pipe.is_none() {
-        arguments.pipe = dialogue.question(&PIPE, pipe)?;
-    }
+    dialogue.fill(
+        &mut arguments.cylinder_behind_axle,
+        &BEHIND_AXLE,
+        behind_axle,
+    )?;
+    dialogue.fill(&mut arguments.pipe, &PIPE, pipe)?;
     dialogue.say("\nAT THE WHEELS AND UNDERNEATH\n")?;
-    if arguments.front.is_none() {
-        arguments.front = dialogue.question(&FRONT, word::<BrakeWord>)?;
-    }
-    if arguments.rear.is_none() {
-        arguments.rear = dialogue.question(&REAR, word::<BrakeWord>)?;
-    }
+    dialogue.fill(&mut arguments.front, &FRONT, word::<BrakeWord>)?;
+    dialogue.fill(&mut arguments.rear, &REAR, word::<BrakeWord>)?;
     if arguments.split.is_none() {
         arguments.split = dialogue.split(pipes)?;
     }
@@ -76,24 +64,12 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     {
         arguments.half = dialogue.question(&half(wheels), word::<HalfWord>)?;
     }
-    if arguments.rear_axle.is_none() {
-        arguments.rear_axle = dialogue.question(&REAR_AXLE, word::<RearAxleWord>)?;
-    }
-    if arguments.rear_pipe.is_none() {
-        arguments.rear_pipe = dialogue.question(&REAR_PIPE, pipe)?;
-    }
-    if arguments.wheelbase.is_none() {
-        arguments.wheelbase = dialogue.question(&WHEELBASE, wheelbase)?;
-    }
-    if arguments.track.is_none() {
-        arguments.track = dialogue.question(&TRACK, track)?;
-    }
-    if arguments.units.is_none() {
-        arguments.units = dialogue.question(&UNITS, word::<UnitWord>)?;
-    }
-    if arguments.name.is_none() {
-        arguments.name = dialogue.question(&NAME, |text| Ok(text.to_owned()))?;
-    }
+    dialogue.fill(&mut arguments.rear_axle, &REAR_AXLE, word::<RearAxleWord>)?;
+    dialogue.fill(&mut arguments.rear_pipe, &REAR_PIPE, pipe)?;
+    dialogue.fill(&mut arguments.wheelbase, &WHEELBASE, wheelbase)?;
+    dialogue.fill(&mut arguments.track, &TRACK, track)?;
+    dialogue.fill(&mut arguments.units, &UNITS, word::<UnitWord>)?;
+    dialogue.fill(&mut arguments.name, &NAME, |text| Ok(text.to_owned()))?;
     Ok(())
 }
 
@@ -158,6 +134,19 @@ impl Dialogue<'_> {
             "no usable answer to \"{}\"; nothing was written",
             question.asks
         )
+    }
+
+    /// The same for what no option gave.
+    fn fill<T>(
+        &mut self,
+        answer: &mut Option<T>,
+        question: &Question,
+        read: impl Fn(&str) -> Result<T, String>,
+    ) -> Result<()> {
+        if answer.is_none() {
+            *answer = self.question(question, read)?;
+        }
+        Ok(())
     }
 
     /// The split, from pipes and hoses counted.

@@ -3,7 +3,7 @@
 use crate::destination::Source;
 use crate::dialogue::{Dialogue, ask};
 use crate::draft_args::{DraftArguments, measures};
-use crate::draft_options::as_call;
+use crate::draft_options::{as_call, gives_nothing};
 use crate::exit::{Ended, Exit, usage};
 use crate::output::{Output, complain, complain_at_length};
 use crate::shape;
@@ -21,7 +21,7 @@ const MOST_MEASUREMENTS: usize = 4;
 
 pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exit> {
     if let Some(path) = &arguments.update {
-        if !arguments.gives_nothing() || arguments.ask || arguments.destination.file().is_some() {
+        if !gives_nothing(arguments) || arguments.ask || arguments.destination.file().is_some() {
             return Err(usage(
                 "--update changes a file that exists; give it --set and nothing else",
             ));
@@ -29,7 +29,7 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
         return update(path, &arguments.set, output);
     }
     let mut arguments = arguments.clone();
-    let is_asked = arguments.ask || arguments.gives_nothing();
+    let is_asked = arguments.ask || gives_nothing(&arguments);
     if is_asked {
         let dialogue = Dialogue {
             answers: &mut stdin().lock(),

@@ -133,31 +133,6 @@ impl DraftArguments {
         let of_wheelbase = || self.wheelbase.map(|it| it.units);
         self.units.or_else(of_wheelbase).unwrap_or(UnitWord::Mm)
     }
-
-    /// Whether no option says anything of the vehicle.
-    pub(crate) fn gives_nothing(&self) -> bool {
-        let given = [
-            self.split.is_some(),
-            self.steering.is_some(),
-            self.wheelbase.is_some(),
-            self.track.is_some(),
-            self.cylinder_behind_axle.is_some(),
-            self.cylinder.is_some(),
-            self.half.is_some(),
-            self.booster.is_some(),
-            self.front.is_some(),
-            self.rear.is_some(),
-            self.rear_axle.is_some(),
-            self.pipe.is_some(),
-            self.rear_pipe.is_some(),
-            self.anti_lock,
-            self.fluid.is_some(),
-            self.units.is_some(),
-            self.name.is_some(),
-            self.from.is_some(),
-        ];
-        !given.contains(&true)
-    }
 }
 
 pub(crate) fn measures(arguments: &DraftArguments) -> Measures {

@@ -7,9 +7,36 @@ use clap::ValueEnum;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
+/// Whether no option says anything of the vehicle.
+pub(crate) fn gives_nothing(arguments: &DraftArguments) -> bool {
+    let DraftArguments {
+        anti_lock, from, ..
+    } = arguments;
+    given(arguments).is_empty() && !anti_lock && from.is_none()
+}
+
 /// The call with which nothing more need be asked.
 pub(crate) fn as_call(arguments: &DraftArguments) -> String {
-    let flags = [
+    let arguments = DraftArguments {
+        units: Some(arguments.units()),
+        ..arguments.clone()
+    };
+    let mut call = String::from("bleedwright draft");
+    for (flag, value) in given(&arguments) {
+        // A text that no shell can take is left to be typed in.
+        let quoted =
+            shlex::try_quote(&value).map_or_else(|_| "''".to_owned(), std::borrow::Cow::into_owned);
+        call.push_str(&format!(" --{flag} {quoted}"));
+    }
+    if arguments.anti_lock {
+        call.push_str(" --anti-lock");
+    }
+    call
+}
+
+/// The options with a value that were given.
+fn given(arguments: &DraftArguments) -> Vec<(&'static str, String)> {
+    let options = [
         (
             "split",
             arguments.split.map(|it| Split::word(it).to_owned()),
@@ -36,21 +63,13 @@ pub(crate) fn as_call(arguments: &DraftArguments) -> String {
         ("rear-pipe", arguments.rear_pipe.as_ref().map(pipe)),
         ("wheelbase", arguments.wheelbase.map(|it| length(it.length))),
         ("track", arguments.track.map(length)),
-        ("units", word(&arguments.units())),
+        ("units", arguments.units.and_then(|it| word(&it))),
         ("name", arguments.name.clone()),
     ];
-    let mut call = String::from("bleedwright draft");
-    for (flag, value) in flags {
-        let Some(value) = value else { continue };
-        // A text that no shell can take is left to be typed in.
-        let quoted =
-            shlex::try_quote(&value).map_or_else(|_| "''".to_owned(), std::borrow::Cow::into_owned);
-        call.push_str(&format!(" --{flag} {quoted}"));
-    }
-    if arguments.anti_lock {
-        call.push_str(" --anti-lock");
-    }
-    call
+    let given = options.into_iter();
+    given
+        .filter_map(|(flag, value)| Some((flag, value?)))
+        .collect()
 }
 
 fn word(word: &impl ValueEnum) -> Option<String> {

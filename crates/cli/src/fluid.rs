@@ -6,6 +6,7 @@ use crate::layout;
 use crate::output::Output;
 use crate::planned::sound;
 use crate::refusal::Told;
+use crate::words::one_of;
 use anyhow::Result;
 use bleedwright_inspection::fluid::{
     BottleReading, FluidError, FluidReading, Label, Look, Subject, judge,
@@ -13,6 +14,7 @@ use bleedwright_inspection::fluid::{
 use bleedwright_network::{Bounds, Fluid};
 use bleedwright_report::fluid_text;
 use bleedwright_report::json::{FluidJson, pretty};
+use clap::builder::TypedValueParser;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Time};
@@ -72,8 +74,8 @@ struct CarOptions {
     interval: Option<Time>,
 
     /// What a sample in a clear glass looks like
-    #[arg(long, value_enum)]
-    look: Option<Sample>,
+    #[arg(long, value_parser = look())]
+    look: Option<Look>,
 
     /// Another grade that was added to it; may be given several times
     #[arg(long, value_name = "GRADE", value_parser = fluid_args::grade)]
@@ -111,14 +113,12 @@ struct BottleOptions {
 }
 
 /// What a sample looks like.
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Sample {
-    /// Nothing to be seen in it
-    Clear,
-    /// Drops of water, or cloudy
-    Water,
-    /// Dirt, rust or rubber
-    Dirt,
+fn look() -> impl TypedValueParser<Value = Look> {
+    one_of([
+        ("clear", "Nothing to be seen in it", Look::Clear),
+        ("water", "Drops of water, or cloudy", Look::Water),
+        ("dirt", "Dirt, rust or rubber", Look::Dirt),
+    ])
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -137,11 +137,7 @@ impl FluidArguments {
             boiling: self.car.boiling,
             age: self.car.age,
             interval: self.car.interval,
-            look: self.car.look.map(|look| match look {
-                Sample::Clear => Look::Clear,
-                Sample::Water => Look::Water,
-                Sample::Dirt => Look::Dirt,
-            }),
+            look: self.car.look,
             bottle: self.bottle.to_reading(),
             is_of_the_label: self.car.of_the_label,
         }

@@ -7,7 +7,7 @@
 //! # Map
 //!
 //! - `check`, `plan`, `draw`, `draft`, `simulate`, `compare`, `pedal`, `volumes`, `fluid`, `readings`: one verb each
-//! - `args`, `plan_args`, `draft_args`, `fluid_args`, `quantity_args`: the command line
+//! - `args`, `plan_args`, `draft_args`, `fluid_args`, `quantity_args`, `words`: the command line
 //! - `companion`: completions and the manual page
 //! - `dialogue`, `draft_options`: the questions of `draft`; the options that say the same as the answers
 //! - `shape`, `setting`, `update`: layouts to start from; values to set, and set in a file
@@ -47,6 +47,7 @@ mod simulate;
 mod update;
 mod volumes;
 mod whole_file;
+mod words;
 
 use args::{Arguments, Verb};
 use clap::{CommandFactory, Parser};
