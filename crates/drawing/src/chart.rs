@@ -7,7 +7,7 @@ use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Text};
 use scale::Scale;
 
 /// A line chart: one or more series over a common axis.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chart {
     /// What it shows.
     pub title: String,

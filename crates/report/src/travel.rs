@@ -55,7 +55,6 @@ pub fn travel_svg(pedal: &Assessment) -> String {
             }
         ),
         series: vec![all],
-        uprights: Vec::new(),
         levels: pedal
             .lost
             .iter()
@@ -64,5 +63,6 @@ pub fn travel_svg(pedal: &Assessment) -> String {
                 label: format!("{name} lost, {:.0} N", pedal.force.get::<newton>()),
             })
             .collect(),
+        ..Chart::default()
     }))
 }

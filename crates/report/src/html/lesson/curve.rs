@@ -42,8 +42,7 @@ pub(super) fn section(sides: &[LessonSide<'_>]) -> Markup {
                 band: Vec::new(),
             })
             .collect(),
-        uprights: Vec::new(),
-        levels: Vec::new(),
+        ..Chart::default()
     });
     html! {
         section aria-labelledby="curve" {
