@@ -3,16 +3,15 @@
 //! Every question has an option; an answer of "don't know" leaves the option out.
 
 use crate::draft_args::{
-    BoosterWord, BrakeWord, CylinderWord, DraftArguments, HalfWord, RearAxleWord, UnitWord,
-    behind_axle, measures, pipe, steering, track, wheelbase,
+    self, DraftArguments, behind_axle, measures, pipe, steering, track, wheelbase,
 };
 use crate::interrupt::end_on_interrupt;
 use crate::quantity_args::fluid;
+use crate::words::meant;
 use anyhow::{Context, Result, bail};
 use bleedwright_drafting::FirstWheels;
 use bleedwright_network::Split;
 use bleedwright_report::{clean, paragraph};
-use clap::ValueEnum;
 use std::io::{BufRead, Write};
 
 /// What a question is, and what to look at to answer it.
@@ -37,8 +36,12 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     dialogue.say("\nUNDER THE BONNET\n")?;
     dialogue.fill(&mut arguments.steering, &STEERING, steering)?;
     dialogue.fill(&mut arguments.fluid, &FLUID, fluid)?;
-    dialogue.fill(&mut arguments.cylinder, &CYLINDER, word::<CylinderWord>)?;
-    dialogue.fill(&mut arguments.booster, &BOOSTER, word::<BoosterWord>)?;
+    dialogue.fill(&mut arguments.cylinder, &CYLINDER, |text| {
+        meant(text, &draft_args::CYLINDERS)
+    })?;
+    dialogue.fill(&mut arguments.booster, &BOOSTER, |text| {
+        meant(text, &draft_args::BOOSTERS)
+    })?;
     let pipes = match arguments.split {
         Some(_) => None,
         None => dialogue.question(&PIPES, |text| count(text, 6))?,
@@ -53,8 +56,12 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     )?;
     dialogue.fill(&mut arguments.pipe, &PIPE, pipe)?;
     dialogue.say("\nAT THE WHEELS AND UNDERNEATH\n")?;
-    dialogue.fill(&mut arguments.front, &FRONT, word::<BrakeWord>)?;
-    dialogue.fill(&mut arguments.rear, &REAR, word::<BrakeWord>)?;
+    dialogue.fill(&mut arguments.front, &FRONT, |text| {
+        meant(text, &draft_args::BRAKES)
+    })?;
+    dialogue.fill(&mut arguments.rear, &REAR, |text| {
+        meant(text, &draft_args::BRAKES)
+    })?;
     if arguments.split.is_none() {
         arguments.split = dialogue.split(pipes)?;
     }
@@ -62,13 +69,18 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
         && arguments.split.is_some()
         && let Some(wheels) = measures(arguments).first_wheels()
     {
-        arguments.half = dialogue.question(&half(wheels), word::<HalfWord>)?;
+        arguments.half =
+            dialogue.question(&half(wheels), |text| meant(text, &draft_args::HALVES))?;
     }
-    dialogue.fill(&mut arguments.rear_axle, &REAR_AXLE, word::<RearAxleWord>)?;
+    dialogue.fill(&mut arguments.rear_axle, &REAR_AXLE, |text| {
+        meant(text, &draft_args::REAR_AXLES)
+    })?;
     dialogue.fill(&mut arguments.rear_pipe, &REAR_PIPE, pipe)?;
     dialogue.fill(&mut arguments.wheelbase, &WHEELBASE, wheelbase)?;
     dialogue.fill(&mut arguments.track, &TRACK, track)?;
-    dialogue.fill(&mut arguments.units, &UNITS, word::<UnitWord>)?;
+    dialogue.fill(&mut arguments.units, &UNITS, |text| {
+        meant(text, &draft_args::UNITS)
+    })?;
     dialogue.fill(&mut arguments.name, &NAME, |text| Ok(text.to_owned()))?;
     Ok(())
 }
@@ -170,17 +182,6 @@ impl Dialogue<'_> {
         }
         Ok(Some(if to_rear == 2 { Split::X } else { Split::II }))
     }
-}
-
-fn word<W: ValueEnum>(text: &str) -> Result<W, String> {
-    W::from_str(&text.replace([' ', '_'], "-"), true).map_err(|_| {
-        let words: Vec<String> = W::value_variants()
-            .iter()
-            .filter_map(ValueEnum::to_possible_value)
-            .map(|value| value.get_name().to_owned())
-            .collect();
-        format!("give one of {}", words.join(", "))
-    })
 }
 
 fn count(text: &str, most: u32) -> Result<u32, String> {

@@ -1,9 +1,9 @@
 //! What `draft` was told, as the options that say the same.
 
-use crate::draft_args::DraftArguments;
+use crate::draft_args::{BOOSTERS, BRAKES, CYLINDERS, DraftArguments, HALVES, REAR_AXLES, UNITS};
+use crate::words::word_of;
 use bleedwright_drafting::PipeSort;
 use bleedwright_network::{Bounds, Fluid, Split, Steering};
-use clap::ValueEnum;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
@@ -49,32 +49,36 @@ fn given(arguments: &DraftArguments) -> Vec<(&'static str, String)> {
             "fluid",
             arguments.fluid.map(|it| Fluid::word(it).to_owned()),
         ),
-        ("cylinder", arguments.cylinder.and_then(|it| word(&it))),
-        ("half", arguments.half.and_then(|it| word(&it))),
-        ("booster", arguments.booster.and_then(|it| word(&it))),
+        (
+            "cylinder",
+            arguments.cylinder.and_then(|it| word_of(it, &CYLINDERS)),
+        ),
+        ("half", arguments.half.and_then(|it| word_of(it, &HALVES))),
+        (
+            "booster",
+            arguments.booster.and_then(|it| word_of(it, &BOOSTERS)),
+        ),
         (
             "cylinder-behind-axle",
             arguments.cylinder_behind_axle.map(length),
         ),
         ("pipe", arguments.pipe.as_ref().map(pipe)),
-        ("front", arguments.front.and_then(|it| word(&it))),
-        ("rear", arguments.rear.and_then(|it| word(&it))),
-        ("rear-axle", arguments.rear_axle.and_then(|it| word(&it))),
+        ("front", arguments.front.and_then(|it| word_of(it, &BRAKES))),
+        ("rear", arguments.rear.and_then(|it| word_of(it, &BRAKES))),
+        (
+            "rear-axle",
+            arguments.rear_axle.and_then(|it| word_of(it, &REAR_AXLES)),
+        ),
         ("rear-pipe", arguments.rear_pipe.as_ref().map(pipe)),
         ("wheelbase", arguments.wheelbase.map(|it| length(it.length))),
         ("track", arguments.track.map(length)),
-        ("units", arguments.units.and_then(|it| word(&it))),
+        ("units", arguments.units.and_then(|it| word_of(it, &UNITS))),
         ("name", arguments.name.clone()),
     ];
     let given = options.into_iter();
     given
         .filter_map(|(flag, value)| Some((flag, value?)))
         .collect()
-}
-
-fn word(word: &impl ValueEnum) -> Option<String> {
-    word.to_possible_value()
-        .map(|value| value.get_name().to_owned())
 }
 
 fn length(length: Bounds<Length>) -> String {
