@@ -95,7 +95,7 @@ impl Placed {
                 .flat_map(|cell| arrangement.inlets(*cell))
                 .collect();
             let from_above = |wire: &usize| {
-                let near = arrangement.body_of_cell[arrangement.wires[*wire].near.index()];
+                let near = arrangement.near_body(*wire);
                 above.contains(&near).then_some(near)
             };
             for wire in &inlets {

@@ -210,14 +210,11 @@ impl Router<'_, '_> {
     /// The columns of the joints before a brake.
     fn columns_before(&self, body: usize) -> Vec<usize> {
         let mut columns = Vec::new();
-        for cell in &self.arrangement.bodies[body].cells {
-            for wire in &self.arrangement.ending[cell.index()] {
-                let mut wire = *wire;
-                while self.arrangement.wires[wire].way == Way::Rib {
-                    let joint = self.arrangement.wires[wire].near;
-                    columns.push(self.arrangement.column[joint.index()]);
-                    wire = self.arrangement.ending[joint.index()][0];
-                }
+        for mut wire in self.arrangement.ending_at(body) {
+            while self.arrangement.wires[wire].way == Way::Rib {
+                let joint = self.arrangement.wires[wire].near;
+                columns.push(self.arrangement.column[joint.index()]);
+                wire = self.arrangement.ending[joint.index()][0];
             }
         }
         columns
@@ -234,25 +231,19 @@ impl Router<'_, '_> {
     }
 
     fn straight(&self, index: usize) -> Route {
-        let wire = self.arrangement.wires[index];
-        let near = &self.placed.core[&self.arrangement.body_of_cell[wire.near.index()]];
-        let far = &self.placed.core[&self.arrangement.body_of_cell[wire.far.index()]];
+        let near_body = self.arrangement.near_body(index);
+        let near = &self.placed.core[&near_body];
+        let far = &self.placed.core[&self.arrangement.far_body(index)];
         let x = self.across.core;
         // From the lowest dot of a joint, from the lower edge of anything else.
-        let from = near.top + near.height
-            - if self
-                .arrangement
-                .is_junction(self.arrangement.body_of_cell[wire.near.index()])
-            {
-                GRID
-            } else {
-                0.0
-            };
-        let points = vec![Point::new(x, from), Point::new(x, far.top)];
+        let is_junction = self.arrangement.is_junction(near_body);
+        let above = if is_junction { GRID } else { 0.0 };
+        let from = Point::new(x, near.top + near.height - above);
+        let to = Point::new(x, far.top);
         Route {
-            points,
-            tag: Point::new(x, far.top - TAG_ROOM / 2.0),
-            free: Some((Point::new(x, from), Point::new(x, far.top))),
+            points: vec![from, to],
+            tag: to.moved(0.0, -TAG_ROOM / 2.0),
+            free: Some((from, to)),
         }
     }
 
@@ -296,7 +287,7 @@ impl Router<'_, '_> {
         let own = self.arrangement.runs_right(index);
         let sides = [near.is_right.unwrap_or(own), far.is_right.unwrap_or(own)];
         if self.placed.is_direct(index) {
-            let x = self.inlet_x(self.arrangement.body_of_cell[wire.far.index()], index);
+            let x = self.inlet_x(self.arrangement.far_body(index), index);
             points.push(Point::new(x, from.y));
         } else if let Some(y) = self.crossings.get(&index) {
             for (side, from, to) in [(sides[0], from.y, *y), (sides[1], *y, to.y)] {
@@ -307,7 +298,7 @@ impl Router<'_, '_> {
             let x = self.lane(sides[0], index);
             points.extend([Point::new(x, from.y), Point::new(x, to.y)]);
         }
-        let far_body = self.arrangement.body_of_cell[wire.far.index()];
+        let far_body = self.arrangement.far_body(index);
         if self.placed.is_direct(index) {
             points.push(Point::new(
                 points[points.len() - 1].x,
