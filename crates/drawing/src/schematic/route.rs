@@ -12,7 +12,7 @@ use bleedwright_network::{CellId, Steering};
 use std::collections::BTreeMap;
 
 /// Where things are across the picture.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Across {
     /// The edges of the zones of the wheels, left and right.
     pub(super) inner: [f64; 2],
@@ -75,12 +75,8 @@ impl Routes {
         least_width: f64,
     ) -> Self {
         let mut across = Across {
-            inner: [0.0; 2],
-            to_brake: [0.0; 2],
-            core: 0.0,
             core_half,
-            head: 0.0,
-            right: 0.0,
+            ..Across::default()
         };
         let mut router = Router {
             arrangement,
@@ -167,31 +163,23 @@ impl Router<'_, '_> {
                     .unwrap_or_else(|| self.arrangement.runs_right(index))
             };
             let (a, b) = (side(&near), side(&far));
+            let mut ask = |side: bool, from, to, leads_out| {
+                requests[usize::from(side)].push(Request {
+                    wire: index,
+                    from,
+                    to,
+                    leads_out,
+                });
+            };
             if a == b {
                 if !is_level(from, to) {
-                    let leads_out = near.leads_out() || far.leads_out();
-                    requests[usize::from(a)].push(Request {
-                        wire: index,
-                        from,
-                        to,
-                        leads_out,
-                    });
+                    ask(a, from, to, near.leads_out() || far.leads_out());
                 }
             } else {
                 let y = self.placed.bottom + GRID * (self.crossings.len() + 1) as f64;
                 self.crossings.insert(index, y);
-                requests[usize::from(a)].push(Request {
-                    wire: index,
-                    from,
-                    to: y,
-                    leads_out: near.leads_out(),
-                });
-                requests[usize::from(b)].push(Request {
-                    wire: index,
-                    from: y,
-                    to,
-                    leads_out: far.leads_out(),
-                });
+                ask(a, from, y, near.leads_out());
+                ask(b, y, to, far.leads_out());
             }
         }
         let mut counts = [0; 2];
