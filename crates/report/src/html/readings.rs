@@ -1,6 +1,6 @@
 //! The handover sheet as a page.
 
-use super::page;
+use super::{Page, STYLE};
 use crate::clean::clean;
 use crate::kept;
 use crate::text::{named, sources, title};
@@ -52,7 +52,12 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
             div class="sign" { span { "Signature" } span { "Place, date" } }
         }
     };
-    page(&format!("Handover sheet: {}", sheet.vehicle), &body)
+    Page {
+        title: format!("Handover sheet: {}", sheet.vehicle),
+        styles: &[STYLE],
+        scripts: &[],
+    }
+    .with(&body)
 }
 
 fn blank(text: &str) -> String {
