@@ -23,6 +23,7 @@ pub use step::{CardJar, CardStep, CardStop};
 
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::text::order_text;
+use crate::words::listed;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose, Spread, Step};
 use std::collections::BTreeMap;
@@ -233,23 +234,17 @@ fn total_time(steps: &[Step]) -> String {
 }
 
 fn buy(plan: &Plan) -> String {
-    let bottles: Vec<String> = plan
-        .buy
-        .bottles
-        .iter()
-        .map(|(size, count)| format!("{count} x {}", ml_or_l(*size)))
-        .collect();
-    let parts: Vec<String> = plan
-        .buy
-        .parts
-        .iter()
-        .map(|(what, volume)| format!("{what} {}", ml_mark(*volume)))
-        .collect();
+    let bottles = listed(&plan.buy.bottles, " + ", |(size, count)| {
+        format!("{count} x {}", ml_or_l(*size))
+    });
+    let parts = listed(&plan.buy.parts, ", ", |(what, volume)| {
+        format!("{what} {}", ml_mark(*volume))
+    });
     format!(
         "{} ml sealed: {} ({}). {}.{}",
         ml_mark(plan.buy.needed),
-        bottles.join(" + "),
-        parts.join(", "),
+        bottles,
+        parts,
         vessels(plan),
         if_routine(plan)
     )

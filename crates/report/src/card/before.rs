@@ -1,7 +1,7 @@
 //! The words of what comes before the first screw, and of what to do when something goes otherwise.
 
 use super::worked::worked_text;
-use crate::words::{capitalised, quoted};
+use crate::words::{capitalised, listed, quoted};
 use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
 use bleedwright_planner::{Before, Fed, Otherwise, Preparation, Standing};
 use uom::si::f64::Volume;
@@ -90,11 +90,10 @@ fn fact_text(fact: &Before) -> String {
             );
         }
         Before::Linked(linked) => {
-            let linked: Vec<String> = linked.iter().map(worked_text).collect();
+            let linked = listed(linked, " and ", worked_text);
             return format!(
-                "Linked brakes: {} brakes front and rear wheel. Nothing else pressed or pulled while \
-                 a screw is open; done when both controls are firm.",
-                linked.join(" and ")
+                "Linked brakes: {linked} brakes front and rear wheel. Nothing else pressed or pulled while \
+                 a screw is open; done when both controls are firm."
             );
         }
         Before::ReverseLockSet(cylinder) => {
@@ -163,18 +162,12 @@ fn standing_text(standing: Standing) -> &'static str {
 }
 
 fn ports_open(controls: &[Control]) -> String {
-    let back: Vec<&str> = controls
-        .iter()
-        .map(|control| match control {
-            Control::Pedal => "Pedal all the way up",
-            Control::HandLever => "lever right out",
-            Control::Coupler => "shaft drawn right out",
-        })
-        .collect();
-    let text = format!(
-        "{} and left alone: only then are the ports open.",
-        back.join(", ")
-    );
+    let back = listed(controls, ", ", |control| match control {
+        Control::Pedal => "Pedal all the way up",
+        Control::HandLever => "lever right out",
+        Control::Coupler => "shaft drawn right out",
+    });
+    let text = format!("{back} and left alone: only then are the ports open.");
     capitalised(&text)
 }
 

@@ -1,6 +1,6 @@
 //! The words of what works the cylinders, and of pressing it.
 
-use crate::words::{capitalised, quoted};
+use crate::words::{capitalised, listed, quoted};
 use bleedwright_network::Control;
 use bleedwright_planner::Worked;
 
@@ -28,8 +28,7 @@ impl Worker {
         if has(Control::Coupler) {
             Self::Coupler
         } else if has(Control::HandLever) {
-            let each: Vec<String> = worked.iter().map(worked_text).collect();
-            Self::Hands(each.join(" and "))
+            Self::Hands(listed(worked, " and ", worked_text))
         } else {
             Self::Foot
         }

@@ -5,6 +5,7 @@ mod next;
 
 use super::paper::Paper;
 use crate::number::{ml, ml_within, two_figures};
+use crate::words::listed;
 use air::{write_estimate, write_trials};
 use bleedwright_network::{Bounds, Control};
 use bleedwright_pedal::{Assessment, Capacity, CapacityVerdict, Feel, OnStop, Sized};
@@ -202,30 +203,25 @@ fn write_lost(indent: &str, lost: &[(String, Feel)], paper: &mut Paper) {
 }
 
 fn feel_words(feel: &Feel) -> String {
-    let pressures: Vec<String> = feel
-        .circuits
-        .iter()
-        .map(|circuit| format!("{} {}", circuit.name, bars(circuit.pressure)))
-        .collect();
+    let pressures = listed(&feel.circuits, ", ", |circuit| {
+        format!("{} {}", circuit.name, bars(circuit.pressure))
+    });
     format!(
         "{}, {} of the stroke{}; {}",
         travel(feel.travel),
         share(feel.stroke_share),
         stop_words(feel.on_stop),
-        pressures.join(", ")
+        pressures
     )
 }
 
 fn candidate_words(sized: &Sized) -> String {
     let mut words = Vec::new();
     if !sized.candidate.bores.is_empty() {
-        let bores: Vec<String> = sized
-            .candidate
-            .bores
-            .iter()
-            .map(|bore| format!("{:.2} mm", bore.get::<millimeter>()))
-            .collect();
-        words.push(format!("bore {}", bores.join(" and ")));
+        let bores = listed(&sized.candidate.bores, " and ", |bore| {
+            format!("{:.2} mm", bore.get::<millimeter>())
+        });
+        words.push(format!("bore {bores}"));
     }
     if let Some(lever) = sized.candidate.pedal_ratio {
         words.push(format!("ratio {}", two_figures(lever.get::<ratio>())));

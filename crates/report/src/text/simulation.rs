@@ -2,7 +2,7 @@
 
 use super::paper::Paper;
 use crate::number::{duration, ml, ml_within, two_figures};
-use crate::words::{and_more, capitalised};
+use crate::words::{and_more, capitalised, listed};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Kept;
 use bleedwright_planner::Plan;
@@ -97,14 +97,11 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
 /// What none of the figures counts: without it, no air left would be read as
 /// none on the vehicle.
 pub(super) fn not_followed_text(not_followed: &[NotFollowed]) -> String {
-    let places: Vec<String> = not_followed
-        .iter()
-        .map(|left| {
-            let why = why_not_followed(&left.why);
-            format!("`{}` {} of {why}", left.part, ml_within(left.volume))
-        })
-        .collect();
-    format!("! NOT FOLLOWED, in no figure here: {}.", places.join("; "))
+    let places = listed(not_followed, "; ", |left| {
+        let why = why_not_followed(&left.why);
+        format!("`{}` {} of {why}", left.part, ml_within(left.volume))
+    });
+    format!("! NOT FOLLOWED, in no figure here: {places}.")
 }
 
 /// What a place that is not followed holds, and why.
