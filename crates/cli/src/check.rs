@@ -2,14 +2,14 @@
 
 use crate::exit::Exit;
 use crate::layout::{self, LayoutFile};
-use crate::output::{Output, complain};
+use crate::output::Output;
 use crate::plan_args::PlanOptions;
 use crate::planned::nothing_stored;
 use anyhow::Result;
 use bleedwright_network::Finding;
 use bleedwright_planner::check_options;
 use bleedwright_report::json::{CheckJson, pretty};
-use bleedwright_report::{findings_plain, findings_terminal, paragraph};
+use bleedwright_report::{findings_plain, paragraph};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -43,14 +43,10 @@ enum Format {
 }
 
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused_off_the_sheet() {
-        complain(&unused);
-        return Ok(Exit::Usage);
-    }
+    let options = arguments.options.used(PlanOptions::unused_off_the_sheet)?;
     let file = layout::read(&arguments.layout)?;
     let mut findings = file.loaded.findings.clone();
     if let Some(network) = file.loaded.sound_network() {
-        let options = arguments.options.to_options();
         findings.extend(nothing_stored(network, &options));
         findings.extend(check_options(network, &options));
         findings.sort_by_key(|finding| finding.severity);
@@ -67,13 +63,7 @@ pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exi
         }
         Format::Plain => findings_plain(&findings, &file.name, &file.source),
         Format::Text => {
-            let mut text = findings_terminal(
-                &findings,
-                &file.name,
-                &file.source,
-                output.width(),
-                output.has_colour(),
-            );
+            let mut text = output.findings(&findings, &file.name, &file.source);
             text.push_str(&paragraph(&summary(&file, &findings), output.width()));
             text
         }
@@ -105,7 +95,8 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
             let circuits: Vec<String> = network
                 .circuits()
                 .map(|(_, circuit)| {
-                    format!("{} ({})", circuit.name, screws_text(circuit.screws.len()))
+                    let screws = number(circuit.screws.len(), "screw", "screws");
+                    format!("{} ({screws})", circuit.name)
                 })
                 .collect();
             let wheels = network.wheels().len();
@@ -123,12 +114,5 @@ fn summary(file: &LayoutFile, findings: &[Finding]) -> String {
             )
         }
         _ => format!("{}: {found}. Nothing can be planned.", file.name),
-    }
-}
-
-fn screws_text(count: usize) -> String {
-    match count {
-        1 => "1 screw".to_owned(),
-        _ => format!("{count} screws"),
     }
 }

@@ -1,17 +1,17 @@
 //! `bleedwright compare`: two layouts, or one under several sets of options.
 
 use crate::destination::{Destination, Source};
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::interrupt::end_on_interrupt;
 use crate::layout::{self, LayoutFile};
-use crate::output::{Output, complain};
+use crate::output::Output;
 use crate::pedal::usual_force;
 use crate::plan_args::PlanOptions;
 use crate::planned::{Planned, planned};
 use crate::progress::Progress;
 use crate::quantity_args::count_of_orders;
-use crate::refusal::{Told, refuse};
-use anyhow::{Result, anyhow};
+use crate::refusal::Told;
+use anyhow::Result;
 use bleedwright_drawing::schematic;
 use bleedwright_network::Network;
 use bleedwright_pedal::{Control, Question, assess, controls, remaining};
@@ -112,24 +112,18 @@ fn read_layouts<'a>(cases: &[Case<'a>]) -> Result<BTreeMap<&'a Path, LayoutFile>
 }
 
 pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<Exit> {
-    let cases = match cases(arguments) {
-        Ok(cases) => cases,
-        Err(error) => {
-            complain(&error.to_string());
-            return Ok(Exit::Usage);
-        }
-    };
+    let cases = cases(arguments)?;
     if arguments.orders && arguments.format == Format::Html {
-        complain("--orders has no page: leave out --format html, or compare two orders by --with");
-        return Ok(Exit::Usage);
+        return Err(usage(
+            "--orders has no page: leave out --format html, or compare two orders by --with",
+        ));
     }
     let parameters = Parameters {
         is_filled_by_gravity: !arguments.without_gravity,
         ..Parameters::default()
     };
     if cases.iter().any(|case| !case.options.done.is_empty()) {
-        complain("`compare` simulates whole bleeds: leave out --done");
-        return Ok(Exit::Usage);
+        return Err(usage("`compare` simulates whole bleeds: leave out --done"));
     }
     let files = read_layouts(&cases)?;
     let source = Source {
@@ -141,17 +135,9 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
     let mut networks = Vec::with_capacity(cases.len());
     for case in &cases {
         let file = &files[case.layout];
-        let Planned { network, plan } = match planned(file, &case.options) {
-            Ok(planned) => planned,
-            Err(findings) => {
-                let what = format!("nothing was compared: no plan ({})", case.label);
-                let told = match arguments.format {
-                    Format::Json => Told::Json,
-                    Format::Text | Format::Html => Told::Text,
-                };
-                return refuse(file, &findings, &what, told, output);
-            }
-        };
+        let what = format!("nothing was compared: no plan ({})", case.label);
+        let told = Told::json_if(arguments.format == Format::Json);
+        let Planned { network, plan } = planned(file, &case.options, &what, told, output)?;
         if arguments.orders {
             end_on_interrupt("ended; no file was written")?;
             let mut progress = Progress::new("orders looked at");
@@ -179,11 +165,10 @@ pub(crate) fn run(arguments: &CompareArguments, output: &mut Output) -> Result<E
                 * (network.all_cells().count() + network.all_links().count());
         }
         if rows > MOST_ROWS {
-            complain(&format!(
+            return Err(usage(format!(
                 "the page would hold {rows} rows, one for each line and part after every step, and a browser follows up to \
                  {MOST_ROWS}: compare with --format text or json, fewer sets by --with, or a layout of one circuit"
-            ));
-            return Ok(Exit::Usage);
+            )));
         }
         sides.push(Side::new(
             case.label.clone(),
@@ -242,10 +227,7 @@ fn pedals(network: &Network) -> Vec<LessonPedal> {
 
 /// What is to be compared, or what is wrong with the question.
 fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
-    if let Some(unused) = arguments.options.unused_off_the_sheet() {
-        return Err(anyhow!(unused));
-    }
-    let own = arguments.options.to_options();
+    let own = arguments.options.used(PlanOptions::unused_off_the_sheet)?;
     let with_own = |layout| Case {
         label: bleedwright_report::clean(&layout::file_name(layout)).into_owned(),
         layout,
@@ -270,8 +252,8 @@ fn cases(arguments: &CompareArguments) -> Result<Vec<Case<'_>>> {
         })
         .collect::<Result<Vec<_>>>()?;
     match cases.len() {
-        0 => Err(anyhow!(
-            "nothing to compare with: give a second layout, --with \"PLAN OPTIONS\", or --orders"
+        0 => Err(usage(
+            "nothing to compare with: give a second layout, --with \"PLAN OPTIONS\", or --orders",
         )),
         1 => {
             let own = Case {

@@ -3,16 +3,15 @@
 //! Every question has an option; an answer of "don't know" leaves the option out.
 
 use crate::draft_args::{
-    BoosterWord, BrakeWord, CylinderWord, DraftArguments, HalfWord, RearAxleWord, UnitWord,
-    behind_axle, measures, pipe, steering, track, wheelbase,
+    self, DraftArguments, behind_axle, measures, pipe, steering, track, wheelbase,
 };
 use crate::interrupt::end_on_interrupt;
 use crate::quantity_args::fluid;
+use crate::words::meant;
 use anyhow::{Context, Result, bail};
 use bleedwright_drafting::FirstWheels;
 use bleedwright_network::Split;
 use bleedwright_report::{clean, paragraph};
-use clap::ValueEnum;
 use std::io::{BufRead, Write};
 
 /// What a question is, and what to look at to answer it.
@@ -35,18 +34,14 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
         dialogue.width,
     ))?;
     dialogue.say("\nUNDER THE BONNET\n")?;
-    if arguments.steering.is_none() {
-        arguments.steering = dialogue.question(&STEERING, steering)?;
-    }
-    if arguments.fluid.is_none() {
-        arguments.fluid = dialogue.question(&FLUID, fluid)?;
-    }
-    if arguments.cylinder.is_none() {
-        arguments.cylinder = dialogue.question(&CYLINDER, word::<CylinderWord>)?;
-    }
-    if arguments.booster.is_none() {
-        arguments.booster = dialogue.question(&BOOSTER, word::<BoosterWord>)?;
-    }
+    dialogue.fill(&mut arguments.steering, &STEERING, steering)?;
+    dialogue.fill(&mut arguments.fluid, &FLUID, fluid)?;
+    dialogue.fill(&mut arguments.cylinder, &CYLINDER, |text| {
+        meant(text, &draft_args::CYLINDERS)
+    })?;
+    dialogue.fill(&mut arguments.booster, &BOOSTER, |text| {
+        meant(text, &draft_args::BOOSTERS)
+    })?;
     let pipes = match arguments.split {
         Some(_) => None,
         None => dialogue.question(&PIPES, |text| count(text, 6))?,
@@ -54,19 +49,19 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
     if !arguments.anti_lock {
         arguments.anti_lock = dialogue.question(&ANTI_LOCK, yes_or_no)?.unwrap_or(false);
     }
-    if arguments.cylinder_behind_axle.is_none() {
-        arguments.cylinder_behind_axle = dialogue.question(&BEHIND_AXLE, behind_axle)?;
-    }
-    if arguments.pipe.is_none() {
-        arguments.pipe = dialogue.question(&PIPE, pipe)?;
-    }
+    dialogue.fill(
+        &mut arguments.cylinder_behind_axle,
+        &BEHIND_AXLE,
+        behind_axle,
+    )?;
+    dialogue.fill(&mut arguments.pipe, &PIPE, pipe)?;
     dialogue.say("\nAT THE WHEELS AND UNDERNEATH\n")?;
-    if arguments.front.is_none() {
-        arguments.front = dialogue.question(&FRONT, word::<BrakeWord>)?;
-    }
-    if arguments.rear.is_none() {
-        arguments.rear = dialogue.question(&REAR, word::<BrakeWord>)?;
-    }
+    dialogue.fill(&mut arguments.front, &FRONT, |text| {
+        meant(text, &draft_args::BRAKES)
+    })?;
+    dialogue.fill(&mut arguments.rear, &REAR, |text| {
+        meant(text, &draft_args::BRAKES)
+    })?;
     if arguments.split.is_none() {
         arguments.split = dialogue.split(pipes)?;
     }
@@ -74,26 +69,19 @@ pub(crate) fn ask(arguments: &mut DraftArguments, mut dialogue: Dialogue<'_>) ->
         && arguments.split.is_some()
         && let Some(wheels) = measures(arguments).first_wheels()
     {
-        arguments.half = dialogue.question(&half(wheels), word::<HalfWord>)?;
+        arguments.half =
+            dialogue.question(&half(wheels), |text| meant(text, &draft_args::HALVES))?;
     }
-    if arguments.rear_axle.is_none() {
-        arguments.rear_axle = dialogue.question(&REAR_AXLE, word::<RearAxleWord>)?;
-    }
-    if arguments.rear_pipe.is_none() {
-        arguments.rear_pipe = dialogue.question(&REAR_PIPE, pipe)?;
-    }
-    if arguments.wheelbase.is_none() {
-        arguments.wheelbase = dialogue.question(&WHEELBASE, wheelbase)?;
-    }
-    if arguments.track.is_none() {
-        arguments.track = dialogue.question(&TRACK, track)?;
-    }
-    if arguments.units.is_none() {
-        arguments.units = dialogue.question(&UNITS, word::<UnitWord>)?;
-    }
-    if arguments.name.is_none() {
-        arguments.name = dialogue.question(&NAME, |text| Ok(text.to_owned()))?;
-    }
+    dialogue.fill(&mut arguments.rear_axle, &REAR_AXLE, |text| {
+        meant(text, &draft_args::REAR_AXLES)
+    })?;
+    dialogue.fill(&mut arguments.rear_pipe, &REAR_PIPE, pipe)?;
+    dialogue.fill(&mut arguments.wheelbase, &WHEELBASE, wheelbase)?;
+    dialogue.fill(&mut arguments.track, &TRACK, track)?;
+    dialogue.fill(&mut arguments.units, &UNITS, |text| {
+        meant(text, &draft_args::UNITS)
+    })?;
+    dialogue.fill(&mut arguments.name, &NAME, |text| Ok(text.to_owned()))?;
     Ok(())
 }
 
@@ -160,6 +148,19 @@ impl Dialogue<'_> {
         )
     }
 
+    /// The same for what no option gave.
+    fn fill<T>(
+        &mut self,
+        answer: &mut Option<T>,
+        question: &Question,
+        read: impl Fn(&str) -> Result<T, String>,
+    ) -> Result<()> {
+        if answer.is_none() {
+            *answer = self.question(question, read)?;
+        }
+        Ok(())
+    }
+
     /// The split, from pipes and hoses counted.
     fn split(&mut self, pipes: Option<u32>) -> Result<Option<Split>> {
         if pipes == Some(1) {
@@ -181,17 +182,6 @@ impl Dialogue<'_> {
         }
         Ok(Some(if to_rear == 2 { Split::X } else { Split::II }))
     }
-}
-
-fn word<W: ValueEnum>(text: &str) -> Result<W, String> {
-    W::from_str(&text.replace([' ', '_'], "-"), true).map_err(|_| {
-        let words: Vec<String> = W::value_variants()
-            .iter()
-            .filter_map(ValueEnum::to_possible_value)
-            .map(|value| value.get_name().to_owned())
-            .collect();
-        format!("give one of {}", words.join(", "))
-    })
 }
 
 fn count(text: &str, most: u32) -> Result<u32, String> {

@@ -3,8 +3,8 @@
 use crate::destination::Source;
 use crate::dialogue::{Dialogue, ask};
 use crate::draft_args::{DraftArguments, measures};
-use crate::draft_options::as_call;
-use crate::exit::Exit;
+use crate::draft_options::{as_call, gives_nothing};
+use crate::exit::{Ended, Exit, usage};
 use crate::output::{Output, complain, complain_at_length};
 use crate::shape;
 use crate::update::update;
@@ -12,7 +12,7 @@ use anyhow::Result;
 use bleedwright_drafting::{Draft, draft};
 use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{Options, plan, worth_measuring};
-use bleedwright_report::{clean, order_text, paragraph};
+use bleedwright_report::{clean, order_text};
 use std::io::{IsTerminal, stderr, stdin};
 use uom::si::volume::milliliter;
 
@@ -21,14 +21,15 @@ const MOST_MEASUREMENTS: usize = 4;
 
 pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exit> {
     if let Some(path) = &arguments.update {
-        if !arguments.gives_nothing() || arguments.ask || arguments.destination.file().is_some() {
-            complain("--update changes a file that exists; give it --set and nothing else");
-            return Ok(Exit::Usage);
+        if !gives_nothing(arguments) || arguments.ask || arguments.destination.file().is_some() {
+            return Err(usage(
+                "--update changes a file that exists; give it --set and nothing else",
+            ));
         }
         return update(path, &arguments.set, output);
     }
     let mut arguments = arguments.clone();
-    let is_asked = arguments.ask || arguments.gives_nothing();
+    let is_asked = arguments.ask || gives_nothing(&arguments);
     if is_asked {
         let dialogue = Dialogue {
             answers: &mut stdin().lock(),
@@ -40,29 +41,21 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
     }
     let arguments = &arguments;
     let Draft { text, loaded } = if let Some(name) = &arguments.from {
-        match shape::find(name, arguments.shapes.as_deref())? {
-            Ok(text) => Draft {
-                loaded: load(text.as_bytes()),
-                text,
-            },
-            Err(refusal) => {
-                complain(&refusal);
-                return Ok(Exit::Usage);
-            }
+        let text = shape::find(name, arguments.shapes.as_deref())?;
+        Draft {
+            loaded: load(text.as_bytes()),
+            text,
         }
     } else {
-        match draft(&measures(arguments)) {
-            Ok(draft) => draft,
-            Err(impossible) => {
-                complain(&impossible.to_string());
-                if is_asked {
-                    complain("your answers as options, to mend and give again:");
-                    // On one line of its own, to be copied.
-                    complain_at_length(&format!("{}\n", clean(&as_call(arguments))));
-                }
-                return Ok(Exit::Usage);
+        draft(&measures(arguments)).map_err(|impossible| {
+            complain(&impossible.to_string());
+            if is_asked {
+                complain("your answers as options, to mend and give again:");
+                // On one line of its own, to be copied.
+                complain_at_length(&format!("{}\n", clean(&as_call(arguments))));
             }
-        }
+            Ended::Told(Exit::Usage)
+        })?
     };
     let shape = match (&arguments.from, &arguments.shapes) {
         (Some(name), Some(folder)) => Some(folder.join(format!("{name}.ron"))),
@@ -81,9 +74,9 @@ pub(crate) fn run(arguments: &DraftArguments, output: &mut Output) -> Result<Exi
         "`{shown}` is written. `bleedwright check {shown}` says what to look at, `bleedwright plan \
          {shown}` what to measure first. Figures that end in ? are guesses."
     );
-    output.print(&paragraph(&next, output.width()))?;
+    output.say(&next)?;
     for line in worth(&loaded) {
-        output.print(&paragraph(&line, output.width()))?;
+        output.say(&line)?;
     }
     Ok(Exit::Done)
 }

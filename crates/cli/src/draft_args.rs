@@ -2,9 +2,10 @@
 
 use crate::destination::Destination;
 use crate::quantity_args::fluid;
+use crate::words::{ALIAS, Word, one_of};
 use bleedwright_drafting::{Half, MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake};
 use bleedwright_network::{Bounds, Fluid, Split, Steering, is_in_inches, parse_quantity};
-use clap::{Args, ValueEnum};
+use clap::Args;
 use std::path::PathBuf;
 use uom::si::f64::Length;
 
@@ -22,6 +23,43 @@ Count the pipes that leave the cylinder and the hoses at each wheel: II has one
 circuit an axle, X one front wheel and the rear one across, HI all wheels and
 the front ones twice, LL both front wheels and one rear wheel each, HH all
 wheels twice, single one circuit for all.";
+
+pub(crate) const CYLINDERS: [Word<MasterKind>; 3] = [
+    ("single", "One piston", MasterKind::Single),
+    ("tandem", "Two pistons in one bore", MasterKind::Tandem),
+    ("twin", "Two cylinders and a balance bar", MasterKind::Twin),
+];
+pub(crate) const HALVES: [Word<Half>; 2] = [
+    ("nearest", "The half nearest the pedal", Half::Nearest),
+    ("farthest", "The half farthest from it", Half::Farthest),
+];
+/// Whether there is one.
+pub(crate) const BOOSTERS: [Word<bool>; 2] = [
+    ("vacuum", "A vacuum booster", true),
+    ("none", "No booster", false),
+];
+pub(crate) const BRAKES: [Word<WheelBrake>; 4] = [
+    ("disc", "A caliper", WheelBrake::Disc),
+    ("disk", ALIAS, WheelBrake::Disc),
+    ("drum", "A drum with one wheel cylinder", WheelBrake::Drum),
+    (
+        "double-drum",
+        "A drum with two wheel cylinders",
+        WheelBrake::DoubleDrum,
+    ),
+];
+pub(crate) const REAR_AXLES: [Word<RearAxle>; 2] = [
+    (
+        "rigid",
+        "One hose to the axle, pipes on it",
+        RearAxle::Rigid,
+    ),
+    ("independent", "A hose at each wheel", RearAxle::Independent),
+];
+pub(crate) const UNITS: [Word<Units>; 2] = [
+    ("mm", "Metres and millimetres", Units::Millimetres),
+    ("inch", "Inches", Units::Inches),
+];
 
 #[derive(Clone, Debug, Args)]
 #[command(after_help = EXAMPLES)]
@@ -47,29 +85,29 @@ pub(crate) struct DraftArguments {
     pub(crate) cylinder_behind_axle: Option<Bounds<Length>>,
 
     /// The master cylinder [default: single for one circuit, else tandem]
-    #[arg(long, value_enum)]
-    pub(crate) cylinder: Option<CylinderWord>,
+    #[arg(long, value_parser = one_of(CYLINDERS))]
+    pub(crate) cylinder: Option<MasterKind>,
 
     /// Which half of a tandem cylinder feeds the front wheels; of X the front left wheel, of HI the rear wheels, of LL
     /// the rear right wheel [default: nearest, as a guess]
-    #[arg(long, value_enum)]
-    pub(crate) half: Option<HalfWord>,
+    #[arg(long, value_parser = one_of(HALVES))]
+    pub(crate) half: Option<Half>,
 
     /// The booster behind the cylinder [default: vacuum; none with a balance bar]
-    #[arg(long, value_enum)]
-    pub(crate) booster: Option<BoosterWord>,
+    #[arg(long, value_parser = one_of(BOOSTERS))]
+    pub(crate) booster: Option<bool>,
 
     /// The front brakes [default: disc]
-    #[arg(long, value_enum)]
-    pub(crate) front: Option<BrakeWord>,
+    #[arg(long, value_parser = one_of(BRAKES))]
+    pub(crate) front: Option<WheelBrake>,
 
     /// The rear brakes [default: drum]
-    #[arg(long, value_enum)]
-    pub(crate) rear: Option<BrakeWord>,
+    #[arg(long, value_parser = one_of(BRAKES))]
+    pub(crate) rear: Option<WheelBrake>,
 
     /// One hose to a rigid rear axle, or one at each wheel [default: by the split]
-    #[arg(long, value_enum)]
-    pub(crate) rear_axle: Option<RearAxleWord>,
+    #[arg(long, value_parser = one_of(REAR_AXLES))]
+    pub(crate) rear_axle: Option<RearAxle>,
 
     /// The size the pipe is sold by, as in "3/16 in" or "4.75 mm x 0.70 mm" with its wall
     #[arg(long, value_name = "SIZE", value_parser = pipe)]
@@ -88,8 +126,8 @@ pub(crate) struct DraftArguments {
     pub(crate) fluid: Option<Fluid>,
 
     /// The units to write [default: those of the wheelbase, else mm]
-    #[arg(long, value_enum)]
-    pub(crate) units: Option<UnitWord>,
+    #[arg(long, value_parser = one_of(UNITS))]
+    pub(crate) units: Option<Units>,
 
     /// What the vehicle is called
     #[arg(long)]
@@ -124,39 +162,16 @@ pub(crate) struct DraftArguments {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Wheelbase {
     pub(crate) length: Bounds<Length>,
-    units: UnitWord,
+    units: Units,
 }
 
 impl DraftArguments {
     /// The units to write: those asked for, else those of the wheelbase.
-    pub(crate) fn units(&self) -> UnitWord {
+    pub(crate) fn units(&self) -> Units {
         let of_wheelbase = || self.wheelbase.map(|it| it.units);
-        self.units.or_else(of_wheelbase).unwrap_or(UnitWord::Mm)
-    }
-
-    /// Whether no option says anything of the vehicle.
-    pub(crate) fn gives_nothing(&self) -> bool {
-        let given = [
-            self.split.is_some(),
-            self.steering.is_some(),
-            self.wheelbase.is_some(),
-            self.track.is_some(),
-            self.cylinder_behind_axle.is_some(),
-            self.cylinder.is_some(),
-            self.half.is_some(),
-            self.booster.is_some(),
-            self.front.is_some(),
-            self.rear.is_some(),
-            self.rear_axle.is_some(),
-            self.pipe.is_some(),
-            self.rear_pipe.is_some(),
-            self.anti_lock,
-            self.fluid.is_some(),
-            self.units.is_some(),
-            self.name.is_some(),
-            self.from.is_some(),
-        ];
-        !given.contains(&true)
+        self.units
+            .or_else(of_wheelbase)
+            .unwrap_or(Units::Millimetres)
     }
 }
 
@@ -170,41 +185,17 @@ pub(crate) fn measures(arguments: &DraftArguments) -> Measures {
     measures.wheelbase = arguments.wheelbase.map(|it| it.length);
     measures.track = arguments.track;
     measures.cylinder_behind_axle = arguments.cylinder_behind_axle;
-    if let Some(cylinder) = arguments.cylinder {
-        measures.cylinder = match cylinder {
-            CylinderWord::Single => MasterKind::Single,
-            CylinderWord::Tandem => MasterKind::Tandem,
-            CylinderWord::Twin => MasterKind::Twin,
-        };
-    }
-    measures.half = arguments.half.map(|half| match half {
-        HalfWord::Nearest => Half::Nearest,
-        HalfWord::Farthest => Half::Farthest,
-    });
-    measures.has_booster = arguments
-        .booster
-        .map(|booster| booster == BoosterWord::Vacuum);
-    let brake = |word: BrakeWord| match word {
-        BrakeWord::Disc => WheelBrake::Disc,
-        BrakeWord::Drum => WheelBrake::Drum,
-        BrakeWord::DoubleDrum => WheelBrake::DoubleDrum,
-    };
-    measures.front = arguments.front.map_or(measures.front, brake);
-    measures.rear = arguments.rear.map_or(measures.rear, brake);
-    if let Some(axle) = arguments.rear_axle {
-        measures.rear_axle = match axle {
-            RearAxleWord::Rigid => RearAxle::Rigid,
-            RearAxleWord::Independent => RearAxle::Independent,
-        };
-    }
+    measures.cylinder = arguments.cylinder.unwrap_or(measures.cylinder);
+    measures.half = arguments.half;
+    measures.has_booster = arguments.booster;
+    measures.front = arguments.front.unwrap_or(measures.front);
+    measures.rear = arguments.rear.unwrap_or(measures.rear);
+    measures.rear_axle = arguments.rear_axle.unwrap_or(measures.rear_axle);
     measures.pipe.clone_from(&arguments.pipe);
     measures.rear_pipe.clone_from(&arguments.rear_pipe);
     measures.has_anti_lock = arguments.anti_lock;
     measures.fluid = arguments.fluid;
-    measures.units = match arguments.units() {
-        UnitWord::Inch => Units::Inches,
-        UnitWord::Mm => Units::Millimetres,
-    };
+    measures.units = arguments.units();
     measures
 }
 
@@ -236,9 +227,9 @@ fn word<W: Copy>(
 pub(crate) fn wheelbase(text: &str) -> Result<Wheelbase, String> {
     let length = within(text, [0.9, 8.0])?;
     let units = if is_in_inches(text) == Some(true) {
-        UnitWord::Inch
+        Units::Inches
     } else {
-        UnitWord::Mm
+        Units::Millimetres
     };
     Ok(Wheelbase { length, units })
 }
@@ -280,57 +271,4 @@ pub(crate) fn pipe(text: &str) -> Result<PipeSort, String> {
         size: size.to_owned(),
         wall: wall.map(str::to_owned),
     })
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum CylinderWord {
-    /// One piston
-    Single,
-    /// Two pistons in one bore
-    Tandem,
-    /// Two cylinders and a balance bar
-    Twin,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum HalfWord {
-    /// The half nearest the pedal
-    Nearest,
-    /// The half farthest from it
-    Farthest,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum BoosterWord {
-    /// A vacuum booster
-    Vacuum,
-    /// No booster
-    None,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum BrakeWord {
-    /// A caliper
-    #[value(alias = "disk")]
-    Disc,
-    /// A drum with one wheel cylinder
-    Drum,
-    /// A drum with two wheel cylinders
-    DoubleDrum,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum RearAxleWord {
-    /// One hose to the axle, pipes on it
-    Rigid,
-    /// A hose at each wheel
-    Independent,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum UnitWord {
-    /// Metres and millimetres
-    Mm,
-    /// Inches
-    Inch,
 }

@@ -1,15 +1,42 @@
 //! What `draft` was told, as the options that say the same.
 
-use crate::draft_args::DraftArguments;
+use crate::draft_args::{BOOSTERS, BRAKES, CYLINDERS, DraftArguments, HALVES, REAR_AXLES, UNITS};
+use crate::words::word_of;
 use bleedwright_drafting::PipeSort;
 use bleedwright_network::{Bounds, Fluid, Split, Steering};
-use clap::ValueEnum;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
+/// Whether no option says anything of the vehicle.
+pub(crate) fn gives_nothing(arguments: &DraftArguments) -> bool {
+    let DraftArguments {
+        anti_lock, from, ..
+    } = arguments;
+    given(arguments).is_empty() && !anti_lock && from.is_none()
+}
+
 /// The call with which nothing more need be asked.
 pub(crate) fn as_call(arguments: &DraftArguments) -> String {
-    let flags = [
+    let arguments = DraftArguments {
+        units: Some(arguments.units()),
+        ..arguments.clone()
+    };
+    let mut call = String::from("bleedwright draft");
+    for (flag, value) in given(&arguments) {
+        // A text that no shell can take is left to be typed in.
+        let quoted =
+            shlex::try_quote(&value).map_or_else(|_| "''".to_owned(), std::borrow::Cow::into_owned);
+        call.push_str(&format!(" --{flag} {quoted}"));
+    }
+    if arguments.anti_lock {
+        call.push_str(" --anti-lock");
+    }
+    call
+}
+
+/// The options with a value that were given.
+fn given(arguments: &DraftArguments) -> Vec<(&'static str, String)> {
+    let options = [
         (
             "split",
             arguments.split.map(|it| Split::word(it).to_owned()),
@@ -22,40 +49,36 @@ pub(crate) fn as_call(arguments: &DraftArguments) -> String {
             "fluid",
             arguments.fluid.map(|it| Fluid::word(it).to_owned()),
         ),
-        ("cylinder", arguments.cylinder.and_then(|it| word(&it))),
-        ("half", arguments.half.and_then(|it| word(&it))),
-        ("booster", arguments.booster.and_then(|it| word(&it))),
+        (
+            "cylinder",
+            arguments.cylinder.and_then(|it| word_of(it, &CYLINDERS)),
+        ),
+        ("half", arguments.half.and_then(|it| word_of(it, &HALVES))),
+        (
+            "booster",
+            arguments.booster.and_then(|it| word_of(it, &BOOSTERS)),
+        ),
         (
             "cylinder-behind-axle",
             arguments.cylinder_behind_axle.map(length),
         ),
         ("pipe", arguments.pipe.as_ref().map(pipe)),
-        ("front", arguments.front.and_then(|it| word(&it))),
-        ("rear", arguments.rear.and_then(|it| word(&it))),
-        ("rear-axle", arguments.rear_axle.and_then(|it| word(&it))),
+        ("front", arguments.front.and_then(|it| word_of(it, &BRAKES))),
+        ("rear", arguments.rear.and_then(|it| word_of(it, &BRAKES))),
+        (
+            "rear-axle",
+            arguments.rear_axle.and_then(|it| word_of(it, &REAR_AXLES)),
+        ),
         ("rear-pipe", arguments.rear_pipe.as_ref().map(pipe)),
         ("wheelbase", arguments.wheelbase.map(|it| length(it.length))),
         ("track", arguments.track.map(length)),
-        ("units", word(&arguments.units())),
+        ("units", arguments.units.and_then(|it| word_of(it, &UNITS))),
         ("name", arguments.name.clone()),
     ];
-    let mut call = String::from("bleedwright draft");
-    for (flag, value) in flags {
-        let Some(value) = value else { continue };
-        // A text that no shell can take is left to be typed in.
-        let quoted =
-            shlex::try_quote(&value).map_or_else(|_| "''".to_owned(), std::borrow::Cow::into_owned);
-        call.push_str(&format!(" --{flag} {quoted}"));
-    }
-    if arguments.anti_lock {
-        call.push_str(" --anti-lock");
-    }
-    call
-}
-
-fn word(word: &impl ValueEnum) -> Option<String> {
-    word.to_possible_value()
-        .map(|value| value.get_name().to_owned())
+    let given = options.into_iter();
+    given
+        .filter_map(|(flag, value)| Some((flag, value?)))
+        .collect()
 }
 
 fn length(length: Bounds<Length>) -> String {

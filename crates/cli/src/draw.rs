@@ -3,10 +3,10 @@
 use crate::destination::{Destination, Source};
 use crate::exit::Exit;
 use crate::layout;
-use crate::output::{Output, complain};
+use crate::output::Output;
 use crate::plan_args::PlanOptions;
 use crate::planned::{Planned, planned};
-use crate::refusal::{Told, refuse};
+use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_drawing::{schematic, svg};
 use clap::Args;
@@ -36,18 +36,10 @@ pub(crate) struct DrawArguments {
 }
 
 pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused_off_the_sheet() {
-        complain(&unused);
-        return Ok(Exit::Usage);
-    }
+    let options = arguments.options.used(PlanOptions::unused_off_the_sheet)?;
     let file = layout::read(&arguments.layout)?;
-    let options = arguments.options.to_options();
-    let Planned { network, plan } = match planned(&file, &options) {
-        Ok(planned) => planned,
-        Err(findings) => {
-            return refuse(&file, &findings, "nothing was drawn", Told::Text, output);
-        }
-    };
+    let what = "nothing was drawn";
+    let Planned { network, plan } = planned(&file, &options, what, Told::Text, output)?;
     let text = svg(&schematic(network, Some(&plan)));
     let source = Source {
         kind: "layout",

@@ -1,7 +1,9 @@
 //! How the program ends.
 
+use crate::output::complain;
 use bleedwright_network::{Finding, Place};
 use bleedwright_planner::Plan;
+use std::fmt::Display;
 use std::process::ExitCode;
 
 /// The exit codes, as documented in the README.
@@ -35,6 +37,45 @@ impl Exit {
             Self::Done
         }
     }
+}
+
+/// Why a verb ended without its work, where the program itself did not fail.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Ended {
+    /// A call that means nothing, or a value that cannot be taken.
+    #[error("{0}")]
+    Usage(String),
+    /// The same where something was to be written.
+    #[error("{0}")]
+    NothingWritten(String),
+    /// What stands in the way was told already.
+    #[error("what stands in the way was told")]
+    Told(Exit),
+}
+
+impl Ended {
+    /// Says what was not said yet.
+    pub(crate) fn tell(self) -> Exit {
+        match self {
+            Self::Usage(why) => complain(&why),
+            Self::NothingWritten(why) => {
+                complain(&why);
+                complain("nothing was written");
+            }
+            Self::Told(exit) => return exit,
+        }
+        Exit::Usage
+    }
+}
+
+/// Wrong usage, in words.
+pub(crate) fn usage(why: impl Display) -> anyhow::Error {
+    Ended::Usage(why.to_string()).into()
+}
+
+/// Why nothing was written, in words.
+pub(crate) fn nothing_written(why: impl Display) -> anyhow::Error {
+    Ended::NothingWritten(why.to_string()).into()
 }
 
 impl From<Exit> for ExitCode {

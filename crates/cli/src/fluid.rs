@@ -1,17 +1,20 @@
 //! `bleedwright fluid`: what speaks against brake fluid.
 
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::fluid_args;
 use crate::layout;
-use crate::output::{Output, complain};
-use crate::refusal::{Told, refuse};
+use crate::output::Output;
+use crate::planned::sound;
+use crate::refusal::Told;
+use crate::words::one_of;
 use anyhow::Result;
 use bleedwright_inspection::fluid::{
     BottleReading, FluidError, FluidReading, Label, Look, Subject, judge,
 };
 use bleedwright_network::{Bounds, Fluid};
+use bleedwright_report::fluid_text;
 use bleedwright_report::json::{FluidJson, pretty};
-use bleedwright_report::{Paper, fluid_text};
+use clap::builder::TypedValueParser;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Time};
@@ -71,8 +74,8 @@ struct CarOptions {
     interval: Option<Time>,
 
     /// What a sample in a clear glass looks like
-    #[arg(long, value_enum)]
-    look: Option<Sample>,
+    #[arg(long, value_parser = look())]
+    look: Option<Look>,
 
     /// Another grade that was added to it; may be given several times
     #[arg(long, value_name = "GRADE", value_parser = fluid_args::grade)]
@@ -110,17 +113,15 @@ struct BottleOptions {
 }
 
 /// What a sample looks like.
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum Sample {
-    /// Nothing to be seen in it
-    Clear,
-    /// Drops of water, or cloudy
-    Water,
-    /// Dirt, rust or rubber
-    Dirt,
+fn look() -> impl TypedValueParser<Value = Look> {
+    one_of([
+        ("clear", "Nothing to be seen in it", Look::Clear),
+        ("water", "Drops of water, or cloudy", Look::Water),
+        ("dirt", "Dirt, rust or rubber", Look::Dirt),
+    ])
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum Format {
     Text,
     Json,
@@ -136,11 +137,7 @@ impl FluidArguments {
             boiling: self.car.boiling,
             age: self.car.age,
             interval: self.car.interval,
-            look: self.car.look.map(|look| match look {
-                Sample::Clear => Look::Clear,
-                Sample::Water => Look::Water,
-                Sample::Dirt => Look::Dirt,
-            }),
+            look: self.car.look,
             bottle: self.bottle.to_reading(),
             is_of_the_label: self.car.of_the_label,
         }
@@ -164,10 +161,9 @@ impl BottleOptions {
 
 pub(crate) fn run(arguments: &FluidArguments, output: &mut Output) -> Result<Exit> {
     if arguments.car.grade.is_none() && arguments.car.layout.is_none() {
-        complain(
+        return Err(usage(
             "which fluid? Give --grade with what is in the car, or --layout with a file that says what it needs",
-        );
-        return Ok(Exit::Usage);
+        ));
     }
     let file = match &arguments.car.layout {
         Some(path) => Some(layout::read(path)?),
@@ -176,46 +172,22 @@ pub(crate) fn run(arguments: &FluidArguments, output: &mut Output) -> Result<Exi
     let mut vehicle = None;
     let mut required = None;
     if let Some(file) = &file {
-        let Some(network) = file.loaded.sound_network() else {
-            let told = match arguments.format {
-                Format::Json => Told::Json,
-                Format::Text => Told::Text,
-            };
-            return refuse(
-                file,
-                &file.loaded.findings,
-                "no fluid was judged",
-                told,
-                output,
-            );
-        };
-        let layout = network.layout();
+        let told = Told::json_if(arguments.format == Format::Json);
+        let layout = sound(file, "no fluid was judged", told, output)?.layout();
         vehicle = Some(layout.name.as_str());
         required = layout.fluid;
         if required.is_none() && arguments.car.grade.is_none() {
-            complain(&format!(
+            return Err(usage(format!(
                 "{} does not say which fluid the car needs: give --grade, or add the field `fluid` to the layout",
                 file.name
-            ));
-            return Ok(Exit::Usage);
+            )));
         }
     }
     let reading = arguments.to_reading(required);
-    let judgement = match judge(&reading) {
-        Ok(judgement) => judgement,
-        Err(error) => {
-            complain(&refusal(&error));
-            return Ok(Exit::Usage);
-        }
-    };
+    let judgement = judge(&reading).map_err(|error| usage(refusal(&error)))?;
     let text = match arguments.format {
         Format::Json => pretty(&FluidJson::new(vehicle, &reading, &judgement)),
-        Format::Text => fluid_text(
-            vehicle,
-            &reading,
-            &judgement,
-            Paper::new(output.width(), output.has_colour()),
-        ),
+        Format::Text => fluid_text(vehicle, &reading, &judgement, output.paper()),
     };
     output.print(&text)?;
     Ok(Exit::Done)

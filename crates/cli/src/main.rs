@@ -7,13 +7,13 @@
 //! # Map
 //!
 //! - `check`, `plan`, `draw`, `draft`, `simulate`, `compare`, `pedal`, `volumes`, `fluid`, `readings`: one verb each
-//! - `args`, `plan_args`, `draft_args`, `fluid_args`, `quantity_args`: the command line
+//! - `args`, `plan_args`, `draft_args`, `fluid_args`, `quantity_args`, `words`: the command line
 //! - `companion`: completions and the manual page
 //! - `dialogue`, `draft_options`: the questions of `draft`; the options that say the same as the answers
-//! - `shape`, `update`: layouts to start from; values set in a file
-//! - `input`, `layout`, `planned`: a file read whole; a layout; a layout with its plan
+//! - `shape`, `setting`, `update`: layouts to start from; values to set, and set in a file
+//! - `input`, `layout`, `planned`: a file read whole; a layout; a sound one, and its plan
 //! - `destination`, `whole_file`, `output`: where a sheet goes; a file written whole or not at all; printing
-//! - `refusal`, `exit`: what stands in the way of a verb; how the program ends
+//! - `refusal`, `exit`: what stands in the way of a verb; how it and the program end
 //! - `interrupt`, `progress`: Ctrl-C, never while a file is written; how far a long job is, on a terminal
 
 mod args;
@@ -41,15 +41,17 @@ mod progress;
 mod quantity_args;
 mod readings;
 mod refusal;
+mod setting;
 mod shape;
 mod simulate;
 mod update;
 mod volumes;
 mod whole_file;
+mod words;
 
 use args::{Arguments, Verb};
 use clap::{CommandFactory, Parser};
-use exit::Exit;
+use exit::{Ended, Exit};
 use output::{Output, is_broken_pipe};
 use std::process::ExitCode;
 
@@ -84,7 +86,10 @@ fn run(arguments: &Arguments) -> anyhow::Result<Exit> {
         Verb::Readings(readings) => readings::run(readings, &mut output),
         Verb::Volumes(volumes) => volumes::run(volumes, &mut output),
     };
-    let exit = result?;
+    let exit = match result {
+        Ok(exit) => exit,
+        Err(error) => error.downcast::<Ended>()?.tell(),
+    };
     output.finish()?;
     Ok(exit)
 }

@@ -3,7 +3,8 @@
 
 use anstream::AutoStream;
 use anyhow::{Context, Result};
-use bleedwright_report::paragraph;
+use bleedwright_network::Finding;
+use bleedwright_report::{Paper, findings_terminal, paragraph};
 use clap::ColorChoice;
 use std::io::{self, BufWriter, IsTerminal, Write};
 
@@ -45,6 +46,21 @@ impl Output {
 
     pub(crate) fn width(&self) -> usize {
         self.width
+    }
+
+    /// The paper of a text that is printed.
+    pub(crate) fn paper(&self) -> Paper {
+        Paper::new(self.width, self.has_colour)
+    }
+
+    /// Findings with the lines of the file `name` that they are about.
+    pub(crate) fn findings(&self, findings: &[Finding], name: &str, source: &str) -> String {
+        findings_terminal(findings, name, source, self.width, self.has_colour)
+    }
+
+    /// Prints a paragraph.
+    pub(crate) fn say(&mut self, text: &str) -> Result<()> {
+        self.print(&paragraph(text, self.width))
     }
 
     pub(crate) fn print(&mut self, text: &str) -> Result<()> {

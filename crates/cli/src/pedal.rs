@@ -1,15 +1,18 @@
 //! `bleedwright pedal`: travel, pressures, and the air that a measured travel implies.
 
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::layout;
-use crate::output::{Output, complain};
+use crate::output::Output;
+use crate::planned::sound;
 use crate::quantity_args::{self, Bores, Pressed};
-use crate::refusal::{Told, refuse};
+use crate::refusal::Told;
+use crate::words::one_of;
 use anyhow::Result;
 use bleedwright_network::{Control as WorkedBy, Network, suggest};
 use bleedwright_pedal::{Candidate, Control, Question, Reading, Symptom, assess, controls};
 use bleedwright_report::json::{PedalJson, pretty};
-use bleedwright_report::{Paper, pedal_text, travel_svg};
+use bleedwright_report::{pedal_text, travel_svg};
+use clap::builder::TypedValueParser;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 use uom::si::f64::{Force, Length, Ratio, Volume};
@@ -47,8 +50,8 @@ pub(crate) struct PedalArguments {
     force: Option<Force>,
 
     /// Whether the booster helps: running unless said otherwise, but to be said with a reading
-    #[arg(long, value_enum, value_name = "STATE")]
-    booster: Option<BoosterState>,
+    #[arg(long, value_parser = booster(), value_name = "STATE")]
+    booster: Option<bool>,
 
     /// Take so much air to be trapped, at atmospheric pressure
     #[arg(long, value_name = "VOLUME", value_parser = quantity_args::air, conflicts_with_all = ["measured", "pumped"])]
@@ -68,8 +71,8 @@ pub(crate) struct PedalArguments {
     pumped: Vec<(Pressed, Length, Length)>,
 
     /// What is wrong with the pedal: gives causes and how to tell them apart
-    #[arg(long, value_enum)]
-    symptom: Option<SymptomWord>,
+    #[arg(long, value_parser = symptom())]
+    symptom: Option<Symptom>,
 
     /// Try another bore of the master cylinder; with a balance bar also two, "0.7 in + 3/4 in"; repeatable
     #[arg(long, value_name = "BORE", value_parser = quantity_args::bores)]
@@ -84,79 +87,57 @@ pub(crate) struct PedalArguments {
     share: Vec<Ratio>,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum Format {
     Text,
     Json,
     Svg,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum BoosterState {
-    Running,
-    Exhausted,
+fn symptom() -> impl TypedValueParser<Value = Symptom> {
+    use Symptom::{Hard, Low, RisesWhenPumped, Sinking, SoftAgain, Springy};
+    one_of([
+        (
+            "low",
+            "Far down before it gets firm, also after pumping",
+            Low,
+        ),
+        (
+            "rises-when-pumped",
+            "Higher and firmer after pumping",
+            RisesWhenPumped,
+        ),
+        (
+            "springy",
+            "Gives like a spring, also after pumping",
+            Springy,
+        ),
+        ("sinking", "Creeps down under a steady force", Sinking),
+        ("hard", "Needs much force and hardly moves", Hard),
+        (
+            "soft-again",
+            "Was firm after bleeding and is soft again",
+            SoftAgain,
+        ),
+    ])
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum SymptomWord {
-    /// Far down before it gets firm, also after pumping
-    Low,
-    /// Higher and firmer after pumping
-    RisesWhenPumped,
-    /// Gives like a spring, also after pumping
-    Springy,
-    /// Creeps down under a steady force
-    Sinking,
-    /// Needs much force and hardly moves
-    Hard,
-    /// Was firm after bleeding and is soft again
-    SoftAgain,
-}
-
-impl SymptomWord {
-    fn symptom(self) -> Symptom {
-        match self {
-            Self::Low => Symptom::Low,
-            Self::RisesWhenPumped => Symptom::RisesWhenPumped,
-            Self::Springy => Symptom::Springy,
-            Self::Sinking => Symptom::Sinking,
-            Self::Hard => Symptom::Hard,
-            Self::SoftAgain => Symptom::SoftAgain,
-        }
-    }
+/// Whether the booster runs.
+fn booster() -> impl TypedValueParser<Value = bool> {
+    one_of([("running", "", true), ("exhausted", "", false)])
 }
 
 pub(crate) fn run(arguments: &PedalArguments, output: &mut Output) -> Result<Exit> {
     let file = layout::read(&arguments.layout)?;
-    let Some(network) = file.loaded.sound_network() else {
-        let told = match arguments.format {
-            Format::Json => Told::Json,
-            Format::Text | Format::Svg => Told::Text,
-        };
-        return refuse(
-            &file,
-            &file.loaded.findings,
-            "nothing was computed",
-            told,
-            output,
-        );
-    };
-    let question = control(network, arguments.control.as_deref())
-        .and_then(|control| Ok((question(network, &control, arguments)?, control)));
-    let assessed = question.and_then(|(question, control)| {
-        assess(network, &control, &question).map_err(|error| error.to_string())
-    });
-    let pedal = match assessed {
-        Ok(pedal) => pedal,
-        Err(error) => {
-            complain(&error);
-            return Ok(Exit::Usage);
-        }
-    };
+    let told = Told::json_if(arguments.format == Format::Json);
+    let network = sound(&file, "nothing was computed", told, output)?;
+    let control = control(network, arguments.control.as_deref()).map_err(usage)?;
+    let question = question(network, &control, arguments).map_err(usage)?;
+    let pedal = assess(network, &control, &question).map_err(usage)?;
     let text = match arguments.format {
         Format::Json => pretty(&PedalJson::new(&pedal)),
         Format::Svg => travel_svg(&pedal),
-        Format::Text => pedal_text(&pedal, Paper::new(output.width(), output.has_colour())),
+        Format::Text => pedal_text(&pedal, output.paper()),
     };
     output.print(&text)?;
     Ok(Exit::Done)
@@ -210,7 +191,7 @@ fn question(
         .is_some();
     let has_reading = !(arguments.measured.is_empty() && arguments.pumped.is_empty());
     let is_boosted = match (has_booster, arguments.booster) {
-        (false, Some(BoosterState::Running)) => {
+        (false, Some(true)) => {
             return Err(format!(
                 "{} has no booster in this layout; leave out --booster, or give the cylinder its `booster`",
                 control.name
@@ -222,7 +203,7 @@ fn question(
                     .to_owned(),
             );
         }
-        (true, None | Some(BoosterState::Running)) => true,
+        (true, None | Some(true)) => true,
         _ => false,
     };
     if control.bar.is_none() {
@@ -259,7 +240,7 @@ fn question(
         is_boosted,
         air: arguments.air.map(|air| (air, arguments.air_in.clone())),
         readings: measured.chain(pumped).collect(),
-        symptom: arguments.symptom.map(SymptomWord::symptom),
+        symptom: arguments.symptom,
         candidates: candidates(arguments),
     })
 }

@@ -1,12 +1,12 @@
 //! `bleedwright plan`: the bleed plan.
 
 use crate::destination::{Destination, Source};
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::layout;
-use crate::output::{Output, complain};
+use crate::output::Output;
 use crate::plan_args::PlanOptions;
 use crate::planned::{Planned, planned};
-use crate::refusal::{Told, refuse};
+use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
 use bleedwright_print::pdf;
@@ -56,28 +56,18 @@ enum Format {
 }
 
 pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused() {
-        complain(&unused);
-        return Ok(Exit::Usage);
-    }
+    let options = arguments.options.used(PlanOptions::unused)?;
     if arguments.format == Format::Pdf && arguments.destination.is_terminal() {
-        complain(
+        return Err(usage(
             "a PDF is no text for a terminal; give -o card.pdf, or lead the output into a file or a program",
-        );
-        return Ok(Exit::Usage);
+        ));
     }
     let file = layout::read(&arguments.layout)?;
-    let options = arguments.options.to_options();
-    let Planned { network, mut plan } = match planned(&file, &options) {
-        Ok(planned) => planned,
-        Err(findings) => {
-            let told = match arguments.format {
-                Format::Json => Told::Json,
-                Format::Text | Format::Html | Format::Markdown | Format::Pdf => Told::Text,
-            };
-            return refuse(&file, &findings, "nothing was planned", told, output);
-        }
-    };
+    let (what, told) = (
+        "nothing was planned",
+        Told::json_if(arguments.format == Format::Json),
+    );
+    let Planned { network, mut plan } = planned(&file, &options, what, told, output)?;
     plan.rank_measurements(network, &options, MOST_MEASUREMENTS);
     let sheet = match arguments.format {
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),

@@ -1,10 +1,14 @@
 //! The options of a plan, shared by `plan` and `check`.
 
+use crate::exit::usage;
 use crate::quantity_args::{self, Names};
-use anyhow::{Result, anyhow};
+use crate::words::one_of;
+use anyhow::Result;
 use bleedwright_network::Fluid;
 use bleedwright_planner::{Begin, Method, Options, Purpose, usual_stroke};
-use clap::{Args, Command, FromArgMatches, ValueEnum};
+use clap::builder::TypedValueParser;
+use clap::{Args, Command, FromArgMatches};
+use std::fmt::Display;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 
 /// What to plan for, and how.
@@ -13,8 +17,8 @@ use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Volume};
 pub(crate) struct PlanOptions {
     /// Why: renew old fluid, remove air, or fill an empty system [default:
     /// renew, or air once something was opened]
-    #[arg(long = "for", value_name = "WHY", value_enum)]
-    purpose: Option<PurposeWord>,
+    #[arg(long = "for", value_name = "WHY", value_parser = purpose())]
+    purpose: Option<Purpose>,
 
     /// A part or line that was opened, at every joint it has; may be given
     /// several times. Pads, shoes and discs alone open nothing
@@ -67,12 +71,12 @@ pub(crate) struct PlanOptions {
     date: Option<String>,
 
     /// How the fluid is driven
-    #[arg(long, value_enum, default_value = "pedal")]
-    pub(crate) method: MethodWord,
+    #[arg(long, value_parser = method(), default_value = "pedal")]
+    method: Method,
 
     /// Which run of a circuit comes first
-    #[arg(long, value_enum, default_value = "farthest")]
-    begin: BeginWord,
+    #[arg(long, value_parser = begin(), default_value = "farthest")]
+    begin: Begin,
 
     /// The circuit to begin with
     #[arg(long, value_name = "CIRCUIT")]
@@ -119,37 +123,24 @@ pub(crate) struct PlanOptions {
     new_fluid: Option<Fluid>,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum PurposeWord {
-    Renew,
-    Air,
-    Fill,
+fn purpose() -> impl TypedValueParser<Value = Purpose> {
+    one_of([Purpose::Renew, Purpose::Air, Purpose::Fill].map(|it| (it.word(), "", it)))
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(crate) enum MethodWord {
-    Pedal,
-    Pressure,
-    Vacuum,
-    Gravity,
-    Reverse,
+fn method() -> impl TypedValueParser<Value = Method> {
+    use Method::{Gravity, Pedal, Pressure, Reverse, Vacuum};
+    one_of([Pedal, Pressure, Vacuum, Gravity, Reverse].map(|it| (it.word(), "", it)))
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
-enum BeginWord {
-    Farthest,
-    Nearest,
+fn begin() -> impl TypedValueParser<Value = Begin> {
+    one_of([Begin::Farthest, Begin::Nearest].map(|it| (it.word(), "", it)))
 }
 
 impl PlanOptions {
-    pub(crate) fn to_options(&self) -> Options {
+    fn to_options(&self) -> Options {
         let defaults = Options::default();
         Options {
-            purpose: self.purpose.map(|purpose| match purpose {
-                PurposeWord::Renew => Purpose::Renew,
-                PurposeWord::Air => Purpose::Air,
-                PurposeWord::Fill => Purpose::Fill,
-            }),
+            purpose: self.purpose,
             opened: self.opened.clone(),
             drained: self.drained.clone(),
             replaced: self.replaced.clone(),
@@ -161,17 +152,8 @@ impl PlanOptions {
             depressurised: self.depressurised,
             registration: self.registration.clone(),
             date: self.date.clone(),
-            method: match self.method {
-                MethodWord::Pedal => Method::Pedal,
-                MethodWord::Pressure => Method::Pressure,
-                MethodWord::Vacuum => Method::Vacuum,
-                MethodWord::Gravity => Method::Gravity,
-                MethodWord::Reverse => Method::Reverse,
-            },
-            begin: match self.begin {
-                BeginWord::Farthest => Begin::Farthest,
-                BeginWord::Nearest => Begin::Nearest,
-            },
+            method: self.method,
+            begin: self.begin,
             circuit_first: self.circuit_first.clone(),
             order: self.order.clone(),
             skip: self.skip.clone(),
@@ -191,19 +173,24 @@ impl PlanOptions {
 }
 
 impl PlanOptions {
-    /// The options of a set such as `--begin nearest`, given as one text; `unused` says which of them would change nothing.
+    /// The options; `unused` says which of them would change nothing.
+    pub(crate) fn used(&self, unused: impl Fn(&Self) -> Option<String>) -> Result<Options> {
+        match unused(self) {
+            Some(unused) => Err(usage(unused)),
+            None => Ok(self.to_options()),
+        }
+    }
+
+    /// The same of a set such as `--begin nearest`, given as one text.
     pub(crate) fn of_set(set: &str, unused: impl Fn(&Self) -> Option<String>) -> Result<Options> {
-        let words = shlex::split(set)
-            .ok_or_else(|| anyhow!("--with \"{set}\": a quotation mark is not closed"))?;
+        let wrong = |why: &dyn Display| usage(format!("--with \"{set}\": {why}"));
+        let words = shlex::split(set).ok_or_else(|| wrong(&"a quotation mark is not closed"))?;
         let command = Self::augment_args(Command::new("--with").no_binary_name(true));
         let matches = command
             .try_get_matches_from(words)
-            .map_err(|error| anyhow!("--with \"{set}\": {}", error.render()))?;
-        let options = Self::from_arg_matches(&matches)?;
-        match unused(&options) {
-            Some(unused) => Err(anyhow!("--with \"{set}\": {unused}")),
-            None => Ok(options.to_options()),
-        }
+            .map_err(|error| wrong(&error.render()))?;
+        let options = Self::from_arg_matches(&matches).map_err(usage)?;
+        options.used(unused).map_err(|error| wrong(&error))
     }
 
     /// What was asked for and would change nothing, in words: an option is
@@ -238,11 +225,10 @@ impl PlanOptions {
                 "--registration means nothing here: it is for a sheet or a record".to_owned(),
             );
         }
-        let method = self.to_options().method;
-        if self.laid_up && method != Method::Pedal {
+        if self.laid_up && self.method != Method::Pedal {
             return Some(format!(
                 "--laid-up means nothing here by the {} method: it shortens the strokes of a pedal",
-                method.word()
+                self.method.word()
             ));
         }
         self.unused_in_a_record()

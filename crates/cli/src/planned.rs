@@ -1,6 +1,9 @@
-//! A layout with its plan, for every verb that works from one.
+//! A layout without errors, and its plan, for every verb that works from one.
 
 use crate::layout::LayoutFile;
+use crate::output::Output;
+use crate::refusal::{Told, refuse};
+use anyhow::Result;
 use bleedwright_network::{Code, Finding, Network, Place};
 use bleedwright_planner::{Options, Plan, plan, pressure_stores};
 
@@ -11,15 +14,29 @@ pub(crate) struct Planned<'f> {
     pub(crate) plan: Plan,
 }
 
-/// Plans from a layout, or gives the findings that stand in the way.
+/// The network of a layout; where it has errors, they are told and `what` was not done.
+pub(crate) fn sound<'f>(
+    file: &'f LayoutFile,
+    what: &str,
+    told: Told,
+    output: &mut Output,
+) -> Result<&'f Network> {
+    match file.loaded.sound_network() {
+        Some(network) => Ok(network),
+        None => refuse_layout(file, &file.loaded.findings, what, told, output),
+    }
+}
+
+/// Plans from a layout; what stands in the way is told, and that `what` was not done.
 pub(crate) fn planned<'f>(
     file: &'f LayoutFile,
     options: &Options,
-) -> Result<Planned<'f>, Vec<Finding>> {
+    what: &str,
+    told: Told,
+    output: &mut Output,
+) -> Result<Planned<'f>> {
+    let network = sound(file, what, told, output)?;
     let mut findings = file.loaded.findings.clone();
-    let Some(network) = file.loaded.sound_network() else {
-        return Err(findings);
-    };
     let result = plan(network, options);
     let released = nothing_stored(network, options);
     let is_refused = released.is_some();
@@ -31,8 +48,26 @@ pub(crate) fn planned<'f>(
             network,
             plan: Plan { findings, ..*plan },
         }),
-        None => Err(findings),
+        None => refuse_layout(file, &findings, what, told, output),
     }
+}
+
+fn refuse_layout<T>(
+    file: &LayoutFile,
+    findings: &[Finding],
+    what: &str,
+    told: Told,
+    output: &mut Output,
+) -> Result<T> {
+    let network = file.loaded.network.as_ref();
+    refuse(
+        (&file.name, &file.source),
+        network,
+        findings,
+        what,
+        told,
+        output,
+    )
 }
 
 /// Released pressure where nothing stores any. A caller of the planner may say so of every vehicle.

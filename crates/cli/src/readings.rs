@@ -1,13 +1,14 @@
 //! `bleedwright readings`: the checks after the work, as a record.
 
 use crate::destination::{Destination, Source};
-use crate::exit::Exit;
+use crate::exit::{Exit, nothing_written};
 use crate::input::{self, Input};
 use crate::layout;
-use crate::output::{Output, complain, complain_at_length};
+use crate::output::Output;
 use crate::plan_args::PlanOptions;
 use crate::planned::{Planned, planned};
 use crate::refusal::{Told, refuse};
+use crate::setting::pairs;
 use crate::whole_file::Claim;
 use anyhow::{Result, bail};
 use bleedwright_inspection::{
@@ -15,10 +16,8 @@ use bleedwright_inspection::{
 };
 use bleedwright_network::Finding;
 use bleedwright_planner::Options;
-use bleedwright_report::json::{CheckJson, ReadingsJson, pretty};
-use bleedwright_report::{
-    Paper, checks_text, findings_terminal, paragraph, readings_html, readings_text, record_of,
-};
+use bleedwright_report::json::{ReadingsJson, pretty};
+use bleedwright_report::{Paper, checks_text, readings_html, readings_text, record_of};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -95,11 +94,9 @@ pub(crate) fn run(arguments: &ReadingsArguments, output: &mut Output) -> Result<
     let input = input::read(&arguments.record, "record")?;
     let read = read_record(&input.bytes);
     let Some(record) = read.record else {
-        let told = match arguments.format {
-            Some(Format::Json | Format::RecordJson) => Told::Json,
-            _ => Told::Text,
-        };
-        return refuse_record(&input, &read.findings, "no sheet was made", told, output);
+        let is_json = matches!(arguments.format, Some(Format::Json | Format::RecordJson));
+        let (what, told) = ("no sheet was made", Told::json_if(is_json));
+        return refuse_record(&input, &read.findings, what, told, output);
     };
     if arguments.names {
         for name in reading_names(&record) {
@@ -138,23 +135,12 @@ fn start(arguments: &ReadingsArguments, layout: &Path, output: &mut Output) -> R
         bail!("`{name}` exists already and is left as it is; leave out --for to go on with it");
     }
     let options = match &arguments.with {
-        Some(set) => match PlanOptions::of_set(set, PlanOptions::unused_in_a_record) {
-            Ok(options) => options,
-            Err(error) => {
-                complain(&error.to_string());
-                return Ok(Exit::Usage);
-            }
-        },
+        Some(set) => PlanOptions::of_set(set, PlanOptions::unused_in_a_record)?,
         None => Options::default(),
     };
     let file = layout::read(layout)?;
-    let Planned { network, plan } = match planned(&file, &options) {
-        Ok(planned) => planned,
-        Err(findings) => {
-            let what = "no record was started";
-            return refuse(&file, &findings, what, Told::Text, output);
-        }
-    };
+    let what = "no record was started";
+    let Planned { network, plan } = planned(&file, &options, what, Told::Text, output)?;
     let record = record_of(network, &plan, &options);
     let is_json = path
         .extension()
@@ -175,17 +161,13 @@ fn start(arguments: &ReadingsArguments, layout: &Path, output: &mut Output) -> R
                     parts other names";
         return refuse_record(&input, &read.findings, what, Told::Text, output);
     }
-    let text = match entered(&blank, &arguments.set) {
-        Ok((text, _)) => text,
-        Err(refusal) => return Ok(refusal.tell()),
-    };
+    let (text, _) = entered(&blank, &arguments.set)?;
     Claim::new(path)?.create(text.as_bytes())?;
     let sheet = read_record(text.as_bytes())
         .record
         .map(|record| judge_record(&record));
     tell(path, "started", sheet.as_ref(), output)?;
-    let next = "Enter readings with --set \"NAME = VALUE\"; --names lists the names.";
-    output.print(&paragraph(next, output.width()))?;
+    output.say("Enter readings with --set \"NAME = VALUE\"; --names lists the names.")?;
     Ok(Exit::Done)
 }
 
@@ -208,17 +190,13 @@ fn enter(arguments: &ReadingsArguments, output: &mut Output) -> Result<Exit> {
         return refuse_record(&input, &read.findings, what, Told::Text, output);
     };
     let before = String::from_utf8_lossy(&input.bytes);
-    let (text, names) = match entered(&before, &arguments.set) {
-        Ok(entered) => entered,
-        Err(refusal) => return Ok(refusal.tell()),
-    };
+    let (text, names) = entered(&before, &arguments.set)?;
     let read = read_record(text.as_bytes());
     let Some(record) = read.record else {
         bail!("the record would become too large; nothing was entered");
     };
     claim.replace(text.as_bytes())?;
-    let entered = format!("entered: {}", names.join(", "));
-    output.print(&paragraph(&entered, output.width()))?;
+    output.say(&format!("entered: {}", names.join(", ")))?;
     // A slip of the pen shows at once, while the tool is still in the hand.
     let sheet = judge_record(&record);
     let sheet_before = judge_record(&record_before);
@@ -226,34 +204,14 @@ fn enter(arguments: &ReadingsArguments, output: &mut Output) -> Result<Exit> {
         .checks
         .iter()
         .filter(|check| !sheet_before.checks.contains(check));
-    let paper = Paper::new(output.width(), output.has_colour());
-    output.print(&checks_text(changed, paper))?;
+    output.print(&checks_text(changed, output.paper()))?;
     tell(path, "written", Some(&sheet), output)?;
     Ok(Exit::Done)
 }
 
-/// Why values were not entered.
-struct NotEntered(String);
-
-impl NotEntered {
-    fn tell(self) -> Exit {
-        complain(&self.0);
-        complain("nothing was written");
-        Exit::Usage
-    }
-}
-
-fn entered(text: &str, settings: &[String]) -> Result<(String, Vec<String>), NotEntered> {
-    let mut pairs = Vec::new();
-    for setting in settings {
-        let Some((name, value)) = setting.split_once('=') else {
-            return Err(NotEntered(format!(
-                "`{setting}` has no `=`; write it like --set \"pedal free = 150 mm\""
-            )));
-        };
-        pairs.push((name.trim(), value.trim()));
-    }
-    set_readings(text, &pairs).map_err(|error| NotEntered(told(&error)))
+fn entered(text: &str, settings: &[String]) -> Result<(String, Vec<String>)> {
+    let pairs = pairs(settings, "pedal free = 150 mm")?;
+    set_readings(text, &pairs).map_err(|error| nothing_written(told(&error)))
 }
 
 fn told(error: &SetError) -> String {
@@ -268,10 +226,7 @@ fn told(error: &SetError) -> String {
 fn tell(path: &Path, what: &str, sheet: Option<&HandoverSheet>, output: &mut Output) -> Result<()> {
     let name = path.to_string_lossy();
     let verdict = sheet.map(HandoverSheet::verdict).unwrap_or_default();
-    output.print(&paragraph(
-        &format!("{what}: {name}. {verdict}"),
-        output.width(),
-    ))
+    output.say(&format!("{what}: {name}. {verdict}"))
 }
 
 fn refuse_standard_input(path: &Path) -> Result<()> {
@@ -290,25 +245,5 @@ fn refuse_record(
     output: &mut Output,
 ) -> Result<Exit> {
     let source = String::from_utf8_lossy(&input.bytes);
-    match told {
-        Told::Json => {
-            output.print(&pretty(&CheckJson::new(
-                &input.name,
-                None,
-                findings,
-                &source,
-            )))?;
-        }
-        Told::Text => {
-            complain_at_length(&findings_terminal(
-                findings,
-                &input.name,
-                &source,
-                output.width(),
-                output.has_colour(),
-            ));
-            complain(&format!("{what} from {}", input.name));
-        }
-    }
-    Ok(Exit::LayoutHasErrors)
+    refuse((&input.name, &source), None, findings, what, told, output)
 }

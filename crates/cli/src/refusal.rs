@@ -1,11 +1,9 @@
-//! What a verb says when it cannot do its work on a layout.
+//! What a verb says when it cannot do its work on a file.
 
-use crate::exit::Exit;
-use crate::layout::LayoutFile;
+use crate::exit::{Ended, Exit};
 use crate::output::{Output, complain, complain_at_length};
 use anyhow::Result;
-use bleedwright_network::Finding;
-use bleedwright_report::findings_terminal;
+use bleedwright_network::{Finding, Network};
 use bleedwright_report::json::{CheckJson, pretty};
 
 /// How the findings are told.
@@ -17,30 +15,29 @@ pub(crate) enum Told {
     Json,
 }
 
-/// Tells the findings that stand in the way, and `what` was not done.
-pub(crate) fn refuse(
-    file: &LayoutFile,
+impl Told {
+    pub(crate) fn json_if(is_json: bool) -> Self {
+        if is_json { Self::Json } else { Self::Text }
+    }
+}
+
+/// Ends a verb: tells the findings that stand in the way of a file, and `what` was not done.
+pub(crate) fn refuse<T>(
+    (name, source): (&str, &str),
+    network: Option<&Network>,
     findings: &[Finding],
     what: &str,
     told: Told,
     output: &mut Output,
-) -> Result<Exit> {
+) -> Result<T> {
     match told {
         Told::Json => {
-            let network = file.loaded.network.as_ref();
-            let document = CheckJson::new(&file.name, network, findings, &file.source);
-            output.print(&pretty(&document))?;
+            output.print(&pretty(&CheckJson::new(name, network, findings, source)))?;
         }
         Told::Text => {
-            complain_at_length(&findings_terminal(
-                findings,
-                &file.name,
-                &file.source,
-                output.width(),
-                output.has_colour(),
-            ));
-            complain(&format!("{what} from {}", file.name));
+            complain_at_length(&output.findings(findings, name, source));
+            complain(&format!("{what} from {name}"));
         }
     }
-    Ok(Exit::for_findings(findings))
+    Err(Ended::Told(Exit::for_findings(findings)).into())
 }

@@ -1,6 +1,7 @@
 //! Layouts to start from: the demo vehicles, and a folder of the user's own.
 
-use anyhow::{Context, Result};
+use crate::exit::usage;
+use anyhow::{Context, Error, Result};
 use bleedwright_network::suggest;
 use std::fs;
 use std::path::Path;
@@ -26,15 +27,14 @@ demos!(
     "whimbrel"
 );
 
-/// The text of a layout by its name, or why there is none of that name.
-pub(crate) fn find(name: &str, folder: Option<&Path>) -> Result<Result<String, String>> {
+/// The text of a layout by its name.
+pub(crate) fn find(name: &str, folder: Option<&Path>) -> Result<String> {
     let Some(folder) = folder else {
         let known: Vec<&str> = DEMOS.iter().map(|(name, _)| *name).collect();
-        return Ok(DEMOS
-            .iter()
-            .find(|(demo, _)| *demo == name)
+        let demo = DEMOS.iter().find(|(demo, _)| *demo == name);
+        return demo
             .map(|(_, text)| (*text).to_owned())
-            .ok_or_else(|| unknown(name, &known)));
+            .ok_or_else(|| unknown(name, &known));
     };
     let shown = bleedwright_report::clean(&folder.to_string_lossy()).into_owned();
     let mut names = Vec::new();
@@ -53,27 +53,23 @@ pub(crate) fn find(name: &str, folder: Option<&Path>) -> Result<Result<String, S
     names.sort();
     if !names.iter().any(|known| known == name) {
         let known: Vec<&str> = names.iter().map(String::as_str).collect();
-        return Ok(Err(unknown(name, &known)));
+        return Err(unknown(name, &known));
     }
     let path = folder.join(format!("{name}.ron"));
-    fs::read_to_string(&path)
-        .with_context(|| {
-            format!(
-                "cannot read `{}`",
-                bleedwright_report::clean(&path.to_string_lossy())
-            )
-        })
-        .map(Ok)
+    fs::read_to_string(&path).with_context(|| {
+        let shown = path.to_string_lossy();
+        format!("cannot read `{}`", bleedwright_report::clean(&shown))
+    })
 }
 
-fn unknown(name: &str, known: &[&str]) -> String {
+fn unknown(name: &str, known: &[&str]) -> Error {
     if known.is_empty() {
-        return "the folder --shapes holds no file that ends in .ron".to_owned();
+        return usage("the folder --shapes holds no file that ends in .ron");
     }
-    format!(
+    usage(format!(
         "there is no layout `{}` to start from; {} (known: {})",
         bleedwright_report::clean(name),
         suggest(name, known),
         known.join(", ")
-    )
+    ))
 }

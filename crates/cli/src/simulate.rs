@@ -1,15 +1,15 @@
 //! `bleedwright simulate`: the plan done stroke by stroke.
 
-use crate::exit::Exit;
+use crate::exit::{Exit, usage};
 use crate::layout;
-use crate::output::{Output, complain};
+use crate::output::Output;
 use crate::plan_args::PlanOptions;
 use crate::planned::{Planned, planned};
 use crate::quantity_args;
-use crate::refusal::{Told, refuse};
+use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_report::json::{SimulationJson, pretty};
-use bleedwright_report::{Paper, curve_csv, curve_svg, simulation_text};
+use bleedwright_report::{curve_csv, curve_svg, simulation_text};
 use bleedwright_simulation::{Parameters, ScrewHandling, simulate};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -104,26 +104,16 @@ enum Format {
 }
 
 pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<Exit> {
-    if let Some(unused) = arguments.options.unused_off_the_sheet() {
-        complain(&unused);
-        return Ok(Exit::Usage);
-    }
+    let options = arguments.options.used(PlanOptions::unused_off_the_sheet)?;
     let file = layout::read(&arguments.layout)?;
-    let options = arguments.options.to_options();
     if !options.done.is_empty() {
-        complain("`simulate` follows a whole bleed: leave out --done");
-        return Ok(Exit::Usage);
+        return Err(usage("`simulate` follows a whole bleed: leave out --done"));
     }
-    let Planned { network, plan } = match planned(&file, &options) {
-        Ok(planned) => planned,
-        Err(findings) => {
-            let told = match arguments.format {
-                Format::Json => Told::Json,
-                Format::Text | Format::Csv | Format::Svg => Told::Text,
-            };
-            return refuse(&file, &findings, "nothing was simulated", told, output);
-        }
-    };
+    let (what, told) = (
+        "nothing was simulated",
+        Told::json_if(arguments.format == Format::Json),
+    );
+    let Planned { network, plan } = planned(&file, &options, what, told, output)?;
     let outcome = simulate(
         network,
         &options,
@@ -139,11 +129,7 @@ pub(crate) fn run(arguments: &SimulateArguments, output: &mut Output) -> Result<
         )),
         Format::Csv => curve_csv(&outcome),
         Format::Svg => curve_svg(&plan.head.vehicle, &outcome),
-        Format::Text => simulation_text(
-            &plan,
-            &outcome,
-            Paper::new(output.width(), output.has_colour()),
-        ),
+        Format::Text => simulation_text(&plan, &outcome, output.paper()),
     };
     output.print(&text)?;
     Ok(Exit::with(&plan))

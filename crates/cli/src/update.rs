@@ -1,16 +1,14 @@
 //! Single values of a layout file set anew, in the file itself.
 
-use crate::exit::Exit;
+use crate::exit::{Ended, Exit, nothing_written};
 use crate::input::{self, Input};
 use crate::output::{Output, complain, complain_at_length};
+use crate::setting::pairs;
 use crate::whole_file::Claim;
-use anyhow::{Result, bail};
+use anyhow::{Error, Result, bail};
 use bleedwright_drafting::{Change, EditError, Edited, set_values};
 use bleedwright_network::{Finding, load};
-use bleedwright_report::{findings_terminal, paragraph};
 use std::path::Path;
-
-const NOTHING_WRITTEN: &str = "nothing was written";
 
 /// Sets values, each given as `NAME = VALUE`, in the layout file at `path`: all or none. The file is written whole, and
 /// only when something in it changes; a link is followed and permissions are kept.
@@ -21,10 +19,7 @@ pub(crate) fn update(path: &Path, settings: &[String], output: &mut Output) -> R
     if path == Path::new("-") {
         bail!("values are set in a file, not on standard input; give the path of a layout file");
     }
-    let pairs = match pairs(settings) {
-        Ok(pairs) => pairs,
-        Err(message) => return Ok(refuse(&message)),
-    };
+    let pairs = pairs(settings, "rear pipe length = 3.1 m")?;
     if std::fs::metadata(path).is_err() {
         let name = path.to_string_lossy();
         bail!("cannot read `{name}`; give the path of a layout file");
@@ -33,12 +28,9 @@ pub(crate) fn update(path: &Path, settings: &[String], output: &mut Output) -> R
     let claim = Claim::new(path)?;
     let input = input::read(path, "layout")?;
     let Ok(text) = std::str::from_utf8(&input.bytes) else {
-        return Ok(refuse_layout(&input, &load(&input.bytes).findings, output));
+        return Err(refused(&input, &load(&input.bytes).findings, output));
     };
-    let edited = match set_values(text, &pairs) {
-        Ok(edited) => edited,
-        Err(error) => return Ok(tell_error(&error, &input, output)),
-    };
+    let edited = set_values(text, &pairs).map_err(|error| not_set(&error, &input, output))?;
     let is_changed = edited.text != text;
     if is_changed {
         refuse_if_changed_meanwhile(path, &input)?;
@@ -48,101 +40,56 @@ pub(crate) fn update(path: &Path, settings: &[String], output: &mut Output) -> R
     Ok(Exit::Done)
 }
 
-fn pairs(settings: &[String]) -> Result<Vec<(&str, &str)>, String> {
-    let pair = |setting: &'_ String| match setting.split_once('=') {
-        Some(_) => Ok(()),
-        None => Err(format!(
-            "`{setting}` has no `=`; write it like --set \"rear pipe length = 3.1 m\""
-        )),
-    };
-    settings.iter().try_for_each(pair)?;
-    let split = settings
-        .iter()
-        .filter_map(|setting| setting.split_once('='));
-    Ok(split
-        .map(|(name, value)| (name.trim(), value.trim()))
-        .collect())
-}
-
 /// An editor takes no notice of a claim, so what it wrote meanwhile is looked for at the last moment.
 fn refuse_if_changed_meanwhile(path: &Path, input: &Input) -> Result<()> {
     if input::read(path, "layout")?.bytes != input.bytes {
         bail!(
-            "`{}` was changed by somebody else meanwhile; {NOTHING_WRITTEN}, try again",
+            "`{}` was changed by somebody else meanwhile; nothing was written, try again",
             input.name
         );
     }
     Ok(())
 }
 
-fn refuse(message: &str) -> Exit {
-    complain(message);
-    complain(NOTHING_WRITTEN);
-    Exit::Usage
+/// Tells the errors that the layout has already.
+fn refused(input: &Input, findings: &[Finding], output: &Output) -> Error {
+    let source = String::from_utf8_lossy(&input.bytes);
+    complain_at_length(&output.findings(findings, &input.name, &source));
+    Ended::Told(Exit::LayoutHasErrors).into()
 }
 
-fn refuse_layout(input: &Input, findings: &[Finding], output: &Output) -> Exit {
-    tell_findings(
-        findings,
-        &input.name,
-        &String::from_utf8_lossy(&input.bytes),
-        output,
-    );
-    Exit::LayoutHasErrors
-}
-
-fn tell_findings(findings: &[Finding], name: &str, source: &str, output: &Output) {
-    complain_at_length(&findings_terminal(
-        findings,
-        name,
-        source,
-        output.width(),
-        output.has_colour(),
-    ));
-}
-
-fn tell_error(error: &EditError, input: &Input, output: &Output) -> Exit {
+fn not_set(error: &EditError, input: &Input, output: &Output) -> Error {
     match error {
         EditError::Unreadable { findings } | EditError::StillUnsound { findings } => {
-            let exit = refuse_layout(input, findings, output);
+            let refused = refused(input, findings, output);
             complain(&error.to_string());
-            complain(NOTHING_WRITTEN);
-            exit
+            complain("nothing was written");
+            return refused;
         }
         EditError::Breaks { findings, text, .. } => {
             let name = format!("{}, as it would be", input.name);
-            tell_findings(findings, &name, text, output);
-            refuse(&error.to_string())
+            complain_at_length(&output.findings(findings, &name, text));
         }
-        other => refuse(&other.to_string()),
+        _ => {}
     }
+    nothing_written(error)
 }
 
 fn tell(edited: &Edited, is_changed: bool, name: &str, output: &mut Output) -> Result<()> {
-    let width = output.width();
     for change in &edited.changes {
-        output.print(&paragraph(&told(change), width))?;
+        output.say(&told(change))?;
         if let Some(left) = left_as_it_is(change) {
-            output.print(&paragraph(left, width))?;
+            output.say(left)?;
         }
     }
-    let source = &edited.text;
-    if !edited.news.is_empty() {
-        let colour = output.has_colour();
-        output.print(&findings_terminal(
-            &edited.news,
-            name,
-            source,
-            width,
-            colour,
-        ))?;
-    }
+    let news = output.findings(&edited.news, name, &edited.text);
+    output.print(&news)?;
     let what = match (is_changed, edited.loaded.has_errors()) {
         (false, _) => "unchanged",
         (true, false) => "written",
         (true, true) => "written; it still has errors, which the verb check shows",
     };
-    output.print(&paragraph(&format!("{what}: {name}"), width))
+    output.say(&format!("{what}: {name}"))
 }
 
 fn told(change: &Change) -> String {
@@ -195,7 +142,8 @@ mod tests {
     fn set(path: &Path, settings: &[&str]) -> Result<Exit> {
         let settings: Vec<String> = settings.iter().map(|&setting| setting.to_owned()).collect();
         let mut output = Output::new(ColorChoice::Never, Some(80));
-        let exit = update(path, &settings, &mut output);
+        let exit = update(path, &settings, &mut output)
+            .or_else(|error| Ok(error.downcast::<Ended>()?.tell()));
         output.finish().expect("standard output takes a line");
         exit
     }

@@ -3,11 +3,12 @@
 use crate::exit::Exit;
 use crate::layout;
 use crate::output::Output;
-use crate::refusal::{Told, refuse};
+use crate::planned::sound;
+use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_planner::volumes;
 use bleedwright_report::json::{VolumesJson, pretty};
-use bleedwright_report::{Paper, volumes_text};
+use bleedwright_report::volumes_text;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -27,7 +28,7 @@ pub(crate) struct VolumesArguments {
     format: Format,
 }
 
-#[derive(Clone, Copy, Debug, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 enum Format {
     Text,
     Json,
@@ -35,18 +36,11 @@ enum Format {
 
 pub(crate) fn run(arguments: &VolumesArguments, output: &mut Output) -> Result<Exit> {
     let file = layout::read(&arguments.layout)?;
-    let findings = &file.loaded.findings;
-    let Some(network) = file.loaded.sound_network() else {
-        let told = match arguments.format {
-            Format::Json => Told::Json,
-            Format::Text => Told::Text,
-        };
-        return refuse(&file, findings, "nothing was added up", told, output);
-    };
-    let volumes = volumes(network);
+    let told = Told::json_if(arguments.format == Format::Json);
+    let volumes = volumes(sound(&file, "nothing was added up", told, output)?);
     let text = match arguments.format {
         Format::Json => pretty(&VolumesJson::new(&volumes)),
-        Format::Text => volumes_text(&volumes, Paper::new(output.width(), output.has_colour())),
+        Format::Text => volumes_text(&volumes, output.paper()),
     };
     output.print(&text)?;
     Ok(Exit::Done)

@@ -7,7 +7,7 @@ use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Text};
 use scale::Scale;
 
 /// A line chart: one or more series over a common axis.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chart {
     /// What it shows.
     pub title: String,
@@ -246,15 +246,12 @@ impl Frame {
     }
 
     fn group(class: &'static str, index: usize, series: &Series, marks: Vec<Mark>) -> Mark {
-        let title = (!series.name.is_empty()).then(|| series.name.clone());
-        Group {
-            class,
-            name: series.name.clone(),
-            circuit: Some(index),
-            title,
-            marks,
+        let group = Group::new(class, marks).named(&series.name).of(Some(index));
+        if series.name.is_empty() {
+            group.into()
+        } else {
+            group.titled(series.name.clone()).into()
         }
-        .into()
     }
 
     /// The names at the ends of their lines, moved apart where two lines end close to each other.

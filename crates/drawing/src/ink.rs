@@ -122,6 +122,13 @@ pub fn circuit_stroke(index: usize, width_mm: f64) -> Stroke {
     }
 }
 
+/// The same where something may belong to no circuit: grey.
+pub(crate) fn stroke_of(circuit: Option<usize>, width_mm: f64) -> Stroke {
+    circuit.map_or(Stroke::solid(Ink::GREY, width_mm), |circuit| {
+        circuit_stroke(circuit, width_mm)
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -194,18 +194,65 @@ impl Text {
     }
 }
 
+impl Circle {
+    /// A circle without an outline.
+    pub fn filled(centre: Point, radius_mm: f64, ink: Ink) -> Self {
+        Self {
+            centre,
+            radius_mm,
+            fill: Some(ink),
+            stroke: None,
+        }
+    }
+
+    /// The same with an outline.
+    #[must_use]
+    pub fn outlined(mut self, stroke: Stroke) -> Self {
+        self.stroke = Some(stroke);
+        self
+    }
+}
+
+impl Group {
+    /// Marks of one kind of thing, without a name.
+    pub fn new(class: &'static str, marks: Vec<Mark>) -> Self {
+        Self {
+            class,
+            name: String::new(),
+            circuit: None,
+            title: None,
+            marks,
+        }
+    }
+
+    /// The same with its name in the layout.
+    #[must_use]
+    pub fn named(mut self, name: &str) -> Self {
+        name.clone_into(&mut self.name);
+        self
+    }
+
+    /// The same as a part of a circuit.
+    #[must_use]
+    pub fn of(mut self, circuit: Option<usize>) -> Self {
+        self.circuit = circuit;
+        self
+    }
+
+    /// The same with what is said when it is pointed at.
+    #[must_use]
+    pub fn titled(mut self, title: String) -> Self {
+        self.title = Some(title);
+        self
+    }
+}
+
 impl Path {
     /// A line through some places.
     pub fn line(points: &[Point], stroke: Stroke) -> Self {
-        let (start, rest) = points
-            .split_first()
-            .map_or((Point::default(), points), |(first, rest)| (*first, rest));
         Self {
-            start,
-            segments: rest.iter().copied().map(Segment::Line).collect(),
             closed: false,
-            fill: None,
-            stroke: Some(stroke),
+            ..Self::polygon(points, None, Some(stroke))
         }
     }
 

@@ -4,133 +4,92 @@
 use crate::ink::{Ink, Stroke};
 use crate::lettering::{printable, runs_right_to_left};
 use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Segment, Text, Weight};
-use std::fmt::Write;
 
 /// Fonts to look for; each text has its length whichever is found.
 const FONTS: &str = "Noto Sans, DejaVu Sans, Liberation Sans, Arial, sans-serif";
 
 /// A picture as a file of its own.
 pub fn svg(picture: &Picture) -> String {
-    let mut out = String::from("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-    write_picture(&mut out, picture, " xmlns=\"http://www.w3.org/2000/svg\"");
-    out
+    let drawn = drawn(picture, " xmlns=\"http://www.w3.org/2000/svg\"");
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{drawn}")
 }
 
 /// A picture as a piece of an HTML page.
 pub fn svg_for_page(picture: &Picture) -> String {
-    let mut out = String::new();
-    write_picture(&mut out, picture, "");
+    drawn(picture, "")
+}
+
+fn drawn(picture: &Picture, namespace: &str) -> String {
+    let (width, height) = (number(picture.width_mm), number(picture.height_mm));
+    let (title, description) = (escaped(&picture.title), escaped(&picture.description));
+    let mut out = format!(
+        "<svg{namespace} width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\" role=\"img\" \
+         font-family=\"{FONTS}\" stroke-linecap=\"butt\" stroke-linejoin=\"round\">\n\
+         <title>{title}</title>\n<desc>{description}</desc>\n"
+    );
+    write_marks(&mut out, &picture.marks);
+    out.push_str("</svg>\n");
     out
 }
 
-fn write_picture(out: &mut String, picture: &Picture, namespace: &str) {
-    let (width, height) = (number(picture.width_mm), number(picture.height_mm));
-    put(
-        out,
-        format_args!(
-            "<svg{namespace} width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\" role=\"img\" \
-             font-family=\"{FONTS}\" stroke-linecap=\"butt\" stroke-linejoin=\"round\">\n"
-        ),
-    );
-    put(
-        out,
-        format_args!("<title>{}</title>\n", escaped(&picture.title)),
-    );
-    put(
-        out,
-        format_args!("<desc>{}</desc>\n", escaped(&picture.description)),
-    );
-    for mark in &picture.marks {
-        write_mark(out, mark);
-    }
-    out.push_str("</svg>\n");
-}
-
-fn write_mark(out: &mut String, mark: &Mark) {
-    match mark {
-        Mark::Path(path) => write_path(out, path),
-        Mark::Circle(circle) => {
-            put(
-                out,
-                format_args!(
-                    "<circle cx=\"{}\" cy=\"{}\" r=\"{}\"",
-                    number(circle.centre.x),
-                    number(circle.centre.y),
-                    number(circle.radius_mm)
-                ),
-            );
-            write_paint(out, circle.fill, circle.stroke);
-            out.push_str("/>\n");
+fn write_marks(out: &mut String, marks: &[Mark]) {
+    for mark in marks {
+        match mark {
+            Mark::Path(path) => write_path(out, path),
+            Mark::Circle(circle) => {
+                let (x, y) = (number(circle.centre.x), number(circle.centre.y));
+                let (r, paint) = (number(circle.radius_mm), paint(circle.fill, circle.stroke));
+                *out += &format!("<circle cx=\"{x}\" cy=\"{y}\" r=\"{r}\"{paint}/>\n");
+            }
+            Mark::Text(text) => write_text(out, text),
+            Mark::Group(group) => write_group(out, group),
         }
-        Mark::Text(text) => write_text(out, text),
-        Mark::Group(group) => write_group(out, group),
     }
 }
 
 fn write_group(out: &mut String, group: &Group) {
-    put(
-        out,
-        format_args!("<g data-kind=\"{}\"", escaped(group.class)),
-    );
+    *out += &format!("<g data-kind=\"{}\"", escaped(group.class));
     if !group.name.is_empty() {
-        put(out, format_args!(" data-name=\"{}\"", escaped(&group.name)));
+        *out += &format!(" data-name=\"{}\"", escaped(&group.name));
     }
     if let Some(circuit) = group.circuit {
-        put(out, format_args!(" data-circuit=\"{circuit}\""));
+        *out += &format!(" data-circuit=\"{circuit}\"");
     }
     out.push_str(">\n");
     if let Some(title) = &group.title {
-        put(out, format_args!("<title>{}</title>\n", escaped(title)));
+        *out += &format!("<title>{}</title>\n", escaped(title));
     }
-    for mark in &group.marks {
-        write_mark(out, mark);
-    }
+    write_marks(out, &group.marks);
     out.push_str("</g>\n");
 }
 
 fn write_path(out: &mut String, path: &Path) {
     let place = |point: &Point| format!("{} {}", number(point.x), number(point.y));
-    put(out, format_args!("<path d=\"M{}", place(&path.start)));
+    *out += &format!("<path d=\"M{}", place(&path.start));
     for segment in &path.segments {
-        match segment {
-            Segment::Line(to) => put(out, format_args!("L{}", place(to))),
-            Segment::Curve(a, b, to) => put(
-                out,
-                format_args!("C{} {} {}", place(a), place(b), place(to)),
-            ),
-        }
+        *out += &match segment {
+            Segment::Line(to) => format!("L{}", place(to)),
+            Segment::Curve(a, b, to) => format!("C{} {} {}", place(a), place(b), place(to)),
+        };
     }
-    out.push_str(if path.closed { "Z\"" } else { "\"" });
-    write_paint(out, path.fill, path.stroke);
-    out.push_str("/>\n");
+    let close = if path.closed { "Z" } else { "" };
+    *out += &format!("{close}\"{}/>\n", paint(path.fill, path.stroke));
 }
 
-fn write_paint(out: &mut String, fill: Option<Ink>, stroke: Option<Stroke>) {
+/// The attributes of an inside and an outline.
+fn paint(fill: Option<Ink>, stroke: Option<Stroke>) -> String {
     let fill = fill.map_or_else(|| "none".to_owned(), Ink::hex);
-    put(out, format_args!(" fill=\"{fill}\""));
-    let Some(stroke) = stroke else {
-        return;
-    };
-    put(
-        out,
-        format_args!(
-            " stroke=\"{}\" stroke-width=\"{}\"",
-            stroke.ink.hex(),
-            number(stroke.width_mm)
-        ),
-    );
-    let dashes: Vec<String> = stroke
-        .pattern
-        .dashes_mm(stroke.width_mm)
-        .into_iter()
-        .map(number)
-        .collect();
-    if !dashes.is_empty() {
-        put(
-            out,
-            format_args!(" stroke-dasharray=\"{}\"", dashes.join(" ")),
-        );
+    let mut paint = format!(" fill=\"{fill}\"");
+    if let Some(stroke) = stroke {
+        let (ink, width) = (stroke.ink.hex(), number(stroke.width_mm));
+        paint += &format!(" stroke=\"{ink}\" stroke-width=\"{width}\"");
+        let dashes = stroke.pattern.dashes_mm(stroke.width_mm);
+        let dashes: Vec<String> = dashes.into_iter().map(number).collect();
+        if !dashes.is_empty() {
+            paint += &format!(" stroke-dasharray=\"{}\"", dashes.join(" "));
+        }
     }
+    paint
 }
 
 fn write_text(out: &mut String, text: &Text) {
@@ -144,15 +103,10 @@ fn write_text(out: &mut String, text: &Text) {
         (Anchor::Middle, _) => "middle",
         (Anchor::End, false) | (Anchor::Start, true) => "end",
     };
-    put(
-        out,
-        format_args!(
-            "<text x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{anchor}\" fill=\"{}\"",
-            number(text.at.x),
-            number(text.at.y),
-            number(text.size_mm),
-            text.ink.hex()
-        ),
+    let [x, y, size, length] = [text.at.x, text.at.y, text.size_mm, text.width_mm()].map(number);
+    let ink = text.ink.hex();
+    *out += &format!(
+        "<text x=\"{x}\" y=\"{y}\" font-size=\"{size}\" text-anchor=\"{anchor}\" fill=\"{ink}\""
     );
     if text.weight == Weight::Bold {
         out.push_str(" font-weight=\"bold\"");
@@ -160,17 +114,11 @@ fn write_text(out: &mut String, text: &Text) {
     if turns {
         out.push_str(" direction=\"rtl\" unicode-bidi=\"isolate\"");
     }
-    put(
-        out,
-        format_args!(
-            " textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\">",
-            number(text.width_mm())
-        ),
-    );
+    *out += &format!(" textLength=\"{length}\" lengthAdjust=\"spacingAndGlyphs\">");
     if let Some(whole) = &text.whole {
-        put(out, format_args!("<title>{}</title>", escaped(whole)));
+        *out += &format!("<title>{}</title>", escaped(whole));
     }
-    put(out, format_args!("{}</text>\n", escaped(&text.text)));
+    *out += &format!("{}</text>\n", escaped(&text.text));
 }
 
 /// A hundredth of a millimetre is finer than any printer.
@@ -194,24 +142,16 @@ fn escaped(text: &str) -> String {
         .replace('\'', "&#39;")
 }
 
-fn put(out: &mut String, what: std::fmt::Arguments<'_>) {
-    out.write_fmt(what)
-        .expect("a string takes whatever is written to it");
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn picture(text: &str) -> Picture {
         let text = Text::new(Point::new(5.0, 5.0), 3.0, text);
-        let group = Group {
-            class: "part",
-            name: "a \"tee\" & <more>".to_owned(),
-            circuit: Some(1),
-            title: Some("</title>".to_owned()),
-            marks: vec![text.into()],
-        };
+        let group = Group::new("part", vec![text.into()])
+            .named("a \"tee\" & <more>")
+            .of(Some(1))
+            .titled("</title>".to_owned());
         Picture {
             width_mm: 40.0,
             height_mm: 10.0,

@@ -102,13 +102,13 @@ impl<'a> Block<'a> {
         fonts: &Fonts,
     ) {
         for line in set(spans, width / size.em, fonts) {
-            self.push_line(line, left, size, Ink::Black);
+            self.push_line(line, left, size);
         }
     }
 
     /// Adds one line of text.
-    pub(crate) fn push_line(&mut self, line: Line, left: f32, size: Size, ink: Ink) {
-        let mark = Mark::text((left, 0.0), size, line).inked(ink);
+    pub(crate) fn push_line(&mut self, line: Line, left: f32, size: Size) {
+        let mark = Mark::text((left, 0.0), size, line);
         self.slices.push(Slice {
             height: size.leading,
             marks: vec![(Share::Body, mark)],
@@ -121,6 +121,17 @@ impl<'a> Block<'a> {
             self.slices.push(Slice::default());
         }
         self.slices[0].marks.push((share, mark));
+    }
+
+    /// Adds room below until it is so high.
+    pub(crate) fn raise_to(&mut self, height: f32) {
+        let missing = height - self.height();
+        if missing > 0.0 {
+            self.slices.push(Slice {
+                height: missing,
+                marks: Vec::new(),
+            });
+        }
     }
 
     /// Its height where it is not broken.

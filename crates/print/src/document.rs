@@ -126,7 +126,6 @@ fn draw_frame(surface: &mut Surface<'_>, part: &Part<'_, '_>, corner: (f32, f32)
                     from,
                     to,
                     width: RULE,
-                    ink: Ink::Black,
                 })
                 .collect()
         }

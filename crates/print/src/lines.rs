@@ -56,28 +56,18 @@ impl Line {
         if line.width <= most {
             return line;
         }
-        let ellipsis = Self::whole(
-            &Span {
-                text: "…".to_owned(),
-                ..span.clone()
-            },
-            fonts,
-        );
-        let room = most - ellipsis.width;
+        let whole = |text: String| {
+            let weight = span.weight;
+            Self::whole(&Span { text, weight }, fonts)
+        };
+        let room = most - whole("…".to_owned()).width;
         let mut used = 0.0;
         let kept = line.glyphs.iter().take_while(|placed| {
             used += placed.glyph.advance;
             used <= room
         });
         let end = kept.last().map_or(0, |placed| placed.bytes.end);
-        let text = format!("{}…", line.text[..end].trim_end());
-        Self::whole(
-            &Span {
-                text,
-                ..span.clone()
-            },
-            fonts,
-        )
+        whole(format!("{}…", line.text[..end].trim_end()))
     }
 
     /// Stretches of glyphs that are from one font, with where each begins in ems.

@@ -25,12 +25,11 @@ pub(crate) enum Mark<'a> {
         ink: Ink,
         line: Line,
     },
-    /// A straight line.
+    /// A straight line in black.
     Rule {
         from: (f32, f32),
         to: (f32, f32),
         width: f32,
-        ink: Ink,
     },
     /// A rectangle.
     Area {
@@ -64,13 +63,10 @@ impl Mark<'_> {
         }
     }
 
-    /// The same text or rule in another grey; areas and pictures stay as they are.
+    /// The same text in another grey; all else stays as it is.
     pub(crate) fn inked(mut self, with: Ink) -> Self {
-        match &mut self {
-            Self::Text { ink, .. } | Self::Rule { ink, .. } | Self::Triangle { ink, .. } => {
-                *ink = with;
-            }
-            Self::Area { .. } | Self::Picture { .. } => {}
+        if let Self::Text { ink, .. } = &mut self {
+            *ink = with;
         }
         self
     }
@@ -81,7 +77,6 @@ impl Mark<'_> {
             from,
             to: (from.0 + length, from.1),
             width: 0.5,
-            ink: Ink::Black,
         }
     }
 

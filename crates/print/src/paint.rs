@@ -18,14 +18,9 @@ pub(crate) fn paint(surface: &mut Surface<'_>, mark: &Mark<'_>, origin: (f32, f3
             set_ink(surface, grey(*ink));
             write(surface, line, place(*at), *em, fonts);
         }
-        Mark::Rule {
-            from,
-            to,
-            width,
-            ink,
-        } => {
+        Mark::Rule { from, to, width } => {
             surface.set_fill(None);
-            surface.set_stroke(Some(stroke(*width, *ink)));
+            surface.set_stroke(Some(stroke(*width)));
             draw(surface, polygon(&[place(*from), place(*to)], false));
         }
         Mark::Area {
@@ -35,7 +30,7 @@ pub(crate) fn paint(surface: &mut Surface<'_>, mark: &Mark<'_>, origin: (f32, f3
             fill,
         } => {
             surface.set_fill(fill.map(|ink| filled(grey(ink))));
-            surface.set_stroke(outline.map(|width| stroke(width, Ink::Black)));
+            surface.set_stroke(outline.map(stroke));
             let (x, y) = place(*corner);
             draw(surface, rectangle(x, y, size.0, size.1));
         }
@@ -98,9 +93,9 @@ pub(crate) fn filled(paint: Paint) -> Fill {
     }
 }
 
-fn stroke(width: f32, ink: Ink) -> Stroke {
+fn stroke(width: f32) -> Stroke {
     Stroke {
-        paint: grey(ink),
+        paint: grey(Ink::Black),
         width,
         ..Stroke::default()
     }

@@ -23,8 +23,9 @@ pub use step::{CardJar, CardStep, CardStop};
 
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::text::order_text;
+use crate::words::listed;
 use bleedwright_network::Bounds;
-use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose};
+use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose, Spread, Step};
 use std::collections::BTreeMap;
 use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
@@ -220,37 +221,30 @@ fn time_of(plan: &Plan) -> String {
         Method::Pedal => "Strokes alone",
         Method::Pressure | Method::Vacuum | Method::Gravity | Method::Reverse => "Flow alone",
     };
-    format!("{}{alone}: {}.", other_order(plan), total_time(plan))
+    format!("{}{alone}: {}.", other_order(plan), total_time(&plan.steps))
 }
 
 /// The time at the screws with its bounds; the walks are not in it.
-fn total_time(plan: &Plan) -> String {
+fn total_time(steps: &[Step]) -> String {
     let zero = Bounds::exact(Time::default());
-    let time = plan
-        .steps
+    let time = steps
         .iter()
         .fold(zero, |sum, step| sum.zip(step.time, |a, b| a + b));
     duration_within(time)
 }
 
 fn buy(plan: &Plan) -> String {
-    let bottles: Vec<String> = plan
-        .buy
-        .bottles
-        .iter()
-        .map(|(size, count)| format!("{count} x {}", ml_or_l(*size)))
-        .collect();
-    let parts: Vec<String> = plan
-        .buy
-        .parts
-        .iter()
-        .map(|(what, volume)| format!("{what} {}", ml_mark(*volume)))
-        .collect();
+    let bottles = listed(&plan.buy.bottles, " + ", |(size, count)| {
+        format!("{count} x {}", ml_or_l(*size))
+    });
+    let parts = listed(&plan.buy.parts, ", ", |(what, volume)| {
+        format!("{what} {}", ml_mark(*volume))
+    });
     format!(
         "{} ml sealed: {} ({}). {}.{}",
         ml_mark(plan.buy.needed),
-        bottles.join(" + "),
-        parts.join(", "),
+        bottles,
+        parts,
         vessels(plan),
         if_routine(plan)
     )
@@ -291,25 +285,31 @@ fn vessels(plan: &Plan) -> String {
 
 /// What is worth measuring, and whether the order is certain.
 fn certainty(plan: &Plan) -> Vec<String> {
-    let share = plan.spread.assumed_share().get::<percent>();
-    let mut texts = Vec::new();
-    if let Some(best) = plan.best_measurement() {
-        texts.push(format!(
-            "{share:.0} % of the spread is assumed; measuring {} would narrow what to buy most, \
-             by {} ml.",
-            best.what,
-            ml(best.gain)
-        ));
-    } else if let Some(source) = &plan.spread.measure_next {
-        texts.push(format!(
-            "{share:.0} % of the spread is assumed; measuring {} would narrow the contents most, \
-             by {} ml.",
-            source.what,
-            ml(source.volume)
-        ));
-    }
-    texts.extend(order_text(&plan.order_certainty));
-    texts
+    let narrowed = match plan.best_measurement() {
+        Some(best) => Some(narrowed(&plan.spread, &best.what, "what to buy", best.gain)),
+        None => contents_narrowed(&plan.spread),
+    };
+    let texts = narrowed.into_iter();
+    texts.chain(order_text(&plan.order_certainty)).collect()
+}
+
+/// What would narrow the contents most if it were measured.
+pub(crate) fn contents_narrowed(spread: &Spread) -> Option<String> {
+    let source = spread.measure_next.as_ref()?;
+    Some(narrowed(
+        spread,
+        &source.what,
+        "the contents",
+        source.volume,
+    ))
+}
+
+fn narrowed(spread: &Spread, measured: &str, what: &str, by: Volume) -> String {
+    format!(
+        "{:.0} % of the spread is assumed; measuring {measured} would narrow {what} most, by {} ml.",
+        spread.assumed_share().get::<percent>(),
+        ml(by)
+    )
 }
 
 /// An assumption and how many parts it concerns; their names are in the JSON.

@@ -52,7 +52,7 @@ pub fn curve_svg(vehicle: &str, outcome: &Outcome) -> String {
                 label: end.step.to_string(),
             })
             .collect(),
-        levels: Vec::new(),
+        ..Chart::default()
     }))
 }
 

@@ -68,13 +68,3 @@ impl Page<'_> {
             + "\n"
     }
 }
-
-/// A page of the common style, without script.
-fn page(title: &str, body: &Markup) -> String {
-    let page = Page {
-        title: title.to_owned(),
-        styles: &[STYLE],
-        scripts: &[],
-    };
-    page.with(body)
-}

@@ -2,6 +2,7 @@
 
 use crate::number::{ml, ml_mark};
 use crate::text::lost_words;
+use crate::words::listed;
 use bleedwright_drawing::Picture;
 use bleedwright_network::{CellId, Element, LinkKind, Network, Owner};
 use bleedwright_pedal::{Assessment, Remaining, WheelLeft};
@@ -89,33 +90,17 @@ impl LessonSide<'_> {
         let title = match step {
             None => "Before the first step".to_owned(),
             Some(step) => {
-                let names: Vec<&str> = step
-                    .screws
-                    .iter()
-                    .map(|screw| screw.screw.as_str())
-                    .collect();
-                format!(
-                    "Step {} of {}: {}",
-                    step.number,
-                    steps.len(),
-                    names.join(" + ")
-                )
+                let names = listed(&step.screws, " + ", |screw| screw.screw.as_str());
+                format!("Step {} of {}: {}", step.number, steps.len(), names)
             }
         };
         let work = step.map(|step| {
-            let amounts: Vec<String> = step
-                .screws
-                .iter()
-                .map(|screw| ml_mark(screw.push.nominal))
-                .collect();
+            let amounts = listed(&step.screws, " + ", |screw| ml_mark(screw.push.nominal));
             let strokes = match step.strokes() {
                 Some(strokes) => format!(", {} strokes", strokes.nominal),
                 None => String::new(),
             };
-            [
-                format!("{} ml{strokes}", amounts.join(" + ")),
-                step.why_here.clone(),
-            ]
+            [format!("{amounts} ml{strokes}"), step.why_here.clone()]
         });
         let sum = |read: &dyn Fn(&Held) -> Volume| -> Volume { scene.held.iter().map(read).sum() };
         let (all, air) = (sum(&|held| held.volume), sum(&|held| held.air));

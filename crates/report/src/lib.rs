@@ -22,7 +22,7 @@
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `lesson`: a comparison to step through, as plain data
-//! - `number`, `clean`: figures as a technician reads them; control characters
+//! - `number`, `words`, `clean`: figures as a technician reads them; pieces of sentences; control characters
 //!
 //! Formats:
 //!
@@ -47,6 +47,7 @@ mod number;
 mod record;
 mod text;
 mod travel;
+mod words;
 
 pub use card::{Card, CardJar, CardSecond, CardStep, CardStop, KEPT, SIGNED};
 pub use clean::clean;

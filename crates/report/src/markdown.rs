@@ -4,6 +4,7 @@
 mod escape;
 
 use crate::card::{Card, CardStep, KEPT, SIGNED, blanks};
+use crate::words::listed;
 use bleedwright_planner::Plan;
 use escape::escaped;
 
@@ -27,8 +28,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.push(list("- [ ] ", &card.before));
     blocks.push("## Steps".to_owned());
     blocks.push(escaped(&card.rhythm));
-    let steps: Vec<String> = card.steps.iter().map(step).collect();
-    blocks.push(steps.join("\n"));
+    blocks.push(listed(&card.steps, "\n", step));
     blocks.push("## If".to_owned());
     blocks.push(list("- ", &card.otherwise));
     blocks.extend(card.order.iter().map(|text| escaped(text)));
@@ -38,8 +38,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
     if let Some(second) = &card.second {
         blocks.push("## Second bleed, after the routine".to_owned());
         blocks.push(escaped(&second.how));
-        let steps: Vec<String> = second.steps.iter().map(step).collect();
-        blocks.push(steps.join("\n"));
+        blocks.push(listed(&second.steps, "\n", step));
         blocks.push(escaped(
             "Second bleed done by ____________ checked by ____________",
         ));
@@ -60,11 +59,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
 }
 
 fn list(mark: &str, texts: &[String]) -> String {
-    let items: Vec<String> = texts
-        .iter()
-        .map(|text| format!("{mark}{}", escaped(text)))
-        .collect();
-    items.join("\n")
+    listed(texts, "\n", |text| format!("{mark}{}", escaped(text)))
 }
 
 /// A step with its sentences as a list below it. The number stands in the text: a list of numbers has no ticks.

@@ -10,26 +10,26 @@ use uom::si::volume::milliliter;
 pub(crate) fn duration(time: Bounds<Time>) -> String {
     let seconds = time.nominal.get::<second>();
     if !seconds.is_finite() {
-        "does not run".to_owned()
-    } else if seconds < 90.0 {
-        format!("{} s", two_figures(seconds))
+        return "does not run".to_owned();
+    }
+    let (unit, word) = unit_of(seconds);
+    format!("{} {word}", two_figures(seconds / unit))
+}
+
+/// The unit of a time, and how many seconds it is.
+fn unit_of(seconds: f64) -> (f64, &'static str) {
+    if seconds < 90.0 {
+        (1.0, "s")
     } else if seconds < 90.0 * 60.0 {
-        format!("{} min", two_figures(seconds / 60.0))
+        (60.0, "min")
     } else {
-        format!("{} h", two_figures(seconds / 3600.0))
+        (3600.0, "h")
     }
 }
 
 /// The same with its bounds, in the unit of the nominal value.
 pub(crate) fn duration_within(time: Bounds<Time>) -> String {
-    let nominal = time.nominal.get::<second>();
-    let unit = if nominal < 90.0 {
-        1.0
-    } else if nominal < 90.0 * 60.0 {
-        60.0
-    } else {
-        3600.0
-    };
+    let (unit, _) = unit_of(time.nominal.get::<second>());
     let bound = |time: Time| {
         let value = time.get::<second>() / unit;
         if value.is_finite() {

@@ -1,6 +1,7 @@
 //! The record of a job: blank, with everything that its plan asks for.
 
 use crate::card::{Card, CardStep};
+use crate::words::and_more;
 use bleedwright_inspection::record::{Entry, Measured, StepReadings, TaskKind, TaskReadings};
 use bleedwright_inspection::{Job, Record, blank_record};
 use bleedwright_network::{Bounds, Network};
@@ -126,8 +127,5 @@ fn undoing(change: &Change) -> Option<String> {
 fn some(names: &[String]) -> String {
     let shown = names.iter().take(MOST_NAMES).map(String::as_str);
     let shown = shown.collect::<Vec<_>>().join(", ");
-    match names.len().saturating_sub(MOST_NAMES) {
-        0 => shown,
-        more => format!("{shown} and {more} more"),
-    }
+    shown + &and_more(names.len(), MOST_NAMES)
 }

@@ -1,5 +1,6 @@
 //! Pedal travel against force, as a picture.
 
+use crate::text::help_words;
 use bleedwright_drawing::chart::{Chart, Series, chart};
 use bleedwright_drawing::svg;
 use bleedwright_network::Control;
@@ -18,11 +19,7 @@ pub fn travel_svg(pedal: &Assessment) -> String {
     feels.push((pedal.force, &pedal.feel));
     feels.sort_by(|a, b| a.0.value.total_cmp(&b.0.value));
     feels.dedup_by(|a, b| a.0 == b.0);
-    let help = match (pedal.has_booster, pedal.is_boosted) {
-        (false, _) => "no booster",
-        (true, true) => "booster running",
-        (true, false) => "booster exhausted",
-    };
+    let help = help_words(pedal);
     let mm = |feel: &Feel| {
         let travel = feel.travel;
         [travel.low, travel.nominal, travel.high].map(|length| length.get::<millimeter>())
@@ -58,7 +55,6 @@ pub fn travel_svg(pedal: &Assessment) -> String {
             }
         ),
         series: vec![all],
-        uprights: Vec::new(),
         levels: pedal
             .lost
             .iter()
@@ -67,5 +63,6 @@ pub fn travel_svg(pedal: &Assessment) -> String {
                 label: format!("{name} lost, {:.0} N", pedal.force.get::<newton>()),
             })
             .collect(),
+        ..Chart::default()
     }))
 }

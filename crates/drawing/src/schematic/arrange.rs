@@ -250,13 +250,23 @@ impl<'n> Arrangement<'n> {
             .map(|site| (site, column))
     }
 
-    pub(super) fn has_one_line_in(&self, cell: CellId) -> bool {
-        let cells = &self.body(cell).cells;
-        cells
-            .iter()
-            .map(|cell| self.ending[cell.index()].len())
-            .sum::<usize>()
-            == 1
+    fn has_one_line_in(&self, cell: CellId) -> bool {
+        self.ending_at(self.body_of_cell[cell.index()]).count() == 1
+    }
+
+    /// Lines that end at a body.
+    pub(super) fn ending_at(&self, body: usize) -> impl Iterator<Item = usize> {
+        let cells = self.bodies[body].cells.iter();
+        cells.flat_map(|cell| self.ending[cell.index()].iter().copied())
+    }
+
+    /// The body at the end of a line toward the cylinder.
+    pub(super) fn near_body(&self, wire: usize) -> usize {
+        self.body_of_cell[self.wires[wire].near.index()]
+    }
+
+    pub(super) fn far_body(&self, wire: usize) -> usize {
+        self.body_of_cell[self.wires[wire].far.index()]
     }
 
     /// Whether every brake behind a joint has no other line.

@@ -6,7 +6,8 @@ use super::route::row_of_joint;
 use super::{Drawing, boxes, label, label_room, last_inlet, symbol};
 use crate::ink::circuit_stroke;
 use crate::picture::{Anchor, Group, Mark, Point, Text};
-use bleedwright_network::{CircuitId, Owner, PartKind};
+use bleedwright_network::{CircuitId, Owner, PartKind, ScrewId};
+use std::collections::BTreeMap;
 
 impl Drawing<'_, '_> {
     pub(super) fn body(&self, body: usize) -> Mark {
@@ -155,18 +156,14 @@ impl Drawing<'_, '_> {
             is_right,
         };
         let mut marks = symbol::brake(brake, &unit.shape, frame, |nth| self.pen.ink(cells[nth]));
-        let numbers = self.pen.numbers(body, &part.screws);
+        let network = self.arrangement.network;
+        let ids = cells.iter().flat_map(|cell| network.screws_on(*cell));
+        let by_place: BTreeMap<usize, ScrewId> =
+            ids.map(|id| (network.screw_place(id).nth, id)).collect();
         for (edge, screws) in unit.shape.screws.iter().enumerate() {
             for (nth, screw) in screws.iter().enumerate() {
                 let (centre, foot) = frame.screw(&unit.shape, edge, nth);
-                let (step, circuit) = numbers[*screw];
-                marks.push(symbol::screw(
-                    &part.screws[*screw].id,
-                    circuit,
-                    foot,
-                    centre,
-                    step,
-                ));
+                marks.push(self.pen.screw(by_place[screw], foot, centre));
             }
         }
         let (outer, inward) = boxes::label_reach(unit.leads_on);
@@ -201,12 +198,9 @@ pub(super) fn group(arrangement: &Arrangement<'_>, body: usize, marks: Vec<Mark>
     let circuit = network
         .circuit_of_cell(found.cells[0])
         .map(CircuitId::index);
-    Group {
-        class: "part",
-        name: name.clone(),
-        circuit,
-        title: Some(title),
-        marks,
-    }
-    .into()
+    Group::new("part", marks)
+        .named(name)
+        .of(circuit)
+        .titled(title)
+        .into()
 }

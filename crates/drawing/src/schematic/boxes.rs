@@ -1,6 +1,7 @@
 //! How large the bodies are, and where lines leave and enter them, before they have a place.
 
 use super::arrange::{Arrangement, Seat, Unit};
+use super::label;
 use super::measure::{
     BRAKE_WIDTH, BRIDGE, CHAMBER, COLUMN, GRID, HALF, LEADING, PASSAGE, PITCH, ROD, SCREW_ROOM,
     beside_grid, on_grid,
@@ -192,11 +193,6 @@ pub(super) fn label_reach(leads_on: bool) -> (f64, f64) {
     )
 }
 
-fn label_width(leads_on: bool) -> f64 {
-    let (outward, inward) = label_reach(leads_on);
-    outward + inward
-}
-
 /// How high the room for the first line of a cavity is.
 const ROW: f64 = 9.0;
 /// How high the room for the disc is.
@@ -244,7 +240,8 @@ impl UnitShape {
             let cavity = brake.cavities.iter().position(named).unwrap_or(0);
             screws[usize::from(cavity >= count.div_ceil(2))].push(nth);
         }
-        let lines = super::label::wrapped(&part.id, label_width(unit.leads_on), 2).len() as f64;
+        let (outward, inward) = label_reach(unit.leads_on);
+        let lines = label::wrapped(&part.id, outward + inward, 2).len() as f64;
         let room =
             |screws: &Vec<usize>, least: f64| if screws.is_empty() { least } else { SCREW_ROOM };
         Self {

@@ -9,8 +9,28 @@ use bleedwright_network::CellId;
 /// One end of a line that uses the lanes: its points, the last of them where it leaves for its lane.
 pub(super) struct End {
     pub(super) points: Vec<Point>,
-    pub(super) leads_out: bool,
+    /// The side of the wheel that it is at; none in the middle.
     pub(super) is_right: Option<bool>,
+}
+
+impl End {
+    fn at_wheel(is_right: bool, place: Point) -> Self {
+        Self {
+            points: vec![place],
+            is_right: Some(is_right),
+        }
+    }
+
+    fn in_the_middle(points: Vec<Point>) -> Self {
+        Self {
+            points,
+            is_right: None,
+        }
+    }
+
+    pub(super) fn leads_out(&self) -> bool {
+        self.is_right.is_some()
+    }
 }
 
 impl Router<'_, '_> {
@@ -33,22 +53,12 @@ impl Router<'_, '_> {
                     .get(&(wire, index))
                     .copied()
                     .unwrap_or_default();
-                End {
-                    points: vec![Point::new(across.face(site.is_right), y)],
-                    leads_out: true,
-                    is_right: Some(site.is_right),
-                }
+                End::at_wheel(site.is_right, Point::new(across.face(site.is_right), y))
             }
             Seat::Joint(site) => {
                 let x = across.joint(site.is_right, self.arrangement.column[cell.index()]);
-                End {
-                    points: vec![Point::new(
-                        x,
-                        row_of_joint(self.arrangement, self.placed, cell),
-                    )],
-                    leads_out: true,
-                    is_right: Some(site.is_right),
-                }
+                let y = row_of_joint(self.arrangement, self.placed, cell);
+                End::at_wheel(site.is_right, Point::new(x, y))
             }
             Seat::Head => {
                 // Cylinders are the first bodies.
@@ -73,29 +83,17 @@ impl Router<'_, '_> {
             .get(&(body, wire))
             .copied()
             .unwrap_or(bottom);
-        End {
-            points: vec![Point::new(x, bottom), Point::new(x, track)],
-            leads_out: false,
-            is_right: None,
-        }
+        End::in_the_middle(vec![Point::new(x, bottom), Point::new(x, track)])
     }
 
     fn core_end(&self, index: usize, wire: usize, is_near: bool) -> End {
         let found = &self.placed.core[&index];
         if !is_near && let Some(track) = self.placed.in_tracks.get(&wire) {
             let x = self.inlet_x(index, wire);
-            return End {
-                points: vec![Point::new(x, found.top), Point::new(x, *track)],
-                leads_out: false,
-                is_right: None,
-            };
+            return End::in_the_middle(vec![Point::new(x, found.top), Point::new(x, *track)]);
         }
         if let Some(y) = self.placed.side_ports.get(&(index, wire)) {
-            return End {
-                points: vec![Point::new(self.across.core, *y)],
-                leads_out: false,
-                is_right: None,
-            };
+            return End::in_the_middle(vec![Point::new(self.across.core, *y)]);
         }
         let outlets = found.shape.cells.iter().flat_map(|cell| &cell.outlets);
         let x = outlets

@@ -43,22 +43,16 @@ fn ml(value: f64) -> String {
 
 /// What a line is: `pipe 3.3 mm` is the bore.
 pub(super) fn kind(line: &Line) -> String {
-    let bore = |bore: Length, is_assumed: bool| {
-        format!(
-            "{:.1} mm{}",
-            bore.get::<millimeter>(),
-            if is_assumed { " *" } else { "" }
-        )
+    let (word, bore) = match &line.kind {
+        LineKind::Pipe { bore, .. } => ("pipe", bore),
+        LineKind::Hose { bore, .. } => ("hose", bore),
+        LineKind::Direct => return "screwed in".to_owned(),
     };
-    match &line.kind {
-        LineKind::Pipe { bore: figure, .. } => {
-            format!("pipe {}", bore(figure.bounds.nominal, figure.is_assumed()))
-        }
-        LineKind::Hose { bore: figure, .. } => {
-            format!("hose {}", bore(figure.bounds.nominal, figure.is_assumed()))
-        }
-        LineKind::Direct => "screwed in".to_owned(),
-    }
+    let mark = if bore.is_assumed() { " *" } else { "" };
+    format!(
+        "{word} {:.1} mm{mark}",
+        bore.bounds.nominal.get::<millimeter>()
+    )
 }
 
 /// Everything that a circuit holds from its chamber on.

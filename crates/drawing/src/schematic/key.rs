@@ -3,7 +3,7 @@
 use super::arrange::Arrangement;
 use super::figure;
 use super::measure::{LETTER, LINE};
-use crate::ink::{Ink, Stroke, circuit_stroke};
+use crate::ink::{Ink, Stroke, stroke_of};
 use crate::picture::{Anchor, Circle, Group, Mark, Path, Point, Text};
 use bleedwright_network::{CircuitId, LineKind, Network};
 use bleedwright_planner::Plan;
@@ -52,9 +52,7 @@ pub(super) fn lines(arrangement: &Arrangement<'_>, corner: Point, width: f64) ->
                 figure::volume(line.contents()) + mark(is_guessed),
             ]
         };
-        let stroke = circuit.map_or(Stroke::solid(Ink::GREY, LINE), |circuit| {
-            circuit_stroke(circuit, LINE)
-        });
+        let stroke = stroke_of(circuit, LINE);
         let number =
             Text::new(at.moved(4.6, 0.0), LETTER, &(nth + 1).to_string()).anchored(Anchor::End);
         let mut parts: Vec<Mark> = vec![
@@ -66,21 +64,10 @@ pub(super) fn lines(arrangement: &Arrangement<'_>, corner: Point, width: f64) ->
             let text = Text::new(at.moved(ends[0], 0.0), LETTER, text);
             parts.push(text.within(ends[1] - ends[0] - 1.0).into());
         }
-        marks.push(Mark::from(Group {
-            class: "row",
-            name: line.id.clone(),
-            circuit,
-            title: None,
-            marks: parts,
-        }));
+        let row = Group::new("row", parts).named(&line.id).of(circuit);
+        marks.push(row.into());
     }
-    let group = Group {
-        class: "key",
-        name: String::new(),
-        circuit: None,
-        title: None,
-        marks,
-    };
+    let group = Group::new("key", marks);
     (group.into(), corner.y + ROW * (rows + 1) as f64)
 }
 
@@ -116,27 +103,11 @@ pub(super) fn steps(network: &Network, plan: &Plan, corner: Point, width: f64) -
         let push = Text::new(at.moved(6.2, 3.1), LETTER, &push)
             .inked(Ink::GREY)
             .within(SCREWS - 8.0);
-        marks.push(Mark::from(Group {
-            class: "row",
-            name: screw.screw.clone(),
-            circuit,
-            title: None,
-            marks: vec![
-                Circle {
-                    centre,
-                    radius_mm: 2.4,
-                    fill: Some(Ink::BLACK),
-                    stroke: None,
-                }
-                .into(),
-                text.anchored(Anchor::Middle)
-                    .bold()
-                    .inked(Ink::WHITE)
-                    .into(),
-                name.into(),
-                push.into(),
-            ],
-        }));
+        let text = text.anchored(Anchor::Middle).bold().inked(Ink::WHITE);
+        let circle = Circle::filled(centre, 2.4, Ink::BLACK);
+        let parts = vec![circle.into(), text.into(), name.into(), push.into()];
+        let row = Group::new("row", parts).named(&screw.screw).of(circuit);
+        marks.push(row.into());
     }
     let rows = screws.len().div_ceil(across);
     let title = Text::new(corner, LETTER, "Screws in the order of the plan").bold();
@@ -146,12 +117,6 @@ pub(super) fn steps(network: &Network, plan: &Plan, corner: Point, width: f64) -
         corner.moved(BLOCK + COLUMNS[3] - 1.0, 1.2),
     ];
     marks.push(Path::line(&rule, Stroke::solid(Ink::BLACK, 0.25)).into());
-    let group = Group {
-        class: "steps",
-        name: String::new(),
-        circuit: None,
-        title: None,
-        marks,
-    };
+    let group = Group::new("steps", marks);
     (group.into(), corner.y + 3.0 + 7.6 * rows as f64)
 }

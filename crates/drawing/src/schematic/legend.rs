@@ -3,7 +3,7 @@
 use super::figure;
 use super::measure::{LEADING, LETTER, LINE};
 use super::route::Route;
-use crate::ink::{Ink, Stroke, circuit_stroke};
+use crate::ink::{Ink, Stroke, circuit_stroke, stroke_of};
 use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
 use bleedwright_network::{CircuitId, LineKind, LinkKind, Network, Purpose};
 
@@ -44,35 +44,25 @@ pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f
             LETTER,
             &about(network, id),
         );
-        marks.push(Mark::from(Group {
-            class: "legend",
-            name: circuit.name.clone(),
-            circuit: Some(id.index()),
-            title: None,
-            marks: vec![
-                Path::line(&sample, stroke).into(),
-                name.inked(stroke.ink).into(),
-                about.within(width - SAMPLE).into(),
-            ],
-        }));
+        let parts = vec![
+            Path::line(&sample, stroke).into(),
+            name.inked(stroke.ink).into(),
+            about.within(width - SAMPLE).into(),
+        ];
+        let legend = Group::new("legend", parts).named(&circuit.name);
+        marks.push(legend.of(Some(id.index())).into());
         y += CIRCUIT;
     }
-    let group = Group {
-        class: "legends",
-        name: String::new(),
-        circuit: None,
-        title: None,
-        marks,
-    };
+    let group = Group::new("legends", marks);
     (group.into(), y - corner.y)
 }
 
-/// The number of a line in its frame, on the line or with a pointer to it.
+/// The number of a line in its frame, on the line.
 pub(super) fn tag(name: &str, circuit: Option<usize>, number: usize, route: &Route) -> Mark {
     let at = route.tag;
     let text = number.to_string();
     let half = half_tag(&text);
-    let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, 1.0).ink);
+    let ink = stroke_of(circuit, 1.0).ink;
     let frame = Path::rectangle(
         at.moved(-half, -1.8),
         2.0 * half,
@@ -83,18 +73,10 @@ pub(super) fn tag(name: &str, circuit: Option<usize>, number: usize, route: &Rou
     let text = Text::new(at.moved(0.0, 0.95), LETTER, &text)
         .anchored(Anchor::Middle)
         .inked(ink);
-    let pointer = route.pointed.into_iter().map(|to| {
-        let pointer = Path::line(&[at, to], Stroke::solid(ink, 0.22));
-        Mark::from(pointer)
-    });
-    Group {
-        class: "tag",
-        name: name.to_owned(),
-        circuit,
-        title: None,
-        marks: pointer.chain([frame.into(), text.into()]).collect(),
-    }
-    .into()
+    Group::new("tag", vec![frame.into(), text.into()])
+        .named(name)
+        .of(circuit)
+        .into()
 }
 
 pub(super) fn half_tag(text: &str) -> f64 {
@@ -191,12 +173,6 @@ pub(super) fn signs(
         }
     }
     flush(&mut line, &mut y);
-    let group = Group {
-        class: "signs",
-        name: String::new(),
-        circuit: None,
-        title: None,
-        marks,
-    };
+    let group = Group::new("signs", marks);
     (group.into(), y)
 }

@@ -4,7 +4,7 @@ use super::arrange::Arrangement;
 use super::measure::LINE;
 use super::route::Route;
 use super::{figure, legend};
-use crate::ink::{Ink, Stroke, circuit_stroke};
+use crate::ink::{Ink, Stroke, stroke_of};
 use crate::picture::{Group, Mark, Path, Point, Segment};
 use bleedwright_network::{CircuitId, LineKind};
 
@@ -15,7 +15,7 @@ impl Arrangement<'_> {
         let wire = &self.wires[index];
         let line = &network.layout().lines[wire.line];
         let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
-        let ink = circuit.map_or(Ink::GREY, |circuit| circuit_stroke(circuit, LINE).ink);
+        let ink = stroke_of(circuit, LINE).ink;
         let layers = match line.kind {
             LineKind::Hose { .. } => vec![(ink.thinned(), 2.1)],
             LineKind::Direct => vec![(ink, 2.2), (Ink::WHITE, 1.6)],
@@ -25,16 +25,7 @@ impl Arrangement<'_> {
             .into_iter()
             .map(|(ink, width_mm)| Path::line(&route.points, Stroke::solid(ink, width_mm)).into());
         let marks = layers.collect();
-        Some(
-            Group {
-                class: "line",
-                name: line.id.clone(),
-                circuit,
-                title: None,
-                marks,
-            }
-            .into(),
-        )
+        Some(Group::new("line", marks).named(&line.id).of(circuit).into())
     }
 
     pub(super) fn line(&self, index: usize, route: &Route) -> Mark {
@@ -43,10 +34,7 @@ impl Arrangement<'_> {
         let line = &network.layout().lines[wire.line];
         let circuit = network.circuit_of_link(wire.link).map(CircuitId::index);
         let is_hose = matches!(line.kind, LineKind::Hose { .. });
-        let stroke = circuit.map_or(Stroke::solid(Ink::GREY, LINE), |circuit| {
-            circuit_stroke(circuit, LINE)
-        });
-        let marks = vec![way(route, is_hose, stroke).into()];
+        let marks = vec![way(route, is_hose, stroke_of(circuit, LINE)).into()];
         let title = format!(
             "{}. {}: {}, {}, {}",
             index + 1,
@@ -55,14 +43,11 @@ impl Arrangement<'_> {
             figure::length(line.length()),
             figure::volume(line.contents())
         );
-        Group {
-            class: "line",
-            name: line.id.clone(),
-            circuit,
-            title: Some(title),
-            marks,
-        }
-        .into()
+        Group::new("line", marks)
+            .named(&line.id)
+            .of(circuit)
+            .titled(title)
+            .into()
     }
 
     /// The number of a line in its frame.

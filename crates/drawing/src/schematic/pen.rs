@@ -3,9 +3,9 @@
 use super::arrange::Arrangement;
 use super::measure::LINE;
 use super::symbol;
-use crate::ink::{Ink, circuit_stroke};
+use crate::ink::{Ink, stroke_of};
 use crate::picture::{Mark, Point};
-use bleedwright_network::{CellId, CircuitId, Screw, ScrewId};
+use bleedwright_network::{CellId, CircuitId, ScrewId};
 use std::collections::HashMap;
 
 pub(super) struct Pen<'a, 'n> {
@@ -17,29 +17,7 @@ pub(super) struct Pen<'a, 'n> {
 impl Pen<'_, '_> {
     pub(super) fn ink(&self, cell: CellId) -> Ink {
         let circuit = self.arrangement.network.circuit_of_cell(cell);
-        circuit.map_or(Ink::GREY, |circuit| {
-            circuit_stroke(circuit.index(), LINE).ink
-        })
-    }
-
-    /// A screw's step and circuit, found by its place in its carrier's list.
-    pub(super) fn numbers(
-        &self,
-        body: usize,
-        screws: &[Screw],
-    ) -> Vec<(Option<usize>, Option<usize>)> {
-        let network = self.arrangement.network;
-        let mut numbers = vec![(None, None); screws.len()];
-        for cell in &self.arrangement.bodies[body].cells {
-            for id in network.screws_on(*cell) {
-                let place = network.screw_place(id);
-                numbers[place.nth] = (
-                    self.steps.get(&id).copied(),
-                    place.circuit.map(CircuitId::index),
-                );
-            }
-        }
-        numbers
+        stroke_of(circuit.map(CircuitId::index), LINE).ink
     }
 
     /// A screw that hangs on a cell with its foot and its circle there.

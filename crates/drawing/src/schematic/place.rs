@@ -6,6 +6,7 @@ use super::measure::{GRID, HALF, PITCH, TAG_ROOM, on_grid};
 use std::collections::BTreeMap;
 
 /// Everything with its height; zero is the lower edge of the head.
+#[derive(Default)]
 pub(super) struct Placed {
     /// The cylinders from left to right, each with its left side.
     pub(super) head: Vec<(usize, f64, Shape)>,
@@ -54,18 +55,7 @@ impl Placed {
         arrangement: &Arrangement<'_>,
         label_lines: impl Fn(usize, &Shape) -> usize,
     ) -> Self {
-        let mut placed = Self {
-            head: Vec::new(),
-            core: BTreeMap::new(),
-            units: Vec::new(),
-            out_tracks: BTreeMap::new(),
-            in_tracks: BTreeMap::new(),
-            side_ports: BTreeMap::new(),
-            straight: Vec::new(),
-            direct: Vec::new(),
-            rows: BTreeMap::new(),
-            bottom: 0.0,
-        };
+        let mut placed = Self::default();
         placed.line_up_cylinders(arrangement);
         placed.find_short_ways(arrangement);
         placed.stack(arrangement, label_lines);
@@ -95,7 +85,7 @@ impl Placed {
                 .flat_map(|cell| arrangement.inlets(*cell))
                 .collect();
             let from_above = |wire: &usize| {
-                let near = arrangement.body_of_cell[arrangement.wires[*wire].near.index()];
+                let near = arrangement.near_body(*wire);
                 above.contains(&near).then_some(near)
             };
             for wire in &inlets {

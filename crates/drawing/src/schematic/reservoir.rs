@@ -174,14 +174,10 @@ pub(super) fn feed(compartment: &Compartment, intake: &Intake, points: &[Point])
         paths.push(Path::line(points, Stroke::solid(Ink::PALE, 1.9)).into());
     }
     paths.push(Path::line(points, Stroke::solid(Ink::BLACK, 0.45)).into());
-    Group {
-        class: "feed",
-        name: format!("{} to {}", compartment.id, intake.name),
-        circuit: Some(intake.circuit),
-        title: None,
-        marks: paths,
-    }
-    .into()
+    Group::new("feed", paths)
+        .named(&format!("{} to {}", compartment.id, intake.name))
+        .of(Some(intake.circuit))
+        .into()
 }
 
 pub(super) fn draw_compartment(
@@ -201,17 +197,13 @@ pub(super) fn draw_compartment(
         &format!("{full:.0} ml"),
     );
     marks.push(text.anchored(Anchor::Middle).within(width - 1.6).into());
-    Group {
-        class: "part",
-        name: compartment.id.clone(),
-        circuit: None,
-        title: Some(format!(
+    Group::new("part", marks)
+        .named(&compartment.id)
+        .titled(format!(
             "{}: {full:.0} ml at the maximum mark",
             compartment.id
-        )),
-        marks,
-    }
-    .into()
+        ))
+        .into()
 }
 
 /// From where to where each reservoir reaches.

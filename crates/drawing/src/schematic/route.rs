@@ -12,7 +12,7 @@ use bleedwright_network::{CellId, Steering};
 use std::collections::BTreeMap;
 
 /// Where things are across the picture.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Across {
     /// The edges of the zones of the wheels, left and right.
     pub(super) inner: [f64; 2],
@@ -57,8 +57,6 @@ pub(super) struct Route {
     pub(super) points: Vec<Point>,
     /// Where its number stands.
     pub(super) tag: Point,
-    /// Where it points at, if it does not stand on the line itself.
-    pub(super) pointed: Option<Point>,
     /// The piece around the number that no other line touches: a hose is wavy there.
     pub(super) free: Option<(Point, Point)>,
 }
@@ -77,12 +75,8 @@ impl Routes {
         least_width: f64,
     ) -> Self {
         let mut across = Across {
-            inner: [0.0; 2],
-            to_brake: [0.0; 2],
-            core: 0.0,
             core_half,
-            head: 0.0,
-            right: 0.0,
+            ..Across::default()
         };
         let mut router = Router {
             arrangement,
@@ -169,31 +163,23 @@ impl Router<'_, '_> {
                     .unwrap_or_else(|| self.arrangement.runs_right(index))
             };
             let (a, b) = (side(&near), side(&far));
+            let mut ask = |side: bool, from, to, leads_out| {
+                requests[usize::from(side)].push(Request {
+                    wire: index,
+                    from,
+                    to,
+                    leads_out,
+                });
+            };
             if a == b {
                 if !is_level(from, to) {
-                    let leads_out = near.leads_out || far.leads_out;
-                    requests[usize::from(a)].push(Request {
-                        wire: index,
-                        from,
-                        to,
-                        leads_out,
-                    });
+                    ask(a, from, to, near.leads_out() || far.leads_out());
                 }
             } else {
                 let y = self.placed.bottom + GRID * (self.crossings.len() + 1) as f64;
                 self.crossings.insert(index, y);
-                requests[usize::from(a)].push(Request {
-                    wire: index,
-                    from,
-                    to: y,
-                    leads_out: near.leads_out,
-                });
-                requests[usize::from(b)].push(Request {
-                    wire: index,
-                    from: y,
-                    to,
-                    leads_out: far.leads_out,
-                });
+                ask(a, from, y, near.leads_out());
+                ask(b, y, to, far.leads_out());
             }
         }
         let mut counts = [0; 2];
@@ -212,14 +198,11 @@ impl Router<'_, '_> {
     /// The columns of the joints before a brake.
     fn columns_before(&self, body: usize) -> Vec<usize> {
         let mut columns = Vec::new();
-        for cell in &self.arrangement.bodies[body].cells {
-            for wire in &self.arrangement.ending[cell.index()] {
-                let mut wire = *wire;
-                while self.arrangement.wires[wire].way == Way::Rib {
-                    let joint = self.arrangement.wires[wire].near;
-                    columns.push(self.arrangement.column[joint.index()]);
-                    wire = self.arrangement.ending[joint.index()][0];
-                }
+        for mut wire in self.arrangement.ending_at(body) {
+            while self.arrangement.wires[wire].way == Way::Rib {
+                let joint = self.arrangement.wires[wire].near;
+                columns.push(self.arrangement.column[joint.index()]);
+                wire = self.arrangement.ending[joint.index()][0];
             }
         }
         columns
@@ -236,26 +219,19 @@ impl Router<'_, '_> {
     }
 
     fn straight(&self, index: usize) -> Route {
-        let wire = self.arrangement.wires[index];
-        let near = &self.placed.core[&self.arrangement.body_of_cell[wire.near.index()]];
-        let far = &self.placed.core[&self.arrangement.body_of_cell[wire.far.index()]];
+        let near_body = self.arrangement.near_body(index);
+        let near = &self.placed.core[&near_body];
+        let far = &self.placed.core[&self.arrangement.far_body(index)];
         let x = self.across.core;
         // From the lowest dot of a joint, from the lower edge of anything else.
-        let from = near.top + near.height
-            - if self
-                .arrangement
-                .is_junction(self.arrangement.body_of_cell[wire.near.index()])
-            {
-                GRID
-            } else {
-                0.0
-            };
-        let points = vec![Point::new(x, from), Point::new(x, far.top)];
+        let is_junction = self.arrangement.is_junction(near_body);
+        let above = if is_junction { GRID } else { 0.0 };
+        let from = Point::new(x, near.top + near.height - above);
+        let to = Point::new(x, far.top);
         Route {
-            points,
-            tag: Point::new(x, far.top - TAG_ROOM / 2.0),
-            pointed: None,
-            free: Some((Point::new(x, from), Point::new(x, far.top))),
+            points: vec![from, to],
+            tag: to.moved(0.0, -TAG_ROOM / 2.0),
+            free: Some((from, to)),
         }
     }
 
@@ -299,7 +275,7 @@ impl Router<'_, '_> {
         let own = self.arrangement.runs_right(index);
         let sides = [near.is_right.unwrap_or(own), far.is_right.unwrap_or(own)];
         if self.placed.is_direct(index) {
-            let x = self.inlet_x(self.arrangement.body_of_cell[wire.far.index()], index);
+            let x = self.inlet_x(self.arrangement.far_body(index), index);
             points.push(Point::new(x, from.y));
         } else if let Some(y) = self.crossings.get(&index) {
             for (side, from, to) in [(sides[0], from.y, *y), (sides[1], *y, to.y)] {
@@ -310,7 +286,7 @@ impl Router<'_, '_> {
             let x = self.lane(sides[0], index);
             points.extend([Point::new(x, from.y), Point::new(x, to.y)]);
         }
-        let far_body = self.arrangement.body_of_cell[wire.far.index()];
+        let far_body = self.arrangement.far_body(index);
         if self.placed.is_direct(index) {
             points.push(Point::new(
                 points[points.len() - 1].x,
@@ -321,11 +297,10 @@ impl Router<'_, '_> {
         }
         points.dedup_by(|a, b| is_level(a.x, b.x) && is_level(a.y, b.y));
         let end = points[points.len() - 1];
-        let brake_end = [(&far, sides[1]), (&near, sides[0])]
+        let at_wheel = [&far, &near]
             .into_iter()
-            .find(|(end, _)| end.leads_out);
-        if let Some((end, is_right)) = brake_end {
-            let end = end.points[0];
+            .find_map(|end| Some((end.points[0], end.is_right?)));
+        if let Some((end, is_right)) = at_wheel {
             let edge = Point::new(self.across.out(is_right, HALF), end.y);
             return levelled(points, edge, end);
         }
@@ -349,12 +324,7 @@ impl Router<'_, '_> {
             free = Some((end.moved(0.0, -TAG_ROOM), end));
             Point::new(end.x, end.y - TAG_ROOM / 2.0)
         };
-        Route {
-            points,
-            tag,
-            pointed: None,
-            free,
-        }
+        Route { points, tag, free }
     }
 
     fn lane(&self, is_right: bool, wire: usize) -> f64 {
@@ -373,7 +343,6 @@ fn levelled(points: Vec<Point>, from: Point, to: Point) -> Route {
     Route {
         points,
         tag: Point::new(f64::midpoint(from.x, to.x), from.y),
-        pointed: None,
         free: Some((from, to)),
     }
 }

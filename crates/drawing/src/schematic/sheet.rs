@@ -76,13 +76,7 @@ impl Sheet<'_, '_> {
             Some(Ink::WHITE),
             None,
         );
-        let paper = Group {
-            class: "paper",
-            name: String::new(),
-            circuit: None,
-            title: None,
-            marks: vec![paper.into()],
-        };
+        let paper = Group::new("paper", vec![paper.into()]);
         let moved = marks
             .into_iter()
             .map(|mark| mark.moved(MARGIN, MARGIN - top));

@@ -31,21 +31,10 @@ impl Arrangement<'_> {
         }
     }
 
-    fn near_body(&self, wire: usize) -> usize {
-        self.body_of_cell[self.wires[wire].near.index()]
-    }
-
-    fn far_body(&self, wire: usize) -> usize {
-        self.body_of_cell[self.wires[wire].far.index()]
-    }
-
     /// The only line into a brake, where it comes from another brake of the same wheel.
     fn bridge_to(&self, body: usize) -> Option<usize> {
-        let mut ending = self.bodies[body]
-            .cells
-            .iter()
-            .flat_map(|cell| &self.ending[cell.index()]);
-        let wire = *ending.next()?;
+        let mut ending = self.ending_at(body);
+        let wire = ending.next()?;
         let near = self.near_body(wire);
         let is_bridge = near != body && self.bodies[near].seat == self.bodies[body].seat;
         (ending.next().is_none() && is_bridge && !self.wires[wire].closes).then_some(wire)
@@ -54,23 +43,15 @@ impl Arrangement<'_> {
     /// The joint nearest to the cylinder before a brake, where the brake has one line; else the brake itself.
     fn first_of_tree(&self, body: usize) -> usize {
         let mut first = body;
-        if !self.bodies[body]
-            .cells
-            .iter()
-            .any(|cell| self.has_one_line_in(*cell))
-        {
+        if self.ending_at(body).count() != 1 {
             return first;
         }
-        loop {
-            let mut ending = self.bodies[first]
-                .cells
-                .iter()
-                .flat_map(|cell| &self.ending[cell.index()]);
-            match ending.next() {
-                Some(wire) if self.wires[*wire].way == Way::Rib => first = self.near_body(*wire),
-                _ => return first,
-            }
+        while let Some(wire) = self.ending_at(first).next()
+            && self.wires[wire].way == Way::Rib
+        {
+            first = self.near_body(wire);
         }
+        first
     }
 
     fn place_brake(&mut self, body: usize, site: Site, is_placed: &mut [bool]) {

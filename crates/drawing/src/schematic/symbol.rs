@@ -32,13 +32,7 @@ pub(super) fn rectangle(a: Point, b: Point, fill: Ink) -> Mark {
 
 /// A dot where lines are joined.
 pub(super) fn dot(centre: Point, ink: Ink) -> Mark {
-    Circle {
-        centre,
-        radius_mm: 0.95,
-        fill: Some(ink),
-        stroke: None,
-    }
-    .into()
+    Circle::filled(centre, 0.95, ink).into()
 }
 
 /// A spring as a zigzag from one place to the other.
@@ -94,14 +88,9 @@ pub(super) fn accumulator(corner: Point) -> Mark {
         stroke: Some(BODY),
     };
     let membrane = Path::line(&[at(0.0, height / 2.0), at(width, height / 2.0)], BODY);
-    Group {
-        class: "accumulator",
-        name: String::new(),
-        circuit: None,
-        title: Some("pressure accumulator".to_owned()),
-        marks: vec![outline.into(), membrane.into()],
-    }
-    .into()
+    Group::new("accumulator", vec![outline.into(), membrane.into()])
+        .titled("pressure accumulator".to_owned())
+        .into()
 }
 
 /// A screw as a circle on a stub: full with the number of its step, hollow where the plan leaves it shut.
@@ -121,15 +110,7 @@ pub(super) fn screw(
         Some(number) => (Ink::BLACK, format!("{name}: step {number}")),
         None => (Ink::WHITE, format!("{name}: stays shut")),
     };
-    marks.push(
-        Circle {
-            centre,
-            radius_mm: SCREW,
-            fill: Some(fill),
-            stroke: Some(BODY),
-        }
-        .into(),
-    );
+    marks.push(Circle::filled(centre, SCREW, fill).outlined(BODY).into());
     if let Some(number) = step {
         let at = centre.moved(0.0, 0.95);
         let text = Text::new(at, LETTER, &number.to_string())
@@ -138,12 +119,9 @@ pub(super) fn screw(
             .inked(Ink::WHITE);
         marks.push(text.into());
     }
-    Group {
-        class: "screw",
-        name: name.to_owned(),
-        circuit,
-        title: Some(title),
-        marks,
-    }
-    .into()
+    Group::new("screw", marks)
+        .named(name)
+        .of(circuit)
+        .titled(title)
+        .into()
 }

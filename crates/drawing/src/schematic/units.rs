@@ -71,7 +71,7 @@ impl Placed {
     /// The height of the side port that the line to a brake's row comes from.
     fn port_before(&self, arrangement: &Arrangement<'_>, body: usize, wire: usize) -> Option<f64> {
         let mut wire = wire;
-        if arrangement.body_of_cell[arrangement.wires[wire].far.index()] != body {
+        if arrangement.far_body(wire) != body {
             return None;
         }
         while arrangement.wires[wire].way == Way::Rib {
@@ -81,7 +81,7 @@ impl Placed {
             }
             wire = arrangement.ending[joint.index()][0];
         }
-        let near = arrangement.body_of_cell[arrangement.wires[wire].near.index()];
+        let near = arrangement.near_body(wire);
         self.side_ports.get(&(near, wire)).copied()
     }
 }

@@ -3,7 +3,7 @@
 use crate::font::Fonts;
 use crate::legible::legible;
 use crate::lines::{Line, Span};
-use crate::mark::{Ink, Mark};
+use crate::mark::Mark;
 use crate::paper::{FOOT, Size, WIDTH};
 use bleedwright_report::Card;
 
@@ -59,7 +59,6 @@ impl Foot {
             from: (0.0, top - 2.0),
             to: (WIDTH, top - 2.0),
             width: 0.5,
-            ink: Ink::Black,
         };
         let page = Line::whole(&Span::regular(format!("page {number} of {of}")), fonts);
         let page_at = WIDTH - page.width * size.em;

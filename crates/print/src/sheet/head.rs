@@ -24,7 +24,7 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Title, WIDTH);
     block.bookmark = Some(legible(&format!("Bleed plan: {}", card.vehicle), fonts));
     let line = Line::whole(&Span::bold("BLEED PLAN"), fonts);
-    block.push_line(line, 0.0, Size::BODY, Ink::Black);
+    block.push_line(line, 0.0, Size::BODY);
     let room = WIDTH - FIELDS - 12.0;
     block.push_text(&[Span::bold(&card.vehicle)], 0.0, room, Size::TITLE, fonts);
     let left = WIDTH - FIELDS;
@@ -54,18 +54,11 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
         top += 17.0;
     }
     // Without a name the fields alone say how high the head is.
-    let missing = top - block.height();
-    if missing > 0.0 {
-        block.slices.push(Slice {
-            height: missing,
-            marks: Vec::new(),
-        });
-    }
+    block.raise_to(top);
     let rule = Mark::Rule {
         from: (0.0, 1.5),
         to: (WIDTH, 1.5),
         width: 1.2,
-        ink: Ink::Black,
     };
     block.slices.push(Slice {
         height: 3.0,

@@ -3,7 +3,7 @@
 use crate::block::{Block, Frame, Role, Share};
 use crate::font::Fonts;
 use crate::lines::{Line, Span};
-use crate::mark::{Ink, Mark};
+use crate::mark::Mark;
 use crate::paper::{HEIGHT, Size, WIDTH};
 use bleedwright_report::{Card, KEPT, SIGNED};
 use std::rc::Rc;
@@ -27,7 +27,7 @@ pub(super) fn heading<'a>(text: &str, right: &str, fonts: &Fonts) -> Block<'a> {
     block.leads = true;
     block.bookmark = Some(text.to_owned());
     let line = Line::whole(&Span::bold(text), fonts);
-    block.push_line(line, 0.0, Size::HEADING, Ink::Black);
+    block.push_line(line, 0.0, Size::HEADING);
     let right = Line::whole(&Span::regular(right), fonts);
     let at = WIDTH - right.width * Size::SMALL.em;
     let caption = Mark::text(
@@ -42,7 +42,6 @@ pub(super) fn heading<'a>(text: &str, right: &str, fonts: &Fonts) -> Block<'a> {
             from: (0.0, Size::HEADING.leading),
             to: (WIDTH, Size::HEADING.leading),
             width: 0.7,
-            ink: Ink::Black,
         },
     );
     block

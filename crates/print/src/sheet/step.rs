@@ -21,11 +21,8 @@ const GAP: f32 = 6.0;
 /// The least that a row is high, so that there is room to write.
 const LEAST: f32 = 40.0;
 
-/// A column to write in.
-struct Column {
-    title: &'static str,
-    width: f32,
-}
+/// A column to write in: its title and its width.
+type Column = (&'static str, f32);
 
 /// Adds a row for each step of a section, below the titles of the columns; numbers take so many digits.
 pub(super) fn steps(
@@ -34,23 +31,11 @@ pub(super) fn steps(
     steps: &[CardStep],
     fonts: &Fonts,
 ) {
-    let mut columns = Vec::new();
+    let mut columns: Vec<Column> = Vec::new();
     if steps.iter().any(|step| step.strokes.is_some()) {
-        columns.push(Column {
-            title: "strokes done",
-            width: 58.0,
-        });
+        columns.push(("strokes done", 58.0));
     }
-    columns.extend([
-        Column {
-            title: "ml read",
-            width: 46.0,
-        },
-        Column {
-            title: "initials",
-            width: 46.0,
-        },
-    ]);
+    columns.extend([("ml read", 46.0), ("initials", 46.0)]);
     blocks.push(titles("step", &columns, fonts));
     let again = Rc::new(titles(&format!("{section}, continued"), &columns, fonts));
     for step in steps {
@@ -62,12 +47,12 @@ pub(super) fn steps(
 
 /// Where the columns begin.
 fn places(columns: &[Column]) -> Vec<f32> {
-    let mut place = WIDTH - columns.iter().map(|column| column.width).sum::<f32>();
+    let mut place = WIDTH - columns.iter().map(|(_, width)| width).sum::<f32>();
     columns
         .iter()
-        .map(|column| {
+        .map(|(_, width)| {
             let here = place;
-            place += column.width;
+            place += width;
             here
         })
         .collect()
@@ -84,10 +69,10 @@ fn titles<'a>(title: &str, columns: &[Column], fonts: &Fonts) -> Block<'a> {
         fill: Some(Ink::Pale),
     };
     let line = Line::whole(&Span::bold(title), fonts);
-    block.push_line(line, INSET, Size::SMALL, Ink::Black);
-    for (column, place) in columns.iter().zip(places(columns)) {
-        let line = Line::whole(&Span::bold(column.title), fonts);
-        let left = place + (column.width - line.width * Size::SMALL.em) / 2.0;
+    block.push_line(line, INSET, Size::SMALL);
+    for ((title, width), place) in columns.iter().zip(places(columns)) {
+        let line = Line::whole(&Span::bold(*title), fonts);
+        let left = place + (width - line.width * Size::SMALL.em) / 2.0;
         block.push_beside(
             Share::Decoration,
             Mark::text((left, 0.0), Size::SMALL, line),
@@ -129,17 +114,11 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
     let at = after_box + digit * digits as f32 - number.width * Size::SCREW.em;
     let number = Mark::text((at, 0.0), Size::SCREW, number);
     block.slices[0].marks.insert(0, (Share::Label, number));
-    let missing = LEAST - block.height();
-    if missing > 0.0 {
-        block.slices.push(Slice {
-            height: missing,
-            marks: Vec::new(),
-        });
-    }
+    block.raise_to(LEAST);
     if let Some(strokes) = step.strokes {
         let of = Line::whole(&Span::regular(format!("of {strokes}")), fonts);
-        let (place, column) = (places(columns)[0], &columns[0]);
-        let at = place + column.width - 4.0 - of.width * Size::SMALL.em;
+        let (place, (_, width)) = (places(columns)[0], columns[0]);
+        let at = place + width - 4.0 - of.width * Size::SMALL.em;
         let last = block.slices.len() - 1;
         let top = block.slices[last].height - Size::SMALL.leading;
         let of = Mark::text((at, top), Size::SMALL, of).inked(Ink::Grey);

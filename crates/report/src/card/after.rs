@@ -1,6 +1,7 @@
 //! The words of what comes after the last screw.
 
 use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped, wheels_free};
+use crate::words::listed;
 use bleedwright_network::{BoosterKind, ParkingBrake};
 use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque, Standing};
 
@@ -188,14 +189,11 @@ fn torque_text(torques: &[ScrewTorque]) -> String {
     {
         return format!("Screws to torque ({torque}; the maker's figure governs), checked twice");
     }
-    let parts: Vec<String> = torques
-        .iter()
-        .map(|group| {
-            let torque = group.torque.as_deref().unwrap_or("maker's figure");
-            format!("{torque} {}", group.screws.join(", "))
-        })
-        .collect();
-    format!("Screws to torque, checked twice: {}", parts.join("; "))
+    let parts = listed(torques, "; ", |group| {
+        let torque = group.torque.as_deref().unwrap_or("maker's figure");
+        format!("{torque} {}", group.screws.join(", "))
+    });
+    format!("Screws to torque, checked twice: {parts}")
 }
 
 fn undoing(change: &Change) -> String {

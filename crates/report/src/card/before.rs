@@ -1,6 +1,7 @@
 //! The words of what comes before the first screw, and of what to do when something goes otherwise.
 
 use super::worked::worked_text;
+use crate::words::{capitalised, listed, quoted};
 use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
 use bleedwright_planner::{Before, Fed, Otherwise, Preparation, Standing};
 use uom::si::f64::Volume;
@@ -73,13 +74,13 @@ fn fact_text(fact: &Before) -> String {
         Before::SlavesInPlace(slaves) => {
             return format!(
                 "{} bolted in place: pressed without, the piston comes out.",
-                named(slaves)
+                quoted(slaves)
             );
         }
         Before::BarTurned(cylinders) => {
             return format!(
                 "Bar turned until the reservoir of {} stands level and the highest; held so.",
-                named(cylinders)
+                quoted(cylinders)
             );
         }
         Before::BanjoFirst(cylinder) => {
@@ -89,11 +90,10 @@ fn fact_text(fact: &Before) -> String {
             );
         }
         Before::Linked(linked) => {
-            let linked: Vec<String> = linked.iter().map(worked_text).collect();
+            let linked = listed(linked, " and ", worked_text);
             return format!(
-                "Linked brakes: {} brakes front and rear wheel. Nothing else pressed or pulled while \
-                 a screw is open; done when both controls are firm.",
-                linked.join(" and ")
+                "Linked brakes: {linked} brakes front and rear wheel. Nothing else pressed or pulled while \
+                 a screw is open; done when both controls are firm."
             );
         }
         Before::ReverseLockSet(cylinder) => {
@@ -162,18 +162,12 @@ fn standing_text(standing: Standing) -> &'static str {
 }
 
 fn ports_open(controls: &[Control]) -> String {
-    let back: Vec<&str> = controls
-        .iter()
-        .map(|control| match control {
-            Control::Pedal => "Pedal all the way up",
-            Control::HandLever => "lever right out",
-            Control::Coupler => "shaft drawn right out",
-        })
-        .collect();
-    let text = format!(
-        "{} and left alone: only then are the ports open.",
-        back.join(", ")
-    );
+    let back = listed(controls, ", ", |control| match control {
+        Control::Pedal => "Pedal all the way up",
+        Control::HandLever => "lever right out",
+        Control::Coupler => "shaft drawn right out",
+    });
+    let text = format!("{back} and left alone: only then are the ports open.");
     capitalised(&text)
 }
 
@@ -187,7 +181,7 @@ fn joints_text(at: &[String], may_be_crossed: bool) -> String {
     format!(
         "Joints opened at {}: {own}made up, new washers where they have them, to the maker's torque, \
          wiped dry. Not opened again after the bleed.",
-        named(at)
+        quoted(at)
     )
 }
 
@@ -207,19 +201,8 @@ fn level_held(take_offs: &[(String, Volume)]) -> String {
     )
 }
 
-pub(super) fn capitalised(text: &str) -> String {
-    let mut characters = text.chars();
-    let first = characters.next().map(|first| first.to_ascii_uppercase());
-    first.into_iter().chain(characters).collect()
-}
-
-fn named(names: &[String]) -> String {
-    let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();
-    names.join(", ")
-}
-
 fn new_brakes(parts: &[String], has_calipers: bool) -> String {
-    let parts = named(parts);
+    let parts = quoted(parts);
     if has_calipers {
         format!(
             "New: {parts}: screw on top (left and right not exchanged), transit plugs out, new \

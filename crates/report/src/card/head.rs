@@ -1,5 +1,6 @@
 //! The head of a sheet: what vehicle, what job, which circuits.
 
+use crate::words::listed;
 use bleedwright_network::Purpose as Works;
 use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose};
 use uom::si::f64::Ratio;
@@ -53,8 +54,8 @@ fn job(head: &Head) -> String {
             let work: Vec<String> = (work.into_iter())
                 .filter(|(_, names)| !names.is_empty())
                 .map(|(what, names)| {
-                    let names: Vec<String> = names.iter().map(|name| with_state(name)).collect();
-                    format!("{what} {}", names.join(", "))
+                    let names = listed(names, ", ", |name| with_state(name));
+                    format!("{what} {names}")
                 })
                 .collect();
             if work.is_empty() {
@@ -108,11 +109,8 @@ fn circuits(scope: &[CircuitScope]) -> String {
             let (same, other): (Vec<_>, Vec<_>) = rest
                 .into_iter()
                 .partition(|circuit| circuit.why == first.why);
-            let names: Vec<&str> = same
-                .iter()
-                .map(|circuit| circuit.circuit.as_str())
-                .collect();
-            parts.push(format!("{} ({})", names.join(", "), first.why));
+            let names = listed(&same, ", ", |circuit| circuit.circuit.as_str());
+            parts.push(format!("{names} ({})", first.why));
             rest = other;
         }
         parts.join("; ")

@@ -1,5 +1,7 @@
 //! What a record keeps beside its checks, in the words of its blanks on paper.
 
+use crate::words::listed;
+
 /// The blanks, as they stand beside each other.
 pub const KEPT: [&[&str]; 4] = [
     &["Water before", "sample from", "Bottle"],
@@ -13,9 +15,5 @@ pub const SIGNED: &[&str] = &["Done by", "Checked by", "Date, time"];
 
 /// A row of blanks as a line of text.
 pub(crate) fn blanks(names: &[&str]) -> String {
-    let blanks: Vec<String> = names
-        .iter()
-        .map(|name| format!("{name} __________"))
-        .collect();
-    blanks.join("  ")
+    listed(names, "  ", |name| format!("{name} __________"))
 }

@@ -1,6 +1,7 @@
 //! How often to see to the reservoir, in words.
 
 use super::step::place_of;
+use crate::words::listed;
 use bleedwright_planner::{LevelAction, LevelRule, Progress, Rhythm};
 
 /// How often to see to the level, compartment by compartment.
@@ -9,18 +10,15 @@ pub(super) fn level(rules: &[LevelRule]) -> Option<String> {
         LevelAction::TopUp => "TOP UP",
         LevelAction::DrawOff => "DRAW OFF",
     };
-    let each: Vec<String> = rules
-        .iter()
-        .map(|rule| {
-            let mut when = Vec::new();
-            if rule.is_before_start {
-                when.push("before you start".to_owned());
-            }
-            when.extend(rule.every.map(rhythm));
-            format!("{} {}", rule.compartment, when.join(", then "))
-        })
-        .collect();
-    Some(format!("{action} {}.", each.join("; ")))
+    let each = listed(rules, "; ", |rule| {
+        let mut when = Vec::new();
+        if rule.is_before_start {
+            when.push("before you start".to_owned());
+        }
+        when.extend(rule.every.map(rhythm));
+        format!("{} {}", rule.compartment, when.join(", then "))
+    });
+    Some(format!("{action} {each}."))
 }
 
 fn rhythm(every: Rhythm) -> String {

@@ -1,11 +1,10 @@
 //! The second bleed in words.
 
-use super::least::least_ml;
+use super::least::at_least;
 use super::step::{CardStep, Jars};
-use crate::number::duration_within;
-use bleedwright_network::Bounds;
-use bleedwright_planner::{Change, Check, LeastFrom, Plan, SecondBleed, Step, StepScrew};
-use uom::si::f64::Time;
+use super::total_time;
+use crate::words::quoted;
+use bleedwright_planner::{Change, Check, LeastFrom, Plan, SecondBleed, StepScrew};
 
 /// The bleed after the routine of anti-lock units, and what comes after it.
 #[derive(Clone, Debug)]
@@ -54,15 +53,6 @@ impl CardSecond {
     }
 }
 
-fn units(second: &SecondBleed) -> String {
-    let units: Vec<String> = second
-        .units
-        .iter()
-        .map(|unit| format!("`{unit}`"))
-        .collect();
-    units.join(", ")
-}
-
 fn how(second: &SecondBleed) -> String {
     let again: Vec<String> = second.again.iter().filter_map(set_again).collect();
     let again = match again.as_slice() {
@@ -71,18 +61,10 @@ fn how(second: &SecondBleed) -> String {
     };
     format!(
         "Only after the routine of {}: what it pumped out leaves here, as in STEPS, from a full reservoir. Tester off, pump and system asleep again, as before \
-         the first screw.{again} Jar marks go on from the first bleed, also in an emptied jar. {}.",
-        units(second),
-        time_of(&second.steps)
+         the first screw.{again} Jar marks go on from the first bleed, also in an emptied jar. Without the walks: {}.",
+        quoted(&second.units),
+        total_time(&second.steps)
     )
-}
-
-fn time_of(steps: &[Step]) -> String {
-    let zero = Bounds::exact(Time::default());
-    let time = steps
-        .iter()
-        .fold(zero, |sum, step| sum.zip(step.time, |a, b| a + b));
-    format!("Without the walks: {}", duration_within(time))
 }
 
 /// What was set before the first screw, and may have been in the way of the routine.
@@ -111,14 +93,11 @@ fn set_again(change: &Change) -> Option<String> {
 
 /// Nothing was opened here: the air came out of the unit.
 fn least(second: &SecondBleed, screw: &StepScrew, is_named: bool) -> Option<String> {
-    let least = screw.at_least.as_ref()?;
-    let name = if is_named {
-        format!("{}: ", screw.screw)
-    } else {
-        String::new()
-    };
-    let from = match &least.from {
-        LeastFrom::Joint => format!("so much lies between {} and the screw", units(second)),
+    at_least(screw, is_named, |least| match &least.from {
+        LeastFrom::Joint => format!(
+            "so much lies between {} and the screw",
+            quoted(&second.units)
+        ),
         LeastFrom::HighPoint(high) => {
             format!("its air may climb to `{high}`, and has to come back from there")
         }
@@ -126,16 +105,15 @@ fn least(second: &SecondBleed, screw: &StepScrew, is_named: bool) -> Option<Stri
             "so much lies between what is pushed through already and the screw".to_owned()
         }
         LeastFrom::Screw => "from the screw up to the reservoir".to_owned(),
-    };
-    Some(format!(
-        "{name}Push at least {} ml: {from}.",
-        least_ml(least)
-    ))
+    })
 }
 
 /// Its place among the others, where there is more to say than that it lies behind the unit.
 fn why(second: &SecondBleed, place: &str) -> String {
-    let behind = format!("on the way of what the routine frees in {}", units(second));
+    let behind = format!(
+        "on the way of what the routine frees in {}",
+        quoted(&second.units)
+    );
     match place {
         "" => behind,
         place => format!("{behind}; {place}"),

@@ -4,6 +4,7 @@ use super::least::{least, least_ml};
 use super::level::level;
 use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
+use crate::words::listed;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
     Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
@@ -197,12 +198,9 @@ fn marks(plan: &Plan, jars: &[CardJar]) -> String {
 }
 
 fn work(step: &Step, method: Method) -> String {
-    let amounts: Vec<String> = step
-        .screws
-        .iter()
-        .map(|screw| printed_push_ml(screw).to_string())
-        .collect();
-    let amount = amounts.join(" + ");
+    let amount = listed(&step.screws, " + ", |screw| {
+        printed_push_ml(screw).to_string()
+    });
     match step.drive {
         Drive::Strokes { strokes, block, .. } => format!(
             "push {amount} ml, {} strokes to {}",

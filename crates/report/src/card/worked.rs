@@ -1,6 +1,6 @@
 //! The words of what works the cylinders, and of pressing it.
 
-use super::before::capitalised;
+use crate::words::{capitalised, listed, quoted};
 use bleedwright_network::Control;
 use bleedwright_planner::Worked;
 
@@ -28,8 +28,7 @@ impl Worker {
         if has(Control::Coupler) {
             Self::Coupler
         } else if has(Control::HandLever) {
-            let each: Vec<String> = worked.iter().map(worked_text).collect();
-            Self::Hands(each.join(" and "))
+            Self::Hands(listed(worked, " and ", worked_text))
         } else {
             Self::Foot
         }
@@ -82,11 +81,10 @@ pub(super) fn hard_press(worked: &[Worked], joints: &[String]) -> String {
                 .to_owned()
         }
     };
-    let joints: Vec<String> = joints.iter().map(|joint| format!("`{joint}`")).collect();
     let joints = if joints.is_empty() {
         String::new()
     } else {
-        format!(", every joint opened at {}", joints.join(", "))
+        format!(", every joint opened at {}", quoted(joints))
     };
     format!(
         "{press}; a second person sees cylinder, unions, hoses, screws, brakes (drums: backplate \
@@ -121,12 +119,11 @@ fn by_what(worked: &[Worked]) -> &'static str {
 }
 
 pub(super) fn clutch_held(worked: &[Worked], slaves: &[String]) -> String {
-    let slaves: Vec<String> = slaves.iter().map(|slave| format!("`{slave}`")).collect();
     format!(
         "Clutch {what} pumped gently, then held down a minute, engine off: {} travels as far as the \
          maker says to release and does not creep back; a second person sees cylinder, hose, slave and \
          screw dry. Clutch: its {what} comes back by itself.",
-        slaves.join(", "),
+        quoted(slaves),
         what = by_what(worked)
     )
 }

@@ -1,9 +1,10 @@
 //! The handover sheet as a page.
 
-use super::page;
+use super::{Page, STYLE};
 use crate::clean::clean;
 use crate::kept;
-use crate::text::{named, sentence, sources, title};
+use crate::text::{named, sources, title};
+use crate::words::capitalised;
 use bleedwright_inspection::{Check, Group, HandoverSheet};
 use maud::{Markup, html};
 
@@ -51,7 +52,12 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
             div class="sign" { span { "Signature" } span { "Place, date" } }
         }
     };
-    page(&format!("Handover sheet: {}", sheet.vehicle), &body)
+    Page {
+        title: format!("Handover sheet: {}", sheet.vehicle),
+        styles: &[STYLE],
+        scripts: &[],
+    }
+    .with(&body)
 }
 
 fn blank(text: &str) -> String {
@@ -103,7 +109,7 @@ fn row(check: &Check, sources: &[String]) -> Markup {
             td class="limit" {
                 @if check.limit.is_empty() { "no figure" } @else { (clean(&check.limit)) }
                 @if let Some(number) = number { " [" (number + 1) "]" }
-                @if !remark.is_empty() { ". " (clean(&sentence(&remark))) "." }
+                @if !remark.is_empty() { ". " (clean(&capitalised(&remark))) "." }
             }
         }
     }

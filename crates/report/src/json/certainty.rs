@@ -1,6 +1,6 @@
 //! Whether the order is certain, and what is worth measuring, as JSON.
 
-use super::{Range, ml};
+use super::{Range, each, ml, range};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -78,30 +78,21 @@ impl OrderCertaintyJson {
             is_certain: certainty.is_certain(),
             why,
             uncertain_count: certainty.uncertain_count,
-            uncertain: certainty.uncertain.iter().map(pair).collect(),
+            uncertain: each(&certainty.uncertain, pair),
         }
     }
 }
 
 fn pair(pair: &planner::UncertainPair) -> UncertainPairJson {
-    let difference = pair.difference;
     UncertainPairJson {
         first: pair.first.clone(),
         then: pair.then.clone(),
         circuits: pair.circuits.clone(),
-        difference_m: Range {
-            low: difference.low.get::<meter>(),
-            nominal: difference.nominal.get::<meter>(),
-            high: difference.high.get::<meter>(),
-        },
-        lines: pair
-            .lines
-            .iter()
-            .map(|line| DecidingLineJson {
-                line: line.line.clone(),
-                range_m: line.range.get::<meter>(),
-            })
-            .collect(),
+        difference_m: range(pair.difference, |length| length.get::<meter>()),
+        lines: each(&pair.lines, |line| DecidingLineJson {
+            line: line.line.clone(),
+            range_m: line.range.get::<meter>(),
+        }),
         measure: pair.measure.clone(),
     }
 }

@@ -1,7 +1,7 @@
 //! Comparisons as JSON.
 
 use super::simulation::NotFollowedJson;
-use super::{SCHEMA_VERSION, ml};
+use super::{SCHEMA_VERSION, each, ml};
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{OrderOutcome, Orders, Part, Side, changes};
 use schemars::JsonSchema;
@@ -78,7 +78,7 @@ impl ComparisonJson {
                     changes: changes(&sides[0], &sides[to]),
                 })
                 .collect(),
-            sides: sides.iter().map(side).collect(),
+            sides: each(sides, side),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Findings as JSON.
 
-use super::SCHEMA_VERSION;
+use super::{SCHEMA_VERSION, each};
 use crate::finding::cut;
 use crate::lines::Lines;
 use bleedwright_network::{Finding, Locator, Network, Place};
@@ -84,32 +84,25 @@ impl FindingJson {
             let span = locator.find(place)?;
             Some(lines.line_and_column(span.start))
         };
-        findings
-            .iter()
-            .map(|finding| {
-                let place = place_of(&finding.place);
-                Self {
-                    code: finding.code.text().to_owned(),
-                    severity: finding.severity.name().to_owned(),
-                    message: cut(&finding.message).into_owned(),
-                    line: place.map(|(line, _)| line),
-                    column: place.map(|(_, column)| column),
-                    option: match &finding.place {
-                        Place::Option(option) => Some((*option).to_owned()),
-                        _ => None,
-                    },
-                    allowed: finding.allowed.clone(),
-                    help: cut(&finding.help).into_owned(),
-                    also: finding
-                        .labels
-                        .iter()
-                        .map(|label| LabelJson {
-                            line: place_of(&label.place).map(|(line, _)| line),
-                            text: label.text.clone(),
-                        })
-                        .collect(),
-                }
-            })
-            .collect()
+        each(findings, |finding| {
+            let place = place_of(&finding.place);
+            Self {
+                code: finding.code.text().to_owned(),
+                severity: finding.severity.name().to_owned(),
+                message: cut(&finding.message).into_owned(),
+                line: place.map(|(line, _)| line),
+                column: place.map(|(_, column)| column),
+                option: match &finding.place {
+                    Place::Option(option) => Some((*option).to_owned()),
+                    _ => None,
+                },
+                allowed: finding.allowed.clone(),
+                help: cut(&finding.help).into_owned(),
+                also: each(&finding.labels, |label| LabelJson {
+                    line: place_of(&label.place).map(|(line, _)| line),
+                    text: label.text.clone(),
+                }),
+            }
+        })
     }
 }

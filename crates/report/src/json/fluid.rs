@@ -1,6 +1,6 @@
 //! The judgement of a fluid as JSON.
 
-use super::{Range, SCHEMA_VERSION};
+use super::{Range, SCHEMA_VERSION, each, range};
 use bleedwright_inspection::fluid::{
     BottleJudgement, BottleVerdict, FluidJudgement, FluidReading, Item, Limit, LimitValue, Verdict,
 };
@@ -146,17 +146,13 @@ impl FluidJson {
                 .collect(),
             measured_boiling_degc: reading.boiling.map(celsius),
             reasons: judgement.reasons().map(reason).collect(),
-            items: judgement
-                .items
-                .iter()
-                .map(|one| item(one, Verdict::word))
-                .collect(),
+            items: each(&judgement.items, |one| item(one, Verdict::word)),
             not_checked: judgement
                 .not_checked()
                 .map(|subject| subject.word().to_owned())
                 .collect(),
             bottle: judgement.bottle.as_ref().map(bottle),
-            limits: judgement.limits.iter().map(limit).collect(),
+            limits: each(&judgement.limits, limit),
             assumptions: judgement.assumptions.clone(),
             cautions: judgement.cautions.clone(),
         }
@@ -174,11 +170,7 @@ fn bottle(judged: &BottleJudgement) -> BottleJson {
             .filter(|item| item.verdict == judged.verdict)
             .map(reason)
             .collect(),
-        items: judged
-            .items
-            .iter()
-            .map(|one| item(one, BottleVerdict::word))
-            .collect(),
+        items: each(&judged.items, |one| item(one, BottleVerdict::word)),
     }
 }
 
@@ -240,19 +232,11 @@ fn limit(limit: &Limit) -> FluidLimitJson {
 }
 
 fn celsius(bounds: Bounds<ThermodynamicTemperature>) -> Range {
-    Range {
-        low: degc(bounds.low),
-        nominal: degc(bounds.nominal),
-        high: degc(bounds.high),
-    }
+    range(bounds, degc)
 }
 
 fn share(bounds: Bounds<Ratio>) -> Range {
-    Range {
-        low: rounded(bounds.low.get::<percent>()),
-        nominal: rounded(bounds.nominal.get::<percent>()),
-        high: rounded(bounds.high.get::<percent>()),
-    }
+    range(bounds, |share| rounded(share.get::<percent>()))
 }
 
 fn degc(point: ThermodynamicTemperature) -> f64 {

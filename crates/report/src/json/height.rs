@@ -19,7 +19,7 @@ pub enum HeightJson {
         /// Whether air was let into its circuit, or may have been.
         holds_air: bool,
         /// `stuck`, `borderline` or `climbs` in the lines there, where the fluid rests; null where no line is there.
-        bubble: Option<String>,
+        bubble: Option<&'static str>,
         /// Whether its air may be let out first at a union there.
         may_be_loosened: bool,
     },

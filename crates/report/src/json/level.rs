@@ -22,7 +22,7 @@ pub struct LevelRuleJson {
     /// The compartment.
     pub compartment: String,
     /// `top up` or `draw off`.
-    pub action: String,
+    pub action: &'static str,
     /// Whether it is done before the step begins.
     pub is_before_start: bool,
     /// Every so many strokes to the block; null where the step ends before
@@ -53,8 +53,7 @@ pub(super) fn level_rule(rule: &planner::LevelRule) -> LevelRuleJson {
         action: match rule.action {
             LevelAction::TopUp => "top up",
             LevelAction::DrawOff => "draw off",
-        }
-        .to_owned(),
+        },
         is_before_start: rule.is_before_start,
         every_strokes,
         every_strokes_without_block,

@@ -32,9 +32,10 @@ pub use volumes::VolumesJson;
 use bleedwright_network::{Bounds, is_invisible, json_escape};
 use schemars::JsonSchema;
 use serde::Serialize;
-use uom::si::f64::{Length, Pressure, Volume};
+use uom::si::f64::{Length, Pressure, Ratio, Volume};
 use uom::si::length::{meter, millimeter};
 use uom::si::pressure::bar;
+use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 /// The version of these documents. It grows when a field changes its meaning
@@ -52,36 +53,35 @@ pub struct Range {
     pub high: f64,
 }
 
+/// Bounds as figures of one unit.
+fn range<Q: Copy>(bounds: Bounds<Q>, figure: impl Fn(Q) -> f64) -> Range {
+    let Bounds { low, nominal, high } = bounds.map(figure);
+    Range { low, nominal, high }
+}
+
 fn range_ml(bounds: Bounds<Volume>) -> Range {
-    Range {
-        low: ml(bounds.low),
-        nominal: ml(bounds.nominal),
-        high: ml(bounds.high),
-    }
+    range(bounds, ml)
 }
 
 fn range_m(bounds: Bounds<Length>) -> Range {
-    Range {
-        low: bounds.low.get::<meter>() + 0.0,
-        nominal: bounds.nominal.get::<meter>() + 0.0,
-        high: bounds.high.get::<meter>() + 0.0,
-    }
+    range(bounds, |length| length.get::<meter>() + 0.0)
 }
 
 fn range_mm(bounds: Bounds<Length>) -> Range {
-    Range {
-        low: bounds.low.get::<millimeter>(),
-        nominal: bounds.nominal.get::<millimeter>(),
-        high: bounds.high.get::<millimeter>(),
-    }
+    range(bounds, |length| length.get::<millimeter>())
 }
 
 fn range_bar(bounds: Bounds<Pressure>) -> Range {
-    Range {
-        low: bounds.low.get::<bar>(),
-        nominal: bounds.nominal.get::<bar>(),
-        high: bounds.high.get::<bar>(),
-    }
+    range(bounds, |pressure| pressure.get::<bar>())
+}
+
+fn range_of(shares: Bounds<Ratio>) -> Range {
+    range(shares, |share| share.get::<ratio>())
+}
+
+/// What `one` makes of each.
+fn each<T, J>(all: &[T], one: impl Fn(&T) -> J) -> Vec<J> {
+    all.iter().map(one).collect()
 }
 
 /// Adding zero turns the negative zero of an empty sum into a plain one.

@@ -1,12 +1,11 @@
 //! A pedal as JSON.
 
 use super::next::NextJson;
-use super::{Range, SCHEMA_VERSION, ml, range_bar, range_ml, range_mm};
-use bleedwright_network::Bounds;
+use super::{Range, SCHEMA_VERSION, each, ml, range_bar, range_ml, range_mm, range_of};
 use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, OnStop, Sized, Trial, TrialPlace};
 use schemars::JsonSchema;
 use serde::Serialize;
-use uom::si::f64::{Length, Ratio};
+use uom::si::f64::Length;
 use uom::si::force::newton;
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
@@ -217,11 +216,9 @@ impl PedalJson {
                 (true, false) => "exhausted",
             },
             feel: FeelJson::new(force_n, &pedal.feel),
-            forces: pedal
-                .forces
-                .iter()
-                .map(|(force, feel)| FeelJson::new(force.get::<newton>(), feel))
-                .collect(),
+            forces: each(&pedal.forces, |(force, feel)| {
+                FeelJson::new(force.get::<newton>(), feel)
+            }),
             reserve: pedal
                 .reserve
                 .as_ref()
@@ -239,22 +236,14 @@ impl PedalJson {
             is_at_end_of_stroke: fitting().map(|it| it.is_at_end),
             readings_fit: pedal.estimate.as_ref().map(|it| !it.is_contradiction),
             trials_force_n: pedal.trials_force.map(|force| force.get::<newton>()),
-            trials: pedal.trials.iter().map(TrialJson::new).collect(),
+            trials: each(&pedal.trials, TrialJson::new),
             next: pedal.next.map(NextJson::new),
-            causes: pedal
-                .causes
-                .iter()
-                .map(|cause| CauseJson {
-                    cause: cause.cause.clone(),
-                    check: cause.check.clone(),
-                })
-                .collect(),
-            sizes: pedal
-                .sized
-                .iter()
-                .map(|sized| SizedJson::new(force_n, sized))
-                .collect(),
-            reservoirs: pedal.capacities.iter().map(CapacityJson::new).collect(),
+            causes: each(&pedal.causes, |cause| CauseJson {
+                cause: cause.cause.clone(),
+                check: cause.check.clone(),
+            }),
+            sizes: each(&pedal.sized, |sized| SizedJson::new(force_n, sized)),
+            reservoirs: each(&pedal.capacities, CapacityJson::new),
             assumptions: pedal.assumptions.clone(),
             cautions: pedal.cautions.clone(),
         }
@@ -268,32 +257,20 @@ impl FeelJson {
             travel_mm: range_mm(feel.travel),
             stroke_share: range_of(feel.stroke_share),
             on_stop: stop_word(feel.on_stop),
-            pressure_bar: feel
-                .circuits
-                .iter()
-                .map(|circuit| CircuitPressureJson {
-                    circuit: circuit.name.clone(),
-                    chamber: range_bar(circuit.pressure),
-                    stroke_share: range_of(circuit.stroke_share),
-                    parts: circuit
-                        .brakes
-                        .iter()
-                        .map(|brake| PartPressureJson {
-                            part: brake.name.clone(),
-                            pressure_bar: range_bar(brake.pressure),
-                        })
-                        .collect(),
-                })
-                .collect(),
-            contributions: feel
-                .contributions
-                .iter()
-                .map(|contribution| ContributionJson {
-                    circuit: contribution.circuit.clone(),
-                    what: contribution.what.word(),
-                    ml: range_ml(contribution.volume),
-                })
-                .collect(),
+            pressure_bar: each(&feel.circuits, |circuit| CircuitPressureJson {
+                circuit: circuit.name.clone(),
+                chamber: range_bar(circuit.pressure),
+                stroke_share: range_of(circuit.stroke_share),
+                parts: each(&circuit.brakes, |brake| PartPressureJson {
+                    part: brake.name.clone(),
+                    pressure_bar: range_bar(brake.pressure),
+                }),
+            }),
+            contributions: each(&feel.contributions, |contribution| ContributionJson {
+                circuit: contribution.circuit.clone(),
+                what: contribution.what.word(),
+                ml: range_ml(contribution.volume),
+            }),
         }
     }
 }
@@ -328,12 +305,7 @@ impl TrialJson {
 impl SizedJson {
     fn new(force_n: f64, sized: &Sized) -> Self {
         Self {
-            bores_mm: sized
-                .candidate
-                .bores
-                .iter()
-                .map(Length::get::<millimeter>)
-                .collect(),
+            bores_mm: each(&sized.candidate.bores, Length::get::<millimeter>),
             pedal_ratio: sized.candidate.pedal_ratio.map(|it| it.get::<ratio>()),
             bar_share: sized.candidate.bar_share.map(|it| it.get::<ratio>()),
             feel: FeelJson::new(force_n, &sized.whole),
@@ -357,13 +329,11 @@ impl CapacityJson {
 }
 
 fn lost(force_n: f64, all: &[(String, Feel)]) -> Vec<LostJson> {
-    all.iter()
-        .map(|(circuit, feel)| LostJson {
-            circuit: circuit.clone(),
-            other_on_stop: stop_word(feel.survivors_on_stop()),
-            feel: FeelJson::new(force_n, feel),
-        })
-        .collect()
+    each(all, |(circuit, feel)| LostJson {
+        circuit: circuit.clone(),
+        other_on_stop: stop_word(feel.survivors_on_stop()),
+        feel: FeelJson::new(force_n, feel),
+    })
 }
 
 fn stop_word(stop: OnStop) -> &'static str {
@@ -371,13 +341,5 @@ fn stop_word(stop: OnStop) -> &'static str {
         OnStop::Never => "never",
         OnStop::Perhaps => "perhaps",
         OnStop::Yes => "yes",
-    }
-}
-
-fn range_of(bounds: Bounds<Ratio>) -> Range {
-    Range {
-        low: bounds.low.get::<ratio>(),
-        nominal: bounds.nominal.get::<ratio>(),
-        high: bounds.high.get::<ratio>(),
     }
 }

@@ -6,7 +6,7 @@ use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
-use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_bar};
+use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_bar};
 use crate::card::{Card, KEPT, before_text, check_text, otherwise_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
@@ -283,42 +283,26 @@ impl PlanJson {
                 done: head.done.clone(),
                 is_laid_up: head.is_laid_up,
             },
-            scope: plan
-                .scope
-                .iter()
-                .map(|circuit| ScopeJson {
-                    circuit: circuit.circuit.clone(),
-                    is_bled: circuit.is_bled,
-                    why: circuit.why.clone(),
-                })
-                .collect(),
-            preparations: plan
-                .preparations
-                .iter()
-                .map(|preparation| PreparationJson {
-                    text: before_text(preparation),
-                    changes: preparation.change.as_ref().map(change_name),
-                })
-                .collect(),
-            otherwise: plan
-                .otherwise
-                .iter()
-                .map(|it| otherwise_text(*it))
-                .collect(),
-            bubbles: plan.bubbles.iter().map(bubble).collect(),
+            scope: each(&plan.scope, |circuit| ScopeJson {
+                circuit: circuit.circuit.clone(),
+                is_bled: circuit.is_bled,
+                why: circuit.why.clone(),
+            }),
+            preparations: each(&plan.preparations, |preparation| PreparationJson {
+                text: before_text(preparation),
+                changes: preparation.change.as_ref().map(change_name),
+            }),
+            otherwise: each(&plan.otherwise, |it| otherwise_text(*it)),
+            bubbles: each(&plan.bubbles, bubble),
             hands: plan.hands,
-            calls: plan
-                .calls
-                .iter()
-                .map(|call| CallJson {
-                    who: call.who.to_owned(),
-                    says: call.says.to_owned(),
-                    does: call.does.clone(),
-                })
-                .collect(),
-            steps: plan.steps.iter().map(step).collect(),
+            calls: each(&plan.calls, |call| CallJson {
+                who: call.who.to_owned(),
+                says: call.says.to_owned(),
+                does: call.does.clone(),
+            }),
+            steps: each(&plan.steps, step),
             second_bleed: second_bleed(plan, Card::new(plan).second.as_ref()),
-            rinsing: plan.rinsing.iter().map(rinsing).collect(),
+            rinsing: each(&plan.rinsing, rinsing),
             other_order: plan.other_order.as_ref().map(|other| OtherOrderJson {
                 begin: other.begin.word().to_owned(),
                 this_push_ml: ml(other.this_push),
@@ -329,29 +313,21 @@ impl PlanJson {
             remains: remains(plan),
             buy: buy(plan),
             record: KEPT.concat(),
-            checks_after: plan
-                .checks_after
-                .iter()
-                .map(|check| CheckAfterJson {
-                    kind: check_kind(check).to_owned(),
-                    text: check_text(check),
-                    undoes: check.undoes().map(change_name),
-                    is_hard_press: check.is_hard_press(),
-                })
-                .collect(),
+            checks_after: each(&plan.checks_after, |check| CheckAfterJson {
+                kind: check_kind(check).to_owned(),
+                text: check_text(check),
+                undoes: check.undoes().map(change_name),
+                is_hard_press: check.is_hard_press(),
+            }),
             cautions: plan.cautions.clone(),
-            assumptions: plan
-                .assumptions
-                .iter()
-                .map(|assumption| AssumptionJson {
-                    text: assumption.text.clone(),
-                    of: assumption.of.clone(),
-                })
-                .collect(),
+            assumptions: each(&plan.assumptions, |assumption| AssumptionJson {
+                text: assumption.text.clone(),
+                of: assumption.of.clone(),
+            }),
             spread: SpreadJson::new(&plan.spread),
             order_certainty: OrderCertaintyJson::new(&plan.order_certainty),
             worth_measuring: worth
-                .map(|worth| worth.measurements.iter().map(measurement).collect())
+                .map(|worth| each(&worth.measurements, measurement))
                 .unwrap_or_default(),
             worth_left_out: match worth {
                 Some(worth) => worth.left_out.clone(),
@@ -373,22 +349,14 @@ fn buy(plan: &planner::Plan) -> BuyJson {
         drawn_off_ml: ml(plan.drawn_off()),
         needed_ml: ml(buy.needed),
         needed_at_least_ml: ml(buy.needed_at_least),
-        parts: buy
-            .parts
-            .iter()
-            .map(|(what, volume)| BuyPartJson {
-                what: (*what).to_owned(),
-                volume_ml: ml(*volume),
-            })
-            .collect(),
-        bottles: buy
-            .bottles
-            .iter()
-            .map(|(size, count)| BottleJson {
-                size_ml: ml(*size),
-                count: *count,
-            })
-            .collect(),
+        parts: each(&buy.parts, |(what, volume)| BuyPartJson {
+            what: (*what).to_owned(),
+            volume_ml: ml(*volume),
+        }),
+        bottles: each(&buy.bottles, |(size, count)| BottleJson {
+            size_ml: ml(*size),
+            count: *count,
+        }),
         bought_ml: ml(buy.bought),
         catch_ml: ml(buy.catch),
         if_routine_ml: buy.if_routine.map(ml),

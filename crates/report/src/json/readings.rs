@@ -1,6 +1,6 @@
 //! The handover sheet as JSON.
 
-use super::SCHEMA_VERSION;
+use super::{SCHEMA_VERSION, each};
 use crate::kept::remark;
 use bleedwright_inspection::readings::{Kept, Sample};
 use bleedwright_inspection::{HandoverSheet, State};
@@ -104,14 +104,10 @@ impl KeptJson {
             replaced: kept.replaced.clone(),
             ran_dry: kept.ran_dry.clone(),
             bled_earlier: kept.bled_earlier.clone(),
-            pushed: kept
-                .pushed
-                .iter()
-                .map(|pushed| PushedJson {
-                    screw: pushed.screw.clone(),
-                    amounts: pushed.amounts.clone(),
-                })
-                .collect(),
+            pushed: each(&kept.pushed, |pushed| PushedJson {
+                screw: pushed.screw.clone(),
+                amounts: pushed.amounts.clone(),
+            }),
             fluid_before: sample(&kept.before),
             fluid_after: sample(&kept.after),
             bottle: given(&kept.bottle),
@@ -160,7 +156,7 @@ pub struct ReadingCheckJson {
 impl ReadingsJson {
     /// The document of one sheet.
     pub fn new(sheet: &HandoverSheet) -> Self {
-        let texts = |texts: &[&str]| texts.iter().map(|text| (*text).to_owned()).collect();
+        let texts = |texts: &[&str]| each(texts, |text| (*text).to_owned());
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: sheet.vehicle.clone(),
@@ -181,20 +177,16 @@ impl ReadingsJson {
                 not_checked: sheet.count(State::NotChecked),
                 fails: sheet.count(State::Fails),
             },
-            checks: sheet
-                .checks
-                .iter()
-                .map(|check| ReadingCheckJson {
-                    group: check.group.text().to_owned(),
-                    subject: given(&check.subject),
-                    what: check.what.to_owned(),
-                    found: given(&check.found),
-                    limit: given(&check.limit),
-                    source: check.source.text(),
-                    state: check.state.word().to_owned(),
-                    remark: given(&remark(check)),
-                })
-                .collect(),
+            checks: each(&sheet.checks, |check| ReadingCheckJson {
+                group: check.group.text().to_owned(),
+                subject: given(&check.subject),
+                what: check.what.to_owned(),
+                found: given(&check.found),
+                limit: given(&check.limit),
+                source: check.source.text(),
+                state: check.state.word().to_owned(),
+                remark: given(&remark(check)),
+            }),
             assumptions: texts(sheet.assumptions()),
             cautions: texts(sheet.cautions()),
         }

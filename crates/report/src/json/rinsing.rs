@@ -1,6 +1,6 @@
 //! How often a reservoir is rinsed, as JSON.
 
-use super::ml;
+use super::{each, ml};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -29,13 +29,9 @@ pub(super) fn rinsing(rinsing: &planner::Rinsing) -> RinsingJson {
     RinsingJson {
         compartment: rinsing.compartment.clone(),
         rinses: rinsing.rinses,
-        choices: rinsing
-            .choices
-            .iter()
-            .map(|choice| RinseChoiceJson {
-                rinses: choice.rinses,
-                takes_ml: ml(choice.takes),
-            })
-            .collect(),
+        choices: each(&rinsing.choices, |choice| RinseChoiceJson {
+            rinses: choice.rinses,
+            takes_ml: ml(choice.takes),
+        }),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::change::change_name;
 use super::step::{StepJson, step};
-use super::{Range, range_ml};
+use super::{Range, each, range_ml};
 use crate::card::CardSecond;
 use bleedwright_planner::Plan;
 use schemars::JsonSchema;
@@ -32,7 +32,7 @@ pub(super) fn second_bleed(plan: &Plan, words: Option<&CardSecond>) -> Option<Se
     });
     Some(SecondBleedJson {
         units: second.units.clone(),
-        again: second.again.iter().map(change_name).collect(),
+        again: each(&second.again, change_name),
         push_ml: range_ml(second.push()),
         steps: steps.collect(),
     })

@@ -1,6 +1,6 @@
 //! A simulated bleed as JSON.
 
-use super::{FindingJson, Range, SCHEMA_VERSION, ml, range_ml};
+use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_ml};
 use crate::text::simulation::why_not_followed;
 use bleedwright_network::Finding;
 use bleedwright_simulation::{NotFollowed, Outcome, POCKET_RANGE_MM, StepOutcome, WhyNotFollowed};
@@ -122,7 +122,7 @@ pub struct NotFollowedJson {
     /// Whether it may be air.
     pub may_be_air: bool,
     /// `behind_valves`, `above_screw`, `perhaps_above_screw` or `high_point`.
-    pub kind: String,
+    pub kind: &'static str,
     /// What it is, and why it is not followed.
     pub why: String,
 }
@@ -138,11 +138,10 @@ impl NotFollowedJson {
                 WhyNotFollowed::AboveScrew(_) => "above_screw",
                 WhyNotFollowed::PerhapsAboveScrew(_) => "perhaps_above_screw",
                 WhyNotFollowed::HighPoint => "high_point",
-            }
-            .to_owned(),
+            },
             why: why_not_followed(&left.why),
         };
-        not_followed.iter().map(one).collect()
+        each(not_followed, one)
     }
 }
 
@@ -174,48 +173,36 @@ impl SimulationJson {
             purpose: plan.head.purpose.word().to_owned(),
             contents_ml: ml(outcome.contents),
             air_at_start_ml: ml(outcome.air_at_start),
-            pockets: outcome
-                .pockets
-                .iter()
-                .map(|pocket| PocketJson {
-                    line: pocket.line.clone(),
-                    at: pocket.at.clone(),
-                })
-                .collect(),
+            pockets: each(&outcome.pockets, |pocket| PocketJson {
+                line: pocket.line.clone(),
+                at: pocket.at.clone(),
+            }),
             pocket_mm: Range {
                 low: POCKET_RANGE_MM[0],
                 nominal: outcome.pocket.get::<millimeter>(),
                 high: POCKET_RANGE_MM[1],
             },
             air_by_gravity_ml: ml(outcome.air_by_gravity),
-            steps: outcome.steps.iter().map(step).collect(),
+            steps: each(&outcome.steps, step),
             air_left_ml: ml(outcome.air_left),
             is_air_left_the_least: outcome.is_air_left_the_least(),
             air_left_fraction: outcome.air_left_fraction().get::<ratio>(),
-            air_left_in: outcome
-                .air_left_in
-                .iter()
-                .map(|left| AirLeftJson {
-                    element: left.element.clone(),
-                    air_ml: ml(left.volume),
-                })
-                .collect(),
+            air_left_in: each(&outcome.air_left_in, |left| AirLeftJson {
+                element: left.element.clone(),
+                air_ml: ml(left.volume),
+            }),
             not_followed: NotFollowedJson::list(&outcome.not_followed),
             old_left_ml: outcome.old_left.map(ml),
             old_left_fraction: outcome.old_left_fraction.map(|old| old.get::<ratio>()),
             air_travel_mm: outcome.air_travel.get::<millimeter>(),
             reaches_end_of_stroke: outcome.is_to_the_end,
             time_s: outcome.time.get::<second>(),
-            curve: outcome
-                .curve
-                .iter()
-                .map(|point| CurvePointJson {
-                    step: point.step,
-                    strokes: point.strokes,
-                    out_ml: ml(point.out),
-                    air_ml: ml(point.air),
-                })
-                .collect(),
+            curve: each(&outcome.curve, |point| CurvePointJson {
+                step: point.step,
+                strokes: point.strokes,
+                out_ml: ml(point.out),
+                air_ml: ml(point.air),
+            }),
             balance_residual_ml: ml(outcome.balance_residual),
             warnings: outcome.warnings.clone(),
             findings: FindingJson::list(findings, source),

@@ -2,13 +2,11 @@
 
 use super::height::{HeightJson, height};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
-use super::{Range, ml, range_m, range_ml, range_mm};
+use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{self as planner, AtLeast, Drive, LeastFrom, LevelAction, StepHeight};
 use schemars::JsonSchema;
 use serde::Serialize;
-use uom::si::f64::{Time, Volume};
-use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 use uom::si::time::second;
 use uom::si::velocity::millimeter_per_second;
@@ -102,7 +100,7 @@ pub struct ScrewJson {
     pub old_fraction_left: Option<Range>,
     /// What decided the push where earlier screws used a part of the run: `kept` (streamlines keep their fluid) or
     /// `mixed` (the flow mixes at the joints), whichever asks for more.
-    pub joints: Option<String>,
+    pub joints: Option<&'static str>,
     /// Spanner size as the layout writes it.
     pub spanner: Option<String>,
     /// Torque as the layout writes it.
@@ -143,7 +141,7 @@ pub struct BubbleJson {
     /// The line.
     pub line: String,
     /// `stuck`, `borderline` or `climbs`, where the fluid rests.
-    pub verdict: String,
+    pub verdict: &'static str,
     /// How fast it climbs in an upright pipe.
     pub rise_mm_per_s: f64,
     /// How fast the fluid moves on the average, rests included.
@@ -204,7 +202,16 @@ pub struct StopRuleJson {
 }
 
 pub(super) fn step(step: &planner::Step) -> StepJson {
-    let screws: Vec<ScrewJson> = step.screws.iter().map(screw).collect();
+    let screws: Vec<ScrewJson> = each(&step.screws, screw);
+    let of_strokes = match step.drive {
+        Drive::Strokes {
+            brought,
+            taken_up,
+            hold,
+            ..
+        } => Some((brought, taken_up, hold)),
+        Drive::Steady { .. } => None,
+    };
     let sum = |part: fn(&ScrewJson) -> f64| screws.iter().map(part).sum::<f64>() + 0.0;
     StepJson {
         number: step.number,
@@ -228,9 +235,9 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
         }),
         pedal_mm: step.pedal_travel().map(Bounds::exact).map(range_mm),
         is_block_at_firm_pedal: step.block() == Some(planner::Block::FirmPedal),
-        stroke_ml: of_strokes(step.drive).map(|(brought, _, _)| range_ml(brought)),
-        taken_up_ml: of_strokes(step.drive).map(|(_, taken_up, _)| range_ml(taken_up)),
-        hold_s: of_strokes(step.drive).map(|(_, _, hold)| hold.get::<second>()),
+        stroke_ml: of_strokes.map(|(brought, _, _)| range_ml(brought)),
+        taken_up_ml: of_strokes.map(|(_, taken_up, _)| range_ml(taken_up)),
+        hold_s: of_strokes.map(|(_, _, hold)| hold.get::<second>()),
         flow: flow(step.drive),
         draw_back_ml: step.draw_back.map(ml),
         time_s: TimeJson {
@@ -238,7 +245,7 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
             nominal: step.time.nominal.get::<second>(),
             high: Some(step.time.high.get::<second>()).filter(|high| high.is_finite()),
         },
-        level_rules: step.level_rules.iter().map(level_rule).collect(),
+        level_rules: each(&step.level_rules, level_rule),
         top_up_after: level_stops(step, LevelAction::TopUp),
         draw_off_after: level_stops(step, LevelAction::DrawOff),
         stop_rule: StopRuleJson {
@@ -252,7 +259,7 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
             .chain(step.after_previous.clone())
             .chain(step.heights.iter().filter_map(StepHeight::reason))
             .collect(),
-        heights: step.heights.iter().map(height).collect(),
+        heights: each(&step.heights, height),
         notes: step.notes.clone(),
     }
 }
@@ -268,25 +275,11 @@ pub(super) fn bubble(bubble: &planner::LineBubble) -> BubbleJson {
     }
 }
 
-pub(super) fn verdict(verdict: planner::Verdict) -> String {
+pub(super) fn verdict(verdict: planner::Verdict) -> &'static str {
     match verdict {
         planner::Verdict::Stuck => "stuck",
         planner::Verdict::Borderline => "borderline",
         planner::Verdict::Climbs => "climbs",
-    }
-    .to_owned()
-}
-
-/// What a stroke brings, what the shut circuit takes up of it, how long it is held.
-fn of_strokes(drive: Drive) -> Option<(Bounds<Volume>, Bounds<Volume>, Time)> {
-    match drive {
-        Drive::Strokes {
-            brought,
-            taken_up,
-            hold,
-            ..
-        } => Some((brought, taken_up, hold)),
-        Drive::Steady { .. } => None,
     }
 }
 
@@ -299,18 +292,9 @@ fn flow(drive: Drive) -> Option<FlowJson> {
     else {
         return None;
     };
-    let range = |low: f64, nominal: f64, high: f64| Range { low, nominal, high };
     Some(FlowJson {
-        pressure_bar: range(
-            pressure.low.get::<bar>(),
-            pressure.nominal.get::<bar>(),
-            pressure.high.get::<bar>(),
-        ),
-        flow_ml_per_s: range(
-            flow.low.get::<milliliter_per_second>(),
-            flow.nominal.get::<milliliter_per_second>(),
-            flow.high.get::<milliliter_per_second>(),
-        ),
+        pressure_bar: range_bar(pressure),
+        flow_ml_per_s: range(flow, |flow| flow.get::<milliliter_per_second>()),
         reynolds,
     })
 }
@@ -350,17 +334,10 @@ fn screw(screw: &planner::StepScrew) -> ScrewJson {
             cavities: ml(screw.contents.cavities.nominal),
         },
         old_fraction_out: screw.old_fraction_out.map(|old| old.get::<ratio>()),
-        old_fraction_left: screw.old_left.map(|old| Range {
-            low: old.low.get::<ratio>(),
-            nominal: old.nominal.get::<ratio>(),
-            high: old.high.get::<ratio>(),
-        }),
-        joints: screw.joints.map(|joints| {
-            match joints {
-                planner::JointRule::Kept => "kept",
-                planner::JointRule::Mixed => "mixed",
-            }
-            .to_owned()
+        old_fraction_left: screw.old_left.map(range_of),
+        joints: screw.joints.map(|joints| match joints {
+            planner::JointRule::Kept => "kept",
+            planner::JointRule::Mixed => "mixed",
         }),
         spanner: screw.spanner.clone(),
         torque: screw.torque.clone(),

@@ -1,7 +1,7 @@
 //! Volumes as JSON.
 
 use super::plan::SpreadJson;
-use super::{Range, SCHEMA_VERSION, ml, range_m, range_ml};
+use super::{Range, SCHEMA_VERSION, each, ml, range_m, range_ml};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -132,68 +132,44 @@ impl VolumesJson {
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: volumes.vehicle.clone(),
-            lines: volumes
-                .lines
-                .iter()
-                .map(|line| LineJson {
-                    id: line.id.clone(),
-                    kind: line.kind.clone(),
-                    circuit: line.circuit.clone(),
-                    length_m: range_m(line.length),
-                    contents_ml: range_ml(line.contents),
-                })
-                .collect(),
-            parts: volumes
-                .parts
-                .iter()
-                .map(|part| PartJson {
-                    name: part.name.clone(),
-                    kind: part.kind.to_owned(),
-                    circuit: part.circuit.clone(),
-                    wheel: part.wheel.map(|wheel| wheel.word().to_owned()),
-                    contents_ml: range_ml(part.contents),
-                })
-                .collect(),
-            runs: volumes
-                .runs
-                .iter()
-                .map(|run| RunJson {
-                    screw: run.screw.clone(),
-                    circuit: run.circuit.clone(),
-                    length_m: range_m(run.length),
-                    contents_ml: range_ml(run.contents),
-                })
-                .collect(),
-            circuits: volumes
-                .circuits
-                .iter()
-                .map(|circuit| CircuitJson {
-                    name: circuit.name.clone(),
-                    chamber_ml: range_ml(circuit.chamber),
-                    lines_ml: range_ml(circuit.lines),
-                    cavities_ml: range_ml(circuit.cavities),
-                    total_ml: range_ml(circuit.total),
-                })
-                .collect(),
-            sizes: volumes
-                .sizes
-                .iter()
-                .map(|size| SizeJson {
-                    size: size.size.clone(),
-                    count: size.count,
-                    length_m: range_m(size.length),
-                    contents_ml: range_ml(size.contents),
-                })
-                .collect(),
-            compartments: volumes
-                .compartments
-                .iter()
-                .map(|compartment| CompartmentJson {
-                    name: compartment.name.clone(),
-                    max_ml: range_ml(compartment.max),
-                    min_ml: compartment.min.map(range_ml),
-                })
-                .collect(),
+            lines: each(&volumes.lines, |line| LineJson {
+                id: line.id.clone(),
+                kind: line.kind.clone(),
+                circuit: line.circuit.clone(),
+                length_m: range_m(line.length),
+                contents_ml: range_ml(line.contents),
+            }),
+            parts: each(&volumes.parts, |part| PartJson {
+                name: part.name.clone(),
+                kind: part.kind.to_owned(),
+                circuit: part.circuit.clone(),
+                wheel: part.wheel.map(|wheel| wheel.word().to_owned()),
+                contents_ml: range_ml(part.contents),
+            }),
+            runs: each(&volumes.runs, |run| RunJson {
+                screw: run.screw.clone(),
+                circuit: run.circuit.clone(),
+                length_m: range_m(run.length),
+                contents_ml: range_ml(run.contents),
+            }),
+            circuits: each(&volumes.circuits, |circuit| CircuitJson {
+                name: circuit.name.clone(),
+                chamber_ml: range_ml(circuit.chamber),
+                lines_ml: range_ml(circuit.lines),
+                cavities_ml: range_ml(circuit.cavities),
+                total_ml: range_ml(circuit.total),
+            }),
+            sizes: each(&volumes.sizes, |size| SizeJson {
+                size: size.size.clone(),
+                count: size.count,
+                length_m: range_m(size.length),
+                contents_ml: range_ml(size.contents),
+            }),
+            compartments: each(&volumes.compartments, |compartment| CompartmentJson {
+                name: compartment.name.clone(),
+                max_ml: range_ml(compartment.max),
+                min_ml: compartment.min.map(range_ml),
+            }),
             total_ml: range_ml(volumes.total),
             spread: SpreadJson::new(&volumes.spread),
             renewal: volumes.renewal.map(|renewal| RenewalJson {

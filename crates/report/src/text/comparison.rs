@@ -4,6 +4,7 @@ use super::paper::Paper;
 use super::simulation::not_followed_text;
 use crate::card::why_this_school;
 use crate::number::{duration, ml, ml_mark, ml_or_l, two_figures};
+use crate::words::listed;
 use bleedwright_network::Bounds;
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{OrderOutcome, Orders, Part, Side, changes};
@@ -56,12 +57,10 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
         }),
     ];
     for (label, read) in rows {
-        let values: Vec<String> = sides
-            .iter()
-            .enumerate()
-            .map(|(nth, side)| format!("{} {:<14}", letter(nth), read(side)))
-            .collect();
-        paper.item(&format!("{label:<21}"), values.join(" ").trim_end());
+        let values = listed(sides.iter().enumerate(), " ", |(nth, side)| {
+            format!("{} {:<14}", letter(nth), read(side))
+        });
+        paper.item(&format!("{label:<21}"), values.trim_end());
     }
     for (nth, side) in sides.iter().enumerate() {
         if !side.outcome.not_followed.is_empty() {

@@ -2,6 +2,7 @@
 
 use super::paper::Paper;
 use crate::number::two_figures;
+use crate::words::capitalised;
 use bleedwright_inspection::fluid::{
     BoilingEstimate, BottleJudgement, BottleVerdict, FluidJudgement, FluidReading, Item, Limit,
     LimitValue, Subject, Verdict,
@@ -205,12 +206,4 @@ fn joined(text: &str) -> String {
 /// Two decimals at most.
 fn short(value: f64) -> String {
     format!("{}", (value * 100.0).round() / 100.0 + 0.0)
-}
-
-fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
 }

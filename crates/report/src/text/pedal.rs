@@ -5,9 +5,9 @@ mod next;
 
 use super::paper::Paper;
 use crate::number::{ml, ml_within, two_figures};
+use crate::words::listed;
 use air::{write_estimate, write_trials};
-use bleedwright_network::Bounds;
-use bleedwright_network::Control;
+use bleedwright_network::{Bounds, Control};
 use bleedwright_pedal::{Assessment, Capacity, CapacityVerdict, Feel, OnStop, Sized};
 pub(crate) use next::next_text;
 use uom::si::f64::{Force, Length, Pressure, Ratio};
@@ -26,11 +26,7 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
         Control::Coupler => "COUPLER",
     };
     paper.heading(&format!("{what}: {}", pedal.vehicle));
-    let help = match (pedal.has_booster, pedal.is_boosted) {
-        (false, _) => "no booster",
-        (true, true) => "booster running",
-        (true, false) => "booster exhausted",
-    };
+    let help = help_words(pedal);
     let air = pedal
         .air
         .as_ref()
@@ -94,21 +90,7 @@ fn write_feel(pedal: &Assessment, paper: &mut Paper) {
         Control::Coupler => "PUSHED IN",
     });
     for (force, feel) in &pedal.forces {
-        let pressures: Vec<String> = feel
-            .circuits
-            .iter()
-            .map(|circuit| format!("{} {}", circuit.name, bars(circuit.pressure)))
-            .collect();
-        paper.item(
-            &format!("{:>6}  ", newtons(*force)),
-            &format!(
-                "{}, {} of the stroke{}; {}",
-                travel(feel.travel),
-                share(feel.stroke_share),
-                stop_words(feel.on_stop),
-                pressures.join(", ")
-            ),
-        );
+        paper.item(&format!("{:>6}  ", newtons(*force)), &feel_words(feel));
     }
     reserve(pedal, paper);
     paper.heading(&format!("AT {}: AT THE BRAKES", newtons(pedal.force)));
@@ -141,8 +123,15 @@ fn write_feel(pedal: &Assessment, paper: &mut Paper) {
         );
     }
     paper.heading(&format!("AT {}: ONE CIRCUIT LOST", newtons(pedal.force)));
-    for (name, feel) in &pedal.lost {
-        paper.item("  ", &format!("{name} lost: {}", lost_words(feel)));
+    write_lost("  ", &pedal.lost, paper);
+}
+
+/// Whether a booster helps.
+pub(crate) fn help_words(pedal: &Assessment) -> &'static str {
+    match (pedal.has_booster, pedal.is_boosted) {
+        (false, _) => "no booster",
+        (true, true) => "booster running",
+        (true, false) => "booster exhausted",
     }
 }
 
@@ -188,13 +177,13 @@ fn write_sizes(pedal: &Assessment, paper: &mut Paper) {
         " -  ",
         &format!("as in the layout: {}", feel_words(&pedal.feel)),
     );
-    write_lost(&pedal.lost, paper);
+    write_lost("      ", &pedal.lost, paper);
     for (index, sized) in pedal.sized.iter().enumerate() {
         paper.item(
             &format!("{:>2}  ", index + 1),
             &format!("{}: {}", candidate_words(sized), feel_words(&sized.whole)),
         );
-        write_lost(&sized.lost, paper);
+        write_lost("      ", &sized.lost, paper);
         for (name, state) in sized.without_travel() {
             paper.warning(&format!(
                 "    {name} lost {}: too little travel",
@@ -207,37 +196,32 @@ fn write_sizes(pedal: &Assessment, paper: &mut Paper) {
     }
 }
 
-fn write_lost(lost: &[(String, Feel)], paper: &mut Paper) {
+fn write_lost(indent: &str, lost: &[(String, Feel)], paper: &mut Paper) {
     for (name, feel) in lost {
-        paper.item("      ", &format!("{name} lost: {}", lost_words(feel)));
+        paper.item(indent, &format!("{name} lost: {}", lost_words(feel)));
     }
 }
 
 fn feel_words(feel: &Feel) -> String {
-    let pressures: Vec<String> = feel
-        .circuits
-        .iter()
-        .map(|circuit| format!("{} {}", circuit.name, bars(circuit.pressure)))
-        .collect();
+    let pressures = listed(&feel.circuits, ", ", |circuit| {
+        format!("{} {}", circuit.name, bars(circuit.pressure))
+    });
     format!(
         "{}, {} of the stroke{}; {}",
         travel(feel.travel),
         share(feel.stroke_share),
         stop_words(feel.on_stop),
-        pressures.join(", ")
+        pressures
     )
 }
 
 fn candidate_words(sized: &Sized) -> String {
     let mut words = Vec::new();
     if !sized.candidate.bores.is_empty() {
-        let bores: Vec<String> = sized
-            .candidate
-            .bores
-            .iter()
-            .map(|bore| format!("{:.2} mm", bore.get::<millimeter>()))
-            .collect();
-        words.push(format!("bore {}", bores.join(" and ")));
+        let bores = listed(&sized.candidate.bores, " and ", |bore| {
+            format!("{:.2} mm", bore.get::<millimeter>())
+        });
+        words.push(format!("bore {bores}"));
     }
     if let Some(lever) = sized.candidate.pedal_ratio {
         words.push(format!("ratio {}", two_figures(lever.get::<ratio>())));
@@ -298,27 +282,17 @@ fn mm(length: Length) -> String {
 }
 
 fn travel(travel: Bounds<Length>) -> String {
-    format!(
-        "{} mm ({}-{})",
-        mm(travel.nominal),
-        mm(travel.low),
-        mm(travel.high)
-    )
+    let Bounds { low, nominal, high } = travel.map(mm);
+    format!("{nominal} mm ({low}-{high})")
 }
 
 fn share(share: Bounds<Ratio>) -> String {
-    let whole = |share: Ratio| format!("{:.0}", share.get::<percent>());
-    format!(
-        "{} % ({}-{})",
-        whole(share.nominal),
-        whole(share.low),
-        whole(share.high)
-    )
+    let Bounds { low, nominal, high } = share.map(|share| share.get::<percent>());
+    format!("{nominal:.0} % ({low:.0}-{high:.0})")
 }
 
 fn bars(pressure: Bounds<Pressure>) -> String {
-    let figures = |pressure: Pressure| two_figures(pressure.get::<bar>());
-    let [low, nominal, high] = [pressure.low, pressure.nominal, pressure.high].map(figures);
+    let Bounds { low, nominal, high } = pressure.map(|it| two_figures(it.get::<bar>()));
     if low == high {
         format!("{nominal} bar")
     } else {

@@ -2,6 +2,7 @@
 
 use super::paper::Paper;
 use crate::kept;
+use crate::words::capitalised;
 use bleedwright_inspection::{Check, HandoverSheet, State};
 
 /// Columns of the state's word and the blanks behind it.
@@ -86,7 +87,7 @@ fn write_check(check: &Check, sources: &[String], paper: &mut Paper) {
     text += ".";
     let remark = kept::remark(check);
     if !remark.is_empty() {
-        text += &format!(" {}.", sentence(&remark));
+        text += &format!(" {}.", capitalised(&remark));
     }
     let state = check.state.text();
     if paper.width() < NARROW {
@@ -126,14 +127,6 @@ pub(crate) fn title(check: &Check) -> String {
     } else {
         format!("{}, {}", check.subject, check.what)
     }
-}
-
-/// A remark with a capital letter.
-pub(crate) fn sentence(remark: &str) -> String {
-    let mut letters = remark.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
 }
 
 /// Every source once, in the order of the checks.

@@ -2,6 +2,7 @@
 
 use super::paper::Paper;
 use crate::number::{duration, ml, ml_within, two_figures};
+use crate::words::{and_more, capitalised, listed};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Kept;
 use bleedwright_planner::Plan;
@@ -96,14 +97,11 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
 /// What none of the figures counts: without it, no air left would be read as
 /// none on the vehicle.
 pub(super) fn not_followed_text(not_followed: &[NotFollowed]) -> String {
-    let places: Vec<String> = not_followed
-        .iter()
-        .map(|left| {
-            let why = why_not_followed(&left.why);
-            format!("`{}` {} of {why}", left.part, ml_within(left.volume))
-        })
-        .collect();
-    format!("! NOT FOLLOWED, in no figure here: {}.", places.join("; "))
+    let places = listed(not_followed, "; ", |left| {
+        let why = why_not_followed(&left.why);
+        format!("`{}` {} of {why}", left.part, ml_within(left.volume))
+    });
+    format!("! NOT FOLLOWED, in no figure here: {places}.")
 }
 
 /// What a place that is not followed holds, and why.
@@ -130,10 +128,7 @@ fn pockets_text(outcome: &Outcome) -> String {
     let joints: Vec<String> = (outcome.pockets.iter().take(MOST_PLACES))
         .map(|pocket| format!("`{}` at `{}`", pocket.line, pocket.at))
         .collect();
-    let more = match outcome.pockets.len().saturating_sub(MOST_PLACES) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
+    let more = and_more(outcome.pockets.len(), MOST_PLACES);
     let [least, most] = POCKET_RANGE_MM;
     format!(
         "ASSUMED: air reaches {} mm ({least:.0}-{most:.0}) into each line at an opened joint: \
@@ -187,13 +182,5 @@ fn out_text(step: &StepOutcome) -> String {
         )
     } else {
         format!("{out} out")
-    }
-}
-
-fn capitalised(word: &str) -> String {
-    let mut letters = word.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }

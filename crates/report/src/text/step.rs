@@ -2,22 +2,16 @@
 
 use super::paper::Paper;
 use crate::card::CardStep;
+use crate::words::listed;
 
 const INDENT: &str = "    ";
 
 /// Writes a step, its number as wide as the last one's.
 pub(crate) fn write_step(step: &CardStep, digits: usize, paper: &mut Paper) {
-    let names: Vec<String> = step
-        .screws
-        .iter()
-        .map(|screw| screw.to_uppercase())
-        .collect();
+    let names = listed(&step.screws, " + ", |screw| screw.to_uppercase());
     let heading = format!(
         "{:>digits$} [ ] {}: {}; {}",
-        step.number,
-        names.join(" + "),
-        step.work,
-        step.marks
+        step.number, names, step.work, step.marks
     );
     let mut sentences = Vec::new();
     if !paper.heading_and_rest(&heading, &step.tools) && !step.tools.is_empty() {

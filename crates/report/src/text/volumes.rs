@@ -1,11 +1,11 @@
 //! Volumes as tables.
 
 use super::paper::Paper;
+use crate::card::contents_narrowed;
 use crate::number::{metres_range, ml, ml_or_l, ml_range};
 use bleedwright_network::Bounds;
 use bleedwright_planner::Volumes;
 use uom::si::f64::Volume;
-use uom::si::ratio::percent;
 
 /// Writes the volumes for a sheet of `paper`'s width.
 pub fn volumes_text(volumes: &Volumes, mut paper: Paper) -> String {
@@ -69,14 +69,8 @@ fn write_sums(volumes: &Volumes, paper: &mut Paper) {
 }
 
 fn write_outlook(volumes: &Volumes, paper: &mut Paper) {
-    let share = volumes.spread.assumed_share().get::<percent>();
-    if let Some(source) = &volumes.spread.measure_next {
-        paper.paragraph(&format!(
-            "{share:.0} % of the spread is assumed; measuring {} would narrow the contents \
-             most, by {} ml.",
-            source.what,
-            ml(source.volume)
-        ));
+    if let Some(text) = contents_narrowed(&volumes.spread) {
+        paper.paragraph(&text);
     }
     if let Some(renewal) = &volumes.renewal {
         paper.paragraph(&format!(

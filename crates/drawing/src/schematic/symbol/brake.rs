@@ -20,6 +20,11 @@ impl Frame {
             .moved(if self.is_right { outward } else { -outward }, down)
     }
 
+    /// A filled rectangle with an outline, from two opposite corners.
+    fn area(self, from: (f64, f64), to: (f64, f64), fill: Ink) -> Mark {
+        rectangle(self.at(from.0, from.1), self.at(to.0, to.1), fill)
+    }
+
     /// The centre of a screw's circle and the foot of its stub.
     pub(in super::super) fn screw(
         self,
@@ -61,11 +66,7 @@ fn caliper(
     frame: Frame,
     ink: impl Fn(usize) -> Ink,
 ) -> Vec<Mark> {
-    let mut marks = vec![rectangle(
-        frame.at(0.0, 0.0),
-        frame.at(BRAKE_WIDTH, shape.body),
-        Ink::WHITE,
-    )];
+    let mut marks = vec![frame.area((0.0, 0.0), (BRAKE_WIDTH, shape.body), Ink::WHITE)];
     let slot = shape.slot;
     for (nth, (top, height)) in shape.cavities.iter().copied().enumerate() {
         let is_above = top < slot;
@@ -75,16 +76,12 @@ fn caliper(
             (top + height - 1.4, top)
         };
         let step = if is_above { -4.4 } else { 4.4 };
-        marks.push(rectangle(
-            frame.at(0.0, back),
-            frame.at(BRAKE_WIDTH - 1.5, front + step),
+        marks.push(frame.area(
+            (0.0, back),
+            (BRAKE_WIDTH - 1.5, front + step),
             ink(nth).thinned(),
         ));
-        marks.push(rectangle(
-            frame.at(2.6, front + step),
-            frame.at(BRAKE_WIDTH - 4.1, front),
-            Ink::WHITE,
-        ));
+        marks.push(frame.area((2.6, front + step), (BRAKE_WIDTH - 4.1, front), Ink::WHITE));
     }
     if brake.crossover.is_some() {
         // The drilling around the disc.
@@ -92,9 +89,9 @@ fn caliper(
         let way = [frame.at(1.2, first), frame.at(1.2, last)];
         marks.push(Path::line(&way, Stroke::solid(ink(0), 0.5)).into());
     }
-    marks.push(rectangle(
-        frame.at(4.6, slot + 0.9),
-        frame.at(BRAKE_WIDTH + 5.5, slot + 2.1),
+    marks.push(frame.area(
+        (4.6, slot + 0.9),
+        (BRAKE_WIDTH + 5.5, slot + 2.1),
         Ink::PALE,
     ));
     for pad in [(slot, slot + 0.9), (slot + 2.1, slot + 3.0)] {
@@ -136,8 +133,8 @@ fn wheel_cylinder(
     };
     let mut marks = vec![
         drum.into(),
-        rectangle(frame.at(0.0, 0.0), frame.at(7.0, height), ink(0).thinned()),
-        rectangle(frame.at(0.0, 0.0), frame.at(7.0, 2.2), Ink::WHITE),
+        frame.area((0.0, 0.0), (7.0, height), ink(0).thinned()),
+        frame.area((0.0, 0.0), (7.0, 2.2), Ink::WHITE),
     ];
     let pistons: u32 = brake
         .cavities
@@ -146,11 +143,7 @@ fn wheel_cylinder(
         .map(|piston| piston.count)
         .sum();
     if pistons > 1 {
-        marks.push(rectangle(
-            frame.at(0.0, height - 2.2),
-            frame.at(7.0, height),
-            Ink::WHITE,
-        ));
+        marks.push(frame.area((0.0, height - 2.2), (7.0, height), Ink::WHITE));
     }
     marks
 }
@@ -159,12 +152,8 @@ fn wheel_cylinder(
 fn clutch_slave(shape: &UnitShape, frame: Frame, ink: impl Fn(usize) -> Ink) -> Vec<Mark> {
     let middle = shape.body / 2.0;
     vec![
-        rectangle(
-            frame.at(0.0, 0.0),
-            frame.at(9.0, shape.body),
-            ink(0).thinned(),
-        ),
-        rectangle(frame.at(6.2, 0.0), frame.at(9.0, shape.body), Ink::WHITE),
+        frame.area((0.0, 0.0), (9.0, shape.body), ink(0).thinned()),
+        frame.area((6.2, 0.0), (9.0, shape.body), Ink::WHITE),
         Path::line(
             &[frame.at(9.0, middle), frame.at(14.5, middle)],
             Stroke::solid(Ink::BLACK, 0.8),

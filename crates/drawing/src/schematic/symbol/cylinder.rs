@@ -107,13 +107,7 @@ fn control(control: Control, corner: Point) -> Vec<Mark> {
         ],
         Control::HandLever => vec![
             Path::line(&[at(5.0, 12.0), at(5.0, 4.0), at(3.0, -2.5)], thick).into(),
-            Circle {
-                centre: at(2.8, -2.8),
-                radius_mm: 1.2,
-                fill: Some(Ink::BLACK),
-                stroke: None,
-            }
-            .into(),
+            Circle::filled(at(2.8, -2.8), 1.2, Ink::BLACK).into(),
         ],
     }
 }
@@ -139,13 +133,9 @@ fn drive(kind: BoosterKind, centre: Point) -> Vec<Mark> {
             vec![Path::polygon(&triangle, Some(Ink::BLACK), None).into()]
         }
         BoosterKind::Electric => vec![
-            Circle {
-                centre,
-                radius_mm: 3.0,
-                fill: Some(Ink::WHITE),
-                stroke: Some(BODY),
-            }
-            .into(),
+            Circle::filled(centre, 3.0, Ink::WHITE)
+                .outlined(BODY)
+                .into(),
             Text::new(centre.moved(0.0, 1.0), LETTER, "M")
                 .anchored(Anchor::Middle)
                 .into(),

@@ -59,13 +59,5 @@ pub(in super::super) fn joint(word: &str, at: Point, ink: Ink) -> Vec<Mark> {
 
 /// Two ends screwed together.
 fn union(at: Point) -> Vec<Mark> {
-    vec![
-        Circle {
-            centre: at,
-            radius_mm: 1.15,
-            fill: Some(Ink::WHITE),
-            stroke: Some(BODY),
-        }
-        .into(),
-    ]
+    vec![Circle::filled(at, 1.15, Ink::WHITE).outlined(BODY).into()]
 }

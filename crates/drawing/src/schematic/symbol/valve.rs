@@ -82,13 +82,9 @@ fn sign(kind: ValveKind, top: Point, ink: Ink) -> Vec<Mark> {
             vec![
                 line(top, top.moved(0.0, 3.0)),
                 Path::line(&seat, BODY).into(),
-                Circle {
-                    centre: top.moved(0.0, 5.3),
-                    radius_mm: 1.1,
-                    fill: Some(Ink::WHITE),
-                    stroke: Some(BODY),
-                }
-                .into(),
+                Circle::filled(top.moved(0.0, 5.3), 1.1, Ink::WHITE)
+                    .outlined(BODY)
+                    .into(),
                 line(top.moved(0.0, 6.4), top.moved(0.0, HEIGHT)),
             ]
         }
@@ -118,13 +114,9 @@ fn setting(kind: ValveKind, edge: Point) -> Vec<Mark> {
         ValveKind::Check | ValveKind::DifferentialSwitch => Vec::new(),
         ValveKind::LoadSensing => vec![
             spring(from, to),
-            Circle {
-                centre: to.moved(1.1, 0.0),
-                radius_mm: 1.1,
-                fill: Some(Ink::WHITE),
-                stroke: Some(BODY),
-            }
-            .into(),
+            Circle::filled(to.moved(1.1, 0.0), 1.1, Ink::WHITE)
+                .outlined(BODY)
+                .into(),
         ],
         _ => vec![spring(from, to)],
     }
@@ -144,13 +136,9 @@ fn anti_lock(top: Point, ink: Ink) -> Vec<Mark> {
             Stroke::solid(ink, 0.35),
         )
         .into(),
-        Circle {
-            centre,
-            radius_mm: 2.7,
-            fill: Some(Ink::WHITE),
-            stroke: Some(BODY),
-        }
-        .into(),
+        Circle::filled(centre, 2.7, Ink::WHITE)
+            .outlined(BODY)
+            .into(),
         Path::polygon(&triangle, Some(ink), None).into(),
     ]
 }

@@ -2,6 +2,7 @@
 
 use crate::lesson::LessonSide;
 use crate::text::letter;
+use crate::words::listed;
 use bleedwright_drawing::chart::{Chart, Series, chart};
 use bleedwright_drawing::svg_for_page;
 use maud::{Markup, PreEscaped, html};
@@ -42,8 +43,7 @@ pub(super) fn section(sides: &[LessonSide<'_>]) -> Markup {
                 band: Vec::new(),
             })
             .collect(),
-        uprights: Vec::new(),
-        levels: Vec::new(),
+        ..Chart::default()
     });
     html! {
         section aria-labelledby="curve" {
@@ -56,21 +56,17 @@ pub(super) fn section(sides: &[LessonSide<'_>]) -> Markup {
 }
 
 fn description(what: &str, sides: &[LessonSide<'_>], series: Read) -> String {
-    let ends: Vec<String> = sides
-        .iter()
-        .enumerate()
-        .map(|(nth, side)| {
-            let points = series(side);
-            let at = |point: Option<&(f64, f64)>| point.map_or(0.0, |(_, ml)| *ml);
-            format!(
-                "{}: from {:.1} ml to {:.1} ml",
-                letter(nth),
-                at(points.first()),
-                at(points.last())
-            )
-        })
-        .collect();
-    format!("{what}. {}.", ends.join("; "))
+    let ends = listed(sides.iter().enumerate(), "; ", |(nth, side)| {
+        let points = series(side);
+        let at = |point: Option<&(f64, f64)>| point.map_or(0.0, |(_, ml)| *ml);
+        format!(
+            "{}: from {:.1} ml to {:.1} ml",
+            letter(nth),
+            at(points.first()),
+            at(points.last())
+        )
+    });
+    format!("{what}. {ends}.")
 }
 
 fn air(side: &LessonSide<'_>) -> Vec<(f64, f64)> {
