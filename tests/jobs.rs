@@ -5,8 +5,8 @@ use crate::command_line::{printed, run_with_input};
 use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
 use bleedwright_inspection::record::Entry;
 use bleedwright_network::Control;
-use bleedwright_planner::{Change, Check, Options, Plan, usual_stroke};
-use bleedwright_report::record_of;
+use bleedwright_planner::{Calls, Change, Check, Options, Plan, usual_stroke};
+use bleedwright_report::{plan_markdown, record_of};
 use std::collections::BTreeMap;
 use uom::si::f64::Length;
 use uom::si::ratio::ratio;
@@ -119,8 +119,14 @@ fn a_clutch_alone_has_its_own_end() {
 fn a_coupler_is_pushed_in() {
     let loaded = load_file(KNOT);
     let plan = plan_of(&loaded, &Options::default());
-    let who: Vec<&str> = plan.calls.iter().map(|call| call.who).collect();
-    assert_eq!(who, ["screw", "shaft", "screw", "shaft"]);
+    let Calls::Strokes { controls, .. } = &plan.calls else {
+        panic!("{:?}", plan.calls);
+    };
+    assert_eq!(controls, &[Control::Coupler]);
+    let who = plan_markdown(&plan);
+    for called in ["slowly in to the stop, \"in\"", "slowly out, 3 s, \"out\""] {
+        assert!(who.contains(called), "{who}");
+    }
     let network = loaded.sound_network().expect("it is sound");
     let record = record_of(network, &plan, &Options::default());
     let [control] = record.controls.as_slice() else {

@@ -3,6 +3,7 @@
 use crate::demo::{load_demo, plan_demo};
 use bleedwright_network::{Bounds, CircuitId, Element, Network};
 use bleedwright_planner::{Drive, Options, Plan, Step, line_resistance, liquid, shut_circuits};
+use bleedwright_report::plan_markdown;
 use uom::si::f64::{ThermodynamicTemperature, Time, Volume};
 use uom::si::pressure::bar;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -100,15 +101,13 @@ fn the_rear_of_lapwing_takes_more_strokes() {
 /// Cold fluid lets the shut circuit settle more slowly: it is held for longer, and that counts.
 #[test]
 fn cold_fluid_is_held_for_longer() {
-    let says = |plan: &Plan| -> String {
-        let calls = plan.calls.iter();
-        let shut = calls.filter(|call| call.says == "shut");
-        shut.map(|call| call.does.clone()).collect()
-    };
     let warm = plan_demo("lapwing", &at(20.0));
     let cold = plan_demo("lapwing", &at(0.0));
-    assert_eq!(says(&warm), "count to two, then shut, pedal held");
-    assert_eq!(says(&cold), "count to five, then shut, pedal held");
+    for (plan, count) in [(&warm, "two"), (&cold, "five")] {
+        let said = plan_markdown(plan);
+        let wanted = format!("count to {count}, then shut, pedal held");
+        assert!(said.contains(&wanted), "{said}");
+    }
     let held = |plan: &Plan| drive(&plan.steps[0]).2.get::<second>();
     assert!((held(&warm) - 2.0).abs() < 1e-12 && (held(&cold) - 5.0).abs() < 1e-12);
     // Cold fluid may ask for less of a push, since less diffuses: each stroke is what takes longer.

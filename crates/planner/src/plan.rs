@@ -2,6 +2,8 @@
 
 mod after;
 mod before;
+mod call;
+mod caution;
 mod height;
 mod jar;
 mod job;
@@ -11,6 +13,8 @@ mod step;
 
 pub use after::*;
 pub use before::*;
+pub use call::*;
+pub use caution::*;
 pub use height::*;
 pub use jar::*;
 pub use job::*;
@@ -38,7 +42,7 @@ pub struct Plan {
     /// How many people it takes.
     pub hands: u8,
     /// Who says and does what, at each stroke or at each screw.
-    pub calls: Vec<Call>,
+    pub calls: Calls,
     /// What becomes of a long bubble in each line that fluid passes.
     pub bubbles: Vec<LineBubble>,
     /// Screws that are opened by gravity before the first step.
@@ -65,7 +69,7 @@ pub struct Plan {
     /// What comes after the last screw.
     pub checks_after: Vec<Check>,
     /// What can hurt.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     /// What was assumed.
     pub assumptions: Vec<Assumption>,
     /// Where the uncertainty of the total comes from.
@@ -198,17 +202,6 @@ pub struct Preparation {
     pub fact: Option<Before>,
     /// What it changes on the vehicle, to be undone afterwards.
     pub change: Option<Change>,
-}
-
-/// One line of the two-person call sequence.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Call {
-    /// What is worked: the screw, or pedal, lever or coupler.
-    pub who: &'static str,
-    /// What is called out.
-    pub says: &'static str,
-    /// What is done.
-    pub does: String,
 }
 
 /// A long bubble in one line.

@@ -2,6 +2,8 @@
 
 mod after;
 mod before;
+mod call;
+mod caution;
 mod head;
 mod kept;
 mod least;
@@ -14,6 +16,8 @@ mod worked;
 
 pub(crate) use after::check_text;
 pub(crate) use before::{before_text, otherwise_text};
+pub(crate) use call::call_lines;
+pub(crate) use caution::caution_text;
 pub(crate) use kept::blanks;
 pub(crate) use warning::unit_text;
 
@@ -116,7 +120,7 @@ impl Card {
                 .map(check_text)
                 .collect(),
             second: CardSecond::new(plan, &mut jars),
-            cautions: plan.cautions.clone(),
+            cautions: plan.cautions.iter().map(caution_text).collect(),
             assumed: plan.assumptions.iter().map(describe).collect(),
             certainty: certainty(plan),
         }
@@ -125,14 +129,10 @@ impl Card {
 
 /// How a step goes.
 fn rhythm(plan: &Plan) -> String {
-    let calls: Vec<String> = plan
-        .calls
-        .iter()
-        .map(|call| match call.says {
-            "" => call.does.clone(),
-            says => format!("{} {}, \"{says}\"", call.who, call.does),
-        })
-        .collect();
+    let calls = listed(call_lines(&plan.calls), "; ", |call| match call.says {
+        "" => call.does,
+        says => format!("{} {}, \"{says}\"", call.who, call.does),
+    });
     let clear = plan
         .steps
         .first()
@@ -142,7 +142,7 @@ fn rhythm(plan: &Plan) -> String {
             "Two people, each stroke: {}. Done: ml reached AND no bubble{} for {clear} strokes. Top up at \
              the stroke or the mark, whichever is first. Not clear at give-up: stop, see IF. Jar marks \
              count from its level at the start{}; a screw took more: the later marks too.",
-            calls.join("; "),
+            calls,
             match plan.head.purpose {
                 Purpose::Renew => ", the new colour,",
                 Purpose::Air | Purpose::Fill => "",
@@ -155,7 +155,7 @@ fn rhythm(plan: &Plan) -> String {
         Progress::Volume(clear) => format!(
             "Each screw, one person: {}. Done: ml reached AND the last {} ml without a bubble. \
              {}Not so at give-up: stop, see IF.",
-            calls.join("; "),
+            calls,
             ml_mark(clear),
             match plan.head.method {
                 Method::Reverse => {

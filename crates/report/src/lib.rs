@@ -18,7 +18,8 @@
 //!
 //! Words:
 //!
-//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `step`, `after`, `second`
+//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `after`,
+//!   `second`, `caution`
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `lesson`: a comparison to step through, as plain data

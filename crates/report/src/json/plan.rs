@@ -7,7 +7,7 @@ use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_bar};
-use crate::card::{Card, KEPT, before_text, check_text, otherwise_text};
+use crate::card::{Card, KEPT, before_text, call_lines, caution_text, check_text, otherwise_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -295,7 +295,7 @@ impl PlanJson {
             otherwise: each(&plan.otherwise, |it| otherwise_text(*it)),
             bubbles: each(&plan.bubbles, bubble),
             hands: plan.hands,
-            calls: each(&plan.calls, |call| CallJson {
+            calls: each(&call_lines(&plan.calls), |call| CallJson {
                 who: call.who.to_owned(),
                 says: call.says.to_owned(),
                 does: call.does.clone(),
@@ -319,7 +319,7 @@ impl PlanJson {
                 undoes: check.undoes().map(change_name),
                 is_hard_press: check.is_hard_press(),
             }),
-            cautions: plan.cautions.clone(),
+            cautions: each(&plan.cautions, caution_text),
             assumptions: each(&plan.assumptions, |assumption| AssumptionJson {
                 text: assumption.text.clone(),
                 of: assumption.of.clone(),

@@ -1,0 +1,160 @@
+//! The words of who says and does what at each screw.
+
+use bleedwright_network::Control;
+use bleedwright_planner::{Calls, Method};
+use uom::si::time::second;
+
+/// One line of the sequence.
+pub(crate) struct Call {
+    /// What is worked: the screw, or pedal, lever or coupler.
+    pub(crate) who: &'static str,
+    /// What is called out; nothing where one person works alone.
+    pub(crate) says: &'static str,
+    /// What is done.
+    pub(crate) does: String,
+}
+
+impl Call {
+    fn new(who: &'static str, says: &'static str, does: impl Into<String>) -> Self {
+        let does = does.into();
+        Self { who, says, does }
+    }
+}
+
+/// The lines in their order.
+pub(crate) fn call_lines(calls: &Calls) -> Vec<Call> {
+    match calls {
+        Calls::Alone(method) => {
+            let lines = alone(*method).iter();
+            lines.map(|does| Call::new("screw", "", *does)).collect()
+        }
+        Calls::Strokes {
+            controls,
+            hold,
+            may_draw_air,
+        } => {
+            let words = match controls.as_slice() {
+                [Control::HandLever] => LEVER,
+                [Control::Coupler] => COUPLER,
+                [_] | [] => PEDAL,
+                [..] => EITHER,
+            };
+            if *may_draw_air {
+                under_pressure(&words)
+            } else {
+                strokes(&words, hold.get::<second>() as usize)
+            }
+        }
+    }
+}
+
+/// What one person does at each screw.
+fn alone(method: Method) -> &'static [&'static str] {
+    match method {
+        Method::Pedal => &[],
+        Method::Pressure => &[
+            "half a turn open",
+            "let run",
+            "shut while it still runs under pressure",
+        ],
+        Method::Vacuum => &[
+            "pump drawing first",
+            "then half a turn open",
+            "shut before the pump stops",
+        ],
+        Method::Gravity => &[
+            "half a turn open",
+            "wait until it runs without bubbles",
+            "shut before the hose leaves the fluid",
+        ],
+        Method::Reverse => &[
+            "hose on, no air in it",
+            "half a turn open",
+            "push slowly and evenly",
+            "then draw back what is said, until no bubble comes",
+            "shut before the hose comes off",
+        ],
+    }
+}
+
+/// The words for what works the cylinders of a job.
+struct Words {
+    who: &'static str,
+    press: &'static str,
+    held: &'static str,
+    /// What it does while it is pressed.
+    goes: &'static str,
+    /// Where it is stopped.
+    stop: &'static str,
+    /// Called for a stroke, and for its end.
+    calls: [&'static str; 2],
+    back: &'static str,
+}
+
+const PEDAL: Words = Words {
+    who: "pedal",
+    press: "slowly down to the block",
+    held: "pedal held",
+    goes: "the pedal still goes down",
+    stop: "block",
+    calls: ["down", "up"],
+    back: "slowly up, 3 s",
+};
+
+const LEVER: Words = Words {
+    who: "lever",
+    press: "slowly to the stop",
+    held: "lever held",
+    goes: "the lever still moves",
+    stop: "stop",
+    ..PEDAL
+};
+
+const EITHER: Words = Words {
+    who: "pedal or lever",
+    press: "slowly to its block",
+    held: "pedal or lever held",
+    goes: "it still moves",
+    ..PEDAL
+};
+
+const COUPLER: Words = Words {
+    who: "shaft",
+    press: "pushed slowly in to the stop",
+    held: "shaft held in",
+    goes: "the shaft still goes in",
+    stop: "stop",
+    calls: ["in", "out"],
+    back: "slowly out, 3 s",
+};
+
+fn strokes(words: &Words, hold_s: usize) -> Vec<Call> {
+    let [down, up] = words.calls;
+    let shut = format!("count to {}, then shut, {}", count(hold_s), words.held);
+    vec![
+        Call::new("screw", "press", "opened half a turn"),
+        Call::new(words.who, down, words.press),
+        Call::new("screw", "shut", shut),
+        Call::new(words.who, up, words.back),
+    ]
+}
+
+fn under_pressure(words: &Words) -> Vec<Call> {
+    let [down, up] = words.calls;
+    let shut = format!("shut while {}, before the {}", words.goes, words.stop);
+    vec![
+        Call::new(words.who, "on", "pressed lightly, held"),
+        Call::new("screw", "press", "only then opened half a turn"),
+        Call::new(words.who, down, words.press),
+        Call::new("screw", "shut", shut),
+        Call::new(words.who, up, words.back),
+    ]
+}
+
+/// A number to count to, as it is said.
+fn count(seconds: usize) -> String {
+    const WORDS: [&str; 11] = [
+        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    ];
+    (WORDS.get(seconds)).map_or_else(|| seconds.to_string(), |word| (*word).to_owned())
+}
