@@ -11,7 +11,7 @@ mod loops;
 use crate::asked::{opening, with_purpose};
 use crate::demo::{ALL, load_demo, plan_demo, plan_of, screws};
 use bleedwright_network::load;
-use bleedwright_planner::{Begin, Options, Plan, Purpose};
+use bleedwright_planner::{Begin, Giver, Options, OrderNote, Plan, Purpose};
 use std::collections::{BTreeMap, BTreeSet};
 
 fn first_circuit(name: &str) -> Options {
@@ -390,9 +390,20 @@ fn ruff_follows_its_makers_order() {
         ]
     );
     // What the pipework gives instead is said where the two part.
-    let notes = plan.order_notes.join("\n");
-    assert!(notes.contains("maker's order is followed"), "{notes}");
-    assert!(notes.contains("first difference: place 1"), "{notes}");
+    assert!(
+        matches!(
+            plan.order_notes.as_slice(),
+            [
+                OrderNote::Followed {
+                    by: Giver::Maker,
+                    ..
+                },
+                OrderNote::Differs { place: 1, .. }
+            ]
+        ),
+        "{:?}",
+        plan.order_notes
+    );
 }
 
 /// A split is told from the pipework (DIN 74000, second-hand).

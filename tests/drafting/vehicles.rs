@@ -8,7 +8,7 @@ use bleedwright_drafting::{MasterKind, Measures, PipeSort, RearAxle, WheelBrake,
 use bleedwright_network::{
     Bounds, LineKind, Loaded, Network, ScrewId, Split, Steering, Wheel, load,
 };
-use bleedwright_planner::{Certainty, Options, volumes};
+use bleedwright_planner::{AmongEquals, Certainty, Options, WhyHere, volumes};
 use std::collections::BTreeSet;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::meter;
@@ -342,7 +342,15 @@ fn no_two_screws_of_a_circuit_claim_the_longest_run() {
         let plan = plan_of(&loaded, &Options::default());
         let mut seen = BTreeSet::new();
         for step in &plan.steps {
-            if step.why_here == "longest run of its circuit" {
+            let is_longest = matches!(
+                step.why_here,
+                Some(WhyHere::Length {
+                    is_next: false,
+                    among: AmongEquals::First,
+                    ..
+                })
+            );
+            if is_longest {
                 let circuit = step.screws[0].circuit.clone();
                 assert!(seen.insert(circuit), "{split}: {}", step.screws[0].screw);
             }

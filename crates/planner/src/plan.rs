@@ -8,6 +8,7 @@ mod height;
 mod jar;
 mod job;
 mod left;
+mod reason;
 mod second;
 mod step;
 
@@ -19,6 +20,7 @@ pub use height::*;
 pub use jar::*;
 pub use job::*;
 pub use left::*;
+pub use reason::*;
 pub use second::*;
 pub use step::*;
 
@@ -59,7 +61,7 @@ pub struct Plan {
     /// Why the other school's order was not taken, in numbers.
     pub other_order: Option<OtherOrder>,
     /// Where the maker's order departs from the derived one.
-    pub order_notes: Vec<String>,
+    pub order_notes: Vec<OrderNote>,
     /// What bleeding does not reach.
     pub remains: Vec<Remains>,
     /// The bleed after the routine of units that keep air, or may; none where no unit does, or no screw lies behind one.

@@ -8,6 +8,7 @@ mod head;
 mod kept;
 mod least;
 mod level;
+mod reason;
 mod second;
 mod step;
 mod tools;
@@ -19,6 +20,7 @@ pub(crate) use before::{before_text, otherwise_text};
 pub(crate) use call::call_lines;
 pub(crate) use caution::caution_text;
 pub(crate) use kept::blanks;
+pub(crate) use reason::{after_text, here_text, order_note};
 pub(crate) use warning::unit_text;
 
 pub use kept::{KEPT, SIGNED};
@@ -94,7 +96,7 @@ impl Card {
         order.extend(
             plan.order_notes
                 .iter()
-                .map(|note| format!("Order: {note}.")),
+                .map(|note| format!("Order: {}.", order_note(note))),
         );
         Self {
             vehicle: plan.head.vehicle.clone(),

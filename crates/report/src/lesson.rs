@@ -1,5 +1,6 @@
 //! A comparison to be stepped through, as plain data: what each step of each side flushes, and what is left where.
 
+use crate::card::here_text;
 use crate::number::{ml, ml_mark};
 use crate::text::lost_words;
 use crate::words::listed;
@@ -100,7 +101,8 @@ impl LessonSide<'_> {
                 Some(strokes) => format!(", {} strokes", strokes.nominal),
                 None => String::new(),
             };
-            [format!("{amounts} ml{strokes}"), step.why_here.clone()]
+            let why = step.why_here.as_ref().map_or_else(String::new, here_text);
+            [format!("{amounts} ml{strokes}"), why]
         });
         let sum = |read: &dyn Fn(&Held) -> Volume| -> Volume { scene.held.iter().map(read).sum() };
         let (all, air) = (sum(&|held| held.volume), sum(&|held| held.air));

@@ -18,11 +18,11 @@
 //!
 //! Words:
 //!
-//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `after`,
+//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `reason`, `after`,
 //!   `second`, `caution`
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
-//! - `lesson`: a comparison to step through, as plain data
+//! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data
 //! - `number`, `words`, `clean`: figures as a technician reads them; pieces of sentences; control characters
 //!
 //! Formats:
@@ -37,6 +37,7 @@
 mod card;
 mod clean;
 mod curve;
+mod difference;
 mod finding;
 mod html;
 pub mod json;

@@ -1,15 +1,14 @@
 //! Two plans side by side: what changes, and why.
 
 use crate::bleed::{SimulationError, simulate};
+use crate::difference::{Difference, WhyAmount};
 use crate::outcome::Outcome;
 use crate::parameters::Parameters;
 use crate::scene::{Scene, watch};
 use bleedwright_network::Network;
 use bleedwright_planner::{Options, Plan, Step, StepScrew};
 use std::collections::BTreeMap;
-use uom::si::f64::{Ratio, Time, Volume};
-use uom::si::ratio::percent;
-use uom::si::time::second;
+use uom::si::f64::{Time, Volume};
 use uom::si::volume::milliliter;
 
 /// A difference smaller than this share changes nothing for anybody.
@@ -118,124 +117,91 @@ impl Side {
     }
 }
 
-/// What changes from one side to another, in sentences; each says why.
-pub fn changes(one: &Side, other: &Side) -> Vec<String> {
+/// What changes from one side to another; each says why.
+pub fn changes(one: &Side, other: &Side) -> Vec<Difference> {
     let mut changes = Vec::new();
-    circuits(one, other, &mut changes);
-    order(one, other, &mut changes);
+    changes.extend(circuits(one, other));
+    changes.extend(order(one, other));
     amounts(one, other, &mut changes);
     totals(one, other, &mut changes);
     changes
 }
 
-fn circuits(one: &Side, other: &Side, changes: &mut Vec<String>) {
-    let (split, other_split) = (one.plan.head.split, other.plan.head.split);
-    let members = |side: &Side| -> Vec<Vec<String>> {
-        let mut members: Vec<Vec<String>> = side
-            .circuits
-            .iter()
-            .map(|(_, screws)| screws.clone())
-            .collect();
+fn circuits(one: &Side, other: &Side) -> Option<Difference> {
+    let sides = [one, other];
+    let splits = sides.map(|side| side.plan.head.split);
+    let [members, others] = sides.map(|side| {
+        let screws = side.circuits.iter().map(|(_, screws)| screws);
+        let mut members: Vec<&Vec<String>> = screws.collect();
         members.sort();
         members
-    };
-    if split == other_split && members(one) == members(other) {
-        return;
-    }
-    let text = |side: &Side| {
-        let circuits: Vec<String> = side
-            .circuits
-            .iter()
-            .map(|(name, screws)| format!("{name}: {}", screws.join(", ")))
-            .collect();
-        circuits.join("; ")
-    };
-    changes.push(format!(
-        "the circuits are others, so other screws share pipes and go together: split {} ({}) \
-         against {} ({})",
-        split.word(),
-        text(one),
-        other_split.word(),
-        text(other)
-    ));
+    });
+    let is_same = splits[0] == splits[1] && members == others;
+    (!is_same).then(|| Difference::Circuits {
+        splits,
+        circuits: sides.map(|side| side.circuits.clone()),
+    })
 }
 
-fn order(one: &Side, other: &Side, changes: &mut Vec<String>) {
+fn order(one: &Side, other: &Side) -> Option<Difference> {
     let (this, that) = (one.order(), other.order());
-    let difference = this.iter().zip(&that).position(|(a, b)| a != b);
-    let place = match difference {
+    let place = match this.iter().zip(&that).position(|(a, b)| a != b) {
         Some(place) => place,
         None if this.len() != that.len() => this.len().min(that.len()),
-        None => return,
+        None => return None,
     };
-    let why = |side: &Side| {
-        side.screws().nth(place).map_or_else(
-            || "nothing".to_owned(),
-            |(step, screw)| format!("`{}` ({})", screw.screw, step.why_here),
-        )
-    };
-    changes.push(format!(
-        "the order parts at place {}: {} against {}",
-        place + 1,
-        why(one),
-        why(other)
-    ));
+    let there = [one, other].map(|side| {
+        let (step, screw) = side.screws().nth(place)?;
+        Some((screw.screw.clone(), step.why_here.clone()))
+    });
+    Some(Difference::Order {
+        place: place + 1,
+        there,
+    })
 }
 
 /// With whom a screw is opened, or which one of its circuit was opened right before it, where that differs.
-fn other_company(one: &Side, other: &Side, screw: &StepScrew) -> Option<String> {
-    let names = |screws: Vec<&str>| match screws[..] {
-        [] => "nothing".to_owned(),
-        _ => format!("`{}`", screws.join("`, `")),
-    };
-    let differing = |of: &dyn Fn(&Side) -> Vec<String>| {
-        let [this, that] = [of(one), of(other)];
-        let text = |list: &[String]| names(list.iter().map(String::as_str).collect());
-        (this != that).then(|| (text(&this), text(&that)))
-    };
-    let partners = |side: &Side| -> Vec<String> {
+fn other_company(one: &Side, other: &Side, screw: &StepScrew) -> Option<WhyAmount> {
+    let sides = [one, other];
+    let partners = sides.map(|side| -> Vec<String> {
         let step = side.screws().find(|(_, it)| it.screw == screw.screw);
         let beside = step.into_iter().flat_map(|(step, _)| &step.screws);
         let others = beside.filter(|it| it.screw != screw.screw);
         others.map(|it| it.screw.clone()).collect()
-    };
-    if let Some((this, that)) = differing(&partners) {
-        return Some(format!(": opened together with {this} against {that}"));
+    });
+    if partners[0] != partners[1] {
+        return Some(WhyAmount::Together(partners));
     }
-    let earlier = |side: &Side| -> Vec<String> {
-        let before = side
-            .screws()
-            .map(|(_, it)| it)
-            .take_while(|it| it.screw != screw.screw);
+    let earlier = sides.map(|side| -> Option<String> {
+        let screws = side.screws().map(|(_, it)| it);
+        let before = screws.take_while(|it| it.screw != screw.screw);
         let of_circuit = before.filter(|it| it.circuit == screw.circuit);
-        of_circuit
-            .last()
-            .map(|it| it.screw.clone())
-            .into_iter()
-            .collect()
-    };
-    differing(&earlier)
-        .map(|(this, that)| format!(": right before it in its circuit {this} against {that}"))
+        of_circuit.last().map(|it| it.screw.clone())
+    });
+    (earlier[0] != earlier[1]).then_some(WhyAmount::RightBefore(earlier))
 }
 
-fn amounts(one: &Side, other: &Side, changes: &mut Vec<String>) {
+fn amounts(one: &Side, other: &Side, changes: &mut Vec<Difference>) {
     let (visits, twins) = (one.visits(), other.visits());
+    let only_in = |screw: &StepScrew, is_first| Difference::OnlyIn {
+        screw: screw.screw.clone(),
+        is_first,
+    };
     for (visit, screw) in &visits {
         let Some(twin) = twins.get(visit) else {
-            changes.push(format!("`{}` is opened only in the first", screw.screw));
+            changes.push(only_in(screw, true));
             continue;
         };
         if is_same(screw.push.nominal, twin.push.nominal) {
             continue;
         }
         let holds = |screw: &StepScrew| {
-            screw.contents.shared.nominal
-                + screw.contents.own.nominal
-                + screw.contents.cavities.nominal
+            let contents = &screw.contents;
+            contents.shared.nominal + contents.own.nominal + contents.cavities.nominal
         };
         // The reason that goes the same way as the amount and is the larger.
         let more = twin.push.nominal - screw.push.nominal;
-        let explains = |one: Volume, other: Volume| {
+        let explains = |[one, other]: [Volume; 2]| {
             let difference = other - one;
             let is_same_way = (difference.value > 0.0) == (more.value > 0.0);
             if is_same_way && !is_same(one, other) {
@@ -244,85 +210,60 @@ fn amounts(one: &Side, other: &Side, changes: &mut Vec<String>) {
                 Volume::default()
             }
         };
-        let by_plug = explains(screw.plug, twin.plug);
-        let by_contents = explains(holds(screw), holds(twin));
+        let plugs = [screw.plug, twin.plug];
+        let contents = [holds(screw), holds(twin)];
+        let (by_plug, by_contents) = (explains(plugs), explains(contents));
         let why = if by_plug > by_contents {
-            format!(
-                ": {:.0} ml of its run were not pushed through before, against {:.0} ml",
-                screw.plug.get::<milliliter>(),
-                twin.plug.get::<milliliter>()
-            )
+            Some(WhyAmount::NotPushedBefore(plugs))
         } else if by_contents > Volume::default() {
-            format!(
-                ": its run holds {:.0} ml against {:.0} ml",
-                holds(screw).get::<milliliter>(),
-                holds(twin).get::<milliliter>()
-            )
+            Some(WhyAmount::RunHolds(contents))
         } else {
-            other_company(one, other, screw).unwrap_or_default()
+            other_company(one, other, screw)
         };
-        changes.push(format!(
-            "`{}` takes {:.0} ml against {:.0} ml{why}",
-            screw.screw,
-            screw.push.nominal.get::<milliliter>(),
-            twin.push.nominal.get::<milliliter>()
-        ));
-    }
-    for (visit, screw) in &twins {
-        if !visits.contains_key(visit) {
-            changes.push(format!("`{}` is opened only in the second", screw.screw));
-        }
-    }
-}
-
-fn totals(one: &Side, other: &Side, changes: &mut Vec<String>) {
-    let (pushed, twin) = (one.pushed(), other.pushed());
-    if pushed > Volume::default() {
-        let more: Ratio = (twin - pushed) / pushed;
-        changes.push(if is_same(pushed, twin) {
-            "in all both push almost the same".to_owned()
-        } else {
-            format!(
-                "in all the second pushes {:.0} % {}",
-                more.get::<percent>().abs(),
-                if more.value > 0.0 { "more" } else { "less" }
-            )
+        changes.push(Difference::Amount {
+            screw: screw.screw.clone(),
+            pushes: [screw.push.nominal, twin.push.nominal],
+            why,
         });
     }
-    let (buy, twin) = (one.plan.buy.needed, other.plan.buy.needed);
-    if !is_same(buy, twin) {
-        changes.push(format!(
-            "to buy: {:.0} ml against {:.0} ml, of which pushed at most {:.0} ml and {:.0} ml; the \
-             rest fills reservoir and tank, or is spilt",
-            buy.get::<milliliter>(),
-            twin.get::<milliliter>(),
-            at_most(one).get::<milliliter>(),
-            at_most(other).get::<milliliter>()
-        ));
+    let new = twins
+        .iter()
+        .filter(|(visit, _)| !visits.contains_key(*visit));
+    changes.extend(new.map(|(_, screw)| only_in(screw, false)));
+}
+
+fn totals(one: &Side, other: &Side, changes: &mut Vec<Difference>) {
+    let sides = [one, other];
+    let [pushed, twin] = sides.map(Side::pushed);
+    if pushed > Volume::default() {
+        changes.push(if is_same(pushed, twin) {
+            Difference::PushedTheSame
+        } else {
+            Difference::Pushed((twin - pushed) / pushed)
+        });
     }
-    let (time, twin) = (one.time(), other.time());
+    let needed = sides.map(|side| side.plan.buy.needed);
+    if !is_same(needed[0], needed[1]) {
+        changes.push(Difference::Buy {
+            needed,
+            pushed: sides.map(at_most),
+        });
+    }
+    let times = sides.map(Side::time);
+    let [time, twin] = times;
     if (twin - time).abs() > time.abs().max(twin.abs()) * SAME_SHARE {
-        changes.push(format!(
-            "time at the screws: {:.0} s against {:.0} s",
-            time.get::<second>(),
-            twin.get::<second>()
-        ));
+        changes.push(Difference::Time(times));
     }
-    let (air, twin) = (one.outcome.air_left, other.outcome.air_left);
-    if (twin - air).abs() > Volume::new::<milliliter>(0.1) {
-        changes.push(format!(
-            "air left when simulated: {:.1} ml against {:.1} ml",
-            air.get::<milliliter>(),
-            twin.get::<milliliter>()
-        ));
+    let air = sides.map(|side| side.outcome.air_left);
+    if (air[1] - air[0]).abs() > Volume::new::<milliliter>(0.1) {
+        changes.push(Difference::AirLeft(air));
     }
-    let (hands, twin) = (one.plan.hands, other.plan.hands);
-    if hands != twin {
-        changes.push(format!(
-            "people needed: {hands} against {twin}, by the {} and the {} method",
-            one.plan.head.method.word(),
-            other.plan.head.method.word()
-        ));
+    let hands = sides.map(|side| side.plan.hands);
+    if hands[0] != hands[1] {
+        changes.push(Difference::Hands {
+            hands,
+            methods: sides.map(|side| side.plan.head.method),
+        });
     }
 }
 

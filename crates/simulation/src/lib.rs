@@ -20,10 +20,11 @@
 //! - `parameters`, `outcome`: technique and assumptions; the result
 //! - `not_followed`: what this vehicle holds that no figure counts
 //! - `scene`: what every element holds between the steps
-//! - `comparison`, `orders`, `permutations`: two plans side by side; every admissible order, as far as a limited work goes
+//! - `comparison`, `difference`, `orders`, `permutations`: two plans side by side and what is not the same; every admissible order, as far as a limited work goes
 
 mod bleed;
 mod comparison;
+mod difference;
 mod done;
 mod not_followed;
 mod old;
@@ -42,6 +43,7 @@ mod vessel;
 
 pub use bleed::{SimulationError, simulate};
 pub use comparison::{Side, changes};
+pub use difference::{Difference, WhyAmount};
 pub use orders::{OrderOutcome, Orders, Part, every_order};
 pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, Pocket, StepOutcome, WhyNotFollowed};
 pub use parameters::{POCKET_RANGE_MM, Parameters, ScrewHandling};

@@ -40,7 +40,7 @@ impl Builder<'_, '_> {
             let mut steps = second.steps(visits, visited, &[]).0;
             for step in &mut steps {
                 // Why its run is bled at all is the same for every one, and nothing was opened.
-                step.why_here.clear();
+                step.why_here = None;
             }
             Ok((steps, hold))
         });

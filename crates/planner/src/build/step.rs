@@ -77,7 +77,7 @@ impl Builder<'_, '_> {
                     give_up: visited.give_up,
                 },
                 jar_mark,
-                why_here: reasons.why_here,
+                why_here: Some(reasons.why_here),
                 // The first step of a resumed job follows what was done.
                 after_previous: reasons.after_previous,
                 notes: moved_block(&mut blocks, pedal, visited.drive)

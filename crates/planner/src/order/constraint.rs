@@ -1,47 +1,26 @@
 //! What must come before what, whatever anyone prefers.
 
 use crate::options::Method;
+use crate::plan::{Precedence, Rule};
 use crate::request::Request;
 use crate::scope::Scope;
 use bleedwright_network::{CellId, CircuitId, Level, Network, Owner, PartKind, ScrewId, Wheel};
 use std::collections::{BTreeMap, HashMap, HashSet};
-
-/// Why one screw must come before another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Why {
-    /// The first one's part feeds the second one's.
-    Upstream,
-    /// By the reverse method: the second one's part feeds the first one's.
-    Downstream,
-    /// Two cylinders on one wheel: the upper first.
-    UpperFirst,
-    /// The layout declares which chamber of a caliper comes first.
-    DeclaredFirst,
-}
 
 /// A screw that must come before another.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Constraint {
     pub(crate) first: ScrewId,
     pub(crate) then: ScrewId,
-    pub(crate) why: Why,
+    pub(crate) why: Precedence,
 }
 
 impl Constraint {
-    /// The reason in words, seen from the second screw.
-    pub(crate) fn text(&self, network: &Network) -> String {
-        let first = network.screw(self.first).id.as_str();
-        match self.why {
-            Why::Upstream => format!("fed through the part of `{first}`, whose air must go first"),
-            Why::Downstream => {
-                format!("fluid comes in at the wheels: after `{first}`, which lies behind it")
-            }
-            Why::UpperFirst => {
-                format!("of two cylinders on one wheel the upper, `{first}`, first")
-            }
-            Why::DeclaredFirst => {
-                format!("the layout wants `{first}` first")
-            }
+    /// The rule as seen from the second screw.
+    pub(crate) fn rule(&self, network: &Network) -> Rule {
+        Rule {
+            why: self.why,
+            first: network.screw(self.first).id.clone(),
         }
     }
 }
@@ -87,7 +66,7 @@ pub(crate) fn constraints(request: &Request<'_>, scope: &Scope) -> Vec<Constrain
             constraints.extend(on_cell[then].iter().map(|b| Constraint {
                 first: *a,
                 then: *b,
-                why: Why::DeclaredFirst,
+                why: Precedence::DeclaredFirst,
             }));
         }
     }
@@ -102,8 +81,8 @@ pub(crate) fn constraints(request: &Request<'_>, scope: &Scope) -> Vec<Constrain
 /// comes in at the wheels, last.
 fn upstream(request: &Request<'_>, near: ScrewId, far: ScrewId) -> Constraint {
     let (first, then, why) = match request.options.method {
-        Method::Reverse => (far, near, Why::Downstream),
-        _ => (near, far, Why::Upstream),
+        Method::Reverse => (far, near, Precedence::Downstream),
+        _ => (near, far, Precedence::Upstream),
     };
     Constraint { first, then, why }
 }
@@ -182,7 +161,7 @@ fn upper_first(
                     constraints.push(Constraint {
                         first: *first,
                         then: *then,
-                        why: Why::UpperFirst,
+                        why: Precedence::UpperFirst,
                     });
                 }
             }

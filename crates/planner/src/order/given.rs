@@ -1,8 +1,9 @@
 //! Orders that somebody gave: the user, or the maker.
 
-use super::constraint::{Constraint, Why};
+use super::constraint::Constraint;
 use super::sequence::Derived;
 use crate::options::Method;
+use crate::plan::{Giver, OrderNote, Precedence};
 use crate::request::Request;
 use crate::scope::Scope;
 use bleedwright_network::{CylinderKind, Network, ScrewId};
@@ -68,14 +69,14 @@ pub(crate) fn violations(
                     network.screw(constraint.then).id.as_str(),
                 );
                 let why = match constraint.why {
-                    Why::Upstream => {
+                    Precedence::Upstream => {
                         "feeds it: its air is pushed into a line that was already clear"
                     }
-                    Why::Downstream => {
+                    Precedence::Downstream => {
                         "lies behind it: its air is pushed up through a part already clear"
                     }
-                    Why::UpperFirst => "is the upper cylinder of the same wheel",
-                    Why::DeclaredFirst => "is declared to be bled first",
+                    Precedence::UpperFirst => "is the upper cylinder of the same wheel",
+                    Precedence::DeclaredFirst => "is declared to be bled first",
                 };
                 format!("`{then}` comes before `{first}`, which {why}")
             })
@@ -126,45 +127,34 @@ fn secondary_before_primary(network: &Network, scope: &Scope, order: &[ScrewId])
     broken
 }
 
-/// Where a given order departs from the derived one, in words.
+/// Where a given order departs from the derived one.
 pub(crate) fn differences(
     network: &Network,
     given: &[ScrewId],
     derived: &[ScrewId],
     authority: Authority,
-) -> Vec<String> {
-    let whose = match authority {
-        Authority::User => "the order given",
-        Authority::Maker => "the maker's order",
+) -> Vec<OrderNote> {
+    let by = match authority {
+        Authority::User => Giver::User,
+        Authority::Maker => Giver::Maker,
         Authority::Pipework => return Vec::new(),
     };
-    let names = |order: &[ScrewId]| {
-        order
-            .iter()
-            .map(|screw| network.screw(*screw).id.as_str())
-            .collect::<Vec<_>>()
-            .join(", ")
-    };
+    let name = |screw: &ScrewId| network.screw(*screw).id.clone();
     if given == derived {
-        return vec![format!("{whose} is the one the pipework gives too")];
+        return vec![OrderNote::Agrees(by)];
     }
-    let at = given
-        .iter()
-        .zip(derived)
-        .position(|(a, b)| a != b)
-        .unwrap_or(given.len().min(derived.len()));
-    let mut notes = vec![format!(
-        "{whose} is followed; the pipework gives: {}",
-        names(derived)
-    )];
-    match (given.get(at), derived.get(at)) {
-        (Some(a), Some(b)) => notes.push(format!(
-            "first difference: place {}, `{}` instead of `{}`",
-            at + 1,
-            network.screw(*a).id,
-            network.screw(*b).id
-        )),
-        _ => notes.push(format!("{whose} visits a screw more than once")),
-    }
-    notes
+    let followed = OrderNote::Followed {
+        by,
+        pipework: derived.iter().map(name).collect(),
+    };
+    let mut pairs = given.iter().zip(derived).enumerate();
+    let differs = match pairs.find(|(_, (a, b))| a != b) {
+        Some((index, (a, b))) => OrderNote::Differs {
+            place: index + 1,
+            given: name(a),
+            pipework: name(b),
+        },
+        None => OrderNote::VisitsTwice(by),
+    };
+    vec![followed, differs]
 }

@@ -1,10 +1,11 @@
 //! The reasons printed with every step.
 
-use super::constraint::{Constraint, Why};
+use super::constraint::Constraint;
 use super::given::Authority;
 use super::preference::by_length;
 use super::sequence::{CircuitPlace, Derived, Visit};
 use crate::options::Begin;
+use crate::plan::{AmongEquals, CircuitFirst, Giver, Precedence, WhyAfter, WhyHere};
 use crate::request::Request;
 use crate::scope::circuit_of;
 use bleedwright_network::{CircuitId, ScrewId};
@@ -14,8 +15,8 @@ use uom::si::length::meter;
 
 /// The reasons of one step.
 pub(crate) struct Reasons {
-    pub(crate) why_here: String,
-    pub(crate) after_previous: Option<String>,
+    pub(crate) why_here: WhyHere,
+    pub(crate) after_previous: Option<WhyAfter>,
 }
 
 /// What the reasons are drawn from.
@@ -92,7 +93,7 @@ pub(crate) fn reasons(
         equals: equals(derived, request.options.begin),
         feeding: constraints
             .iter()
-            .filter(|constraint| constraint.why == Why::Upstream)
+            .filter(|constraint| constraint.why == Precedence::Upstream)
             .map(|constraint| constraint.first)
             .collect(),
     };
@@ -124,142 +125,95 @@ impl Reasoning<'_, '_> {
         circuit_of(self.request.network, screw)
     }
 
-    fn why_here(&self, index: usize, screw: ScrewId, is_repeat: bool) -> String {
+    fn why_here(&self, index: usize, screw: ScrewId, is_again: bool) -> WhyHere {
         if index < self.given {
-            let whose = match self.authority {
-                Authority::Maker => "the maker's order puts it here",
-                Authority::User | Authority::Pipework => "the order given puts it here",
+            let by = match self.authority {
+                Authority::Maker => Giver::Maker,
+                Authority::User | Authority::Pipework => Giver::User,
             };
-            return if is_repeat {
-                format!("{whose}, once more")
-            } else {
-                whose.to_owned()
-            };
+            return WhyHere::Given { by, is_again };
         }
+        let network = self.request.network;
         if let Some(constraint) = self.binding.get(&screw).and_then(|list| list.first()) {
-            return constraint.text(self.request.network);
+            return WhyHere::Rule(constraint.rule(network));
         }
         let rank = &self.derived.ranks[&screw];
         if rank.is_suspect {
-            return "its run was opened".to_owned();
+            return WhyHere::Opened;
         }
         if self.feeding.contains(&screw) {
-            return "its part feeds others, so it goes before them".to_owned();
+            return WhyHere::FeedsOthers;
         }
-        if self
-            .request
-            .network
-            .circuit(self.circuit(screw))
-            .screws
-            .len()
-            == 1
-        {
-            return "the only screw of its circuit".to_owned();
+        let circuit = self.circuit(screw);
+        if network.circuit(circuit).screws.len() == 1 {
+            return WhyHere::OnlyScrew;
         }
-        let next = if rank.group == 1 { "" } else { "next " };
-        let (most, as_much) = match self.begin {
-            Begin::Farthest => ("longest", "long"),
-            Begin::Nearest => ("shortest", "short"),
-        };
-        let equals = &self.equals[&(self.circuit(screw), rank.is_suspect, rank.group)];
-        if equals.first != screw {
-            return format!(
-                "run as {as_much} as the {next}{most} of its circuit, within tolerance"
-            );
-        }
+        let equals = &self.equals[&(circuit, rank.is_suspect, rank.group)];
         let is_beaten = by_length(self.begin, equals.best, rank.length.nominal).is_lt();
-        let within = if is_beaten { ", within tolerance" } else { "" };
-        format!("{next}{most} run of its circuit{within}")
+        WhyHere::Length {
+            begin: self.begin,
+            is_next: rank.group != 1,
+            among: match (equals.first == screw, is_beaten) {
+                (false, _) => AmongEquals::AsLong,
+                (true, true) => AmongEquals::FirstWithinTolerance,
+                (true, false) => AmongEquals::First,
+            },
+        }
     }
 
-    fn after(&self, index: usize, before: ScrewId, screw: ScrewId) -> String {
+    fn after(&self, index: usize, before: ScrewId, screw: ScrewId) -> WhyAfter {
         let network = self.request.network;
-        let name = network.screw(before).id.as_str();
+        let of = network.screw(before).id.clone();
         if index < self.given {
-            return format!("follows `{name}` as given");
+            return WhyAfter::Given(of);
         }
         let (circuit, before_circuit) = (self.circuit(screw), self.circuit(before));
         if circuit != before_circuit {
-            return self.circuit_change(circuit, before_circuit);
+            return WhyAfter::Circuit {
+                finished: network.circuit(before_circuit).name.clone(),
+                why: self.circuit_first(before_circuit, circuit),
+            };
         }
-        if let Some(constraint) = self
-            .binding
-            .get(&screw)
-            .and_then(|list| list.iter().find(|constraint| constraint.first == before))
-        {
-            return constraint.text(network);
+        let mut binding = self.binding.get(&screw).into_iter().flatten();
+        if let Some(constraint) = binding.find(|constraint| constraint.first == before) {
+            return WhyAfter::Rule(constraint.rule(network));
         }
         let (a, b) = (&self.derived.ranks[&before], &self.derived.ranks[&screw]);
         if a.is_suspect && !b.is_suspect {
-            return format!("after `{name}`, whose run was opened");
+            return WhyAfter::Opened(of);
         }
-        let difference = (a.length.nominal - b.length.nominal).get::<meter>().abs();
-        if a.group != b.group {
-            // A given order may run against the preference.
-            let is_shorter = b.length.nominal < a.length.nominal;
-            let comparison = if is_shorter { "shorter" } else { "longer" };
-            return format!("{difference:.2} m {comparison} than `{name}`");
-        }
+        let difference = (a.length.nominal - b.length.nominal).abs();
+        let is_within_tolerance = a.group == b.group;
         match (a.distance, b.distance) {
-            (Some(x), Some(y)) if x != y => format!(
-                "run as long as that of `{name}` within tolerance, its wheel is {} the cylinder",
-                if self.begin == Begin::Farthest {
-                    "nearer to"
-                } else {
-                    "farther from"
-                }
-            ),
-            _ if difference > 1e-6 => {
-                let is_shorter = b.length.nominal < a.length.nominal;
-                let comparison = if is_shorter { "shorter" } else { "longer" };
-                format!(
-                    "{difference:.2} m {comparison} than `{name}`, within tolerance: either may go first"
-                )
+            (Some(x), Some(y)) if is_within_tolerance && x != y => WhyAfter::Distance {
+                of,
+                begin: self.begin,
+            },
+            _ if is_within_tolerance && difference <= Length::new::<meter>(1e-6) => {
+                WhyAfter::Equal(of)
             }
-            _ => format!("run as long as that of `{name}`: either may go first"),
+            _ => WhyAfter::Length {
+                of,
+                difference,
+                // A given order may run against the preference.
+                is_shorter: b.length.nominal < a.length.nominal,
+                is_within_tolerance,
+            },
         }
     }
 
-    fn circuit_change(&self, circuit: CircuitId, before: CircuitId) -> String {
-        let network = self.request.network;
-        let finished = &network.circuit(before).name;
-        let why = |circuit: CircuitId| self.places.get(&circuit).copied();
-        let separate = "other circuit";
-        match (why(before), why(circuit)) {
-            (Some(CircuitPlace::PrimaryFirst), _) => {
-                format!("{finished} first: while it is empty the secondary piston gets no stroke")
-            }
-            (Some(CircuitPlace::Asked), _) => {
-                format!("{separate}: {finished} went first because it was asked for")
-            }
-            (Some(CircuitPlace::Suspect), _) => {
-                format!("{separate}: {finished} went first because it was opened")
-            }
-            (_, Some(CircuitPlace::ClutchLast)) => {
-                format!("{separate}: the clutch is left to the end")
-            }
-            (Some(CircuitPlace::ByLength), _) => format!(
-                "{separate}, a free choice: {finished} has the {} run",
-                match self.begin {
-                    Begin::Farthest => "longer",
-                    Begin::Nearest => "shorter",
-                }
-            ),
-            (Some(CircuitPlace::ByDistance), _) => format!(
-                "{separate}, a free choice: runs equal, {finished} begins at the wheel {} the cylinder",
-                match self.begin {
-                    Begin::Farthest => "farther from",
-                    Begin::Nearest => "nearer to",
-                }
-            ),
-            (Some(CircuitPlace::ByNominal), _) => format!(
-                "{separate}, a free choice: runs equal within tolerance, {finished} has the {} nominal one",
-                match self.begin {
-                    Begin::Farthest => "longer",
-                    Begin::Nearest => "shorter",
-                }
-            ),
-            _ => format!("{separate}: either circuit may go first"),
+    /// Why one circuit goes before another.
+    fn circuit_first(&self, first: CircuitId, then: CircuitId) -> CircuitFirst {
+        let place = |circuit: CircuitId| self.places.get(&circuit).copied();
+        match (place(first), place(then)) {
+            (Some(CircuitPlace::PrimaryFirst), _) => CircuitFirst::Primary,
+            (Some(CircuitPlace::Asked), _) => CircuitFirst::Asked,
+            (Some(CircuitPlace::Suspect), _) => CircuitFirst::Opened,
+            (_, Some(CircuitPlace::ClutchLast)) => CircuitFirst::ClutchLast,
+            (Some(CircuitPlace::ByLength), _) => CircuitFirst::Length(self.begin),
+            (Some(CircuitPlace::ByDistance), _) => CircuitFirst::Distance(self.begin),
+            (Some(CircuitPlace::ByNominal), _) => CircuitFirst::NominalLength(self.begin),
+            _ => CircuitFirst::Either,
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The steps of a plan.
 
-use super::StepHeight;
+use super::{StepHeight, WhyAfter, WhyHere};
 use bleedwright_network::{Bounds, CircuitId, ScrewId, Wheel};
 use uom::si::f64::{Length, Pressure, Ratio, Time, Volume, VolumeRate};
 
@@ -29,9 +29,9 @@ pub struct Step {
     /// What the catch jars hold after this step, all steps together.
     pub jar_mark: Volume,
     /// Why this screw stands here.
-    pub why_here: String,
+    pub why_here: Option<WhyHere>,
     /// Why it comes after the step before; none for the first.
-    pub after_previous: Option<String>,
+    pub after_previous: Option<WhyAfter>,
     /// What heights mean here.
     pub heights: Vec<StepHeight>,
     /// Anything else worth saying at this wheel.

@@ -2,6 +2,7 @@
 
 use super::least::{least, least_ml};
 use super::level::level;
+use super::reason::{after_text, here_text};
 use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use crate::words::listed;
@@ -231,15 +232,12 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
     let is_same_circuit =
         previous.is_some_and(|previous| previous.screws[0].circuit_id == step.screws[0].circuit_id);
     let mut why = Vec::new();
-    let says_why = !step.why_here.is_empty();
-    if says_why && (!is_same_circuit || step.after_previous.is_none()) {
-        why.push(step.why_here.clone());
+    let here = step.why_here.as_ref().map(here_text);
+    let after = step.after_previous.as_ref().map(after_text);
+    if !is_same_circuit || after.is_none() {
+        why.extend(here.clone());
     }
-    why.extend(
-        step.after_previous
-            .clone()
-            .filter(|after| *after != step.why_here || why.is_empty()),
-    );
+    why.extend(after.filter(|after| here.as_ref() != Some(after) || why.is_empty()));
     why.extend(step.heights.iter().filter_map(StepHeight::reason));
     why.join("; ")
 }

@@ -8,6 +8,7 @@ mod loss;
 use super::card::sentence;
 use super::{Page, STYLE};
 use crate::clean::clean;
+use crate::difference::difference_text;
 use crate::lesson::{LessonSide, View};
 use crate::text::letter;
 use bleedwright_drawing::svg_for_page;
@@ -44,7 +45,7 @@ pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
                     @let changes = changes(sides[0].side, sides[nth].side);
                     h3 { "From " (letter(0)) " to " (letter(nth)) }
                     @if changes.is_empty() { p { "Nothing." } }
-                    ul { @for change in &changes { li { (sentence(change)) "." } } }
+                    ul { @for change in &changes { li { (sentence(&difference_text(change))) "." } } }
                 }
             }
             (curve::section(sides))

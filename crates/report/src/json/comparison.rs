@@ -2,6 +2,7 @@
 
 use super::simulation::NotFollowedJson;
 use super::{SCHEMA_VERSION, each, ml};
+use crate::difference::difference_text;
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{OrderOutcome, Orders, Part, Side, changes};
 use schemars::JsonSchema;
@@ -75,7 +76,7 @@ impl ComparisonJson {
             changes: (1..sides.len())
                 .map(|to| ChangesJson {
                     to,
-                    changes: changes(&sides[0], &sides[to]),
+                    changes: each(&changes(&sides[0], &sides[to]), difference_text),
                 })
                 .collect(),
             sides: each(sides, side),

@@ -7,7 +7,9 @@ use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_bar};
-use crate::card::{Card, KEPT, before_text, call_lines, caution_text, check_text, otherwise_text};
+use crate::card::{
+    Card, KEPT, before_text, call_lines, caution_text, check_text, order_note, otherwise_text,
+};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -308,7 +310,7 @@ impl PlanJson {
                 this_push_ml: ml(other.this_push),
                 other_push_ml: ml(other.other_push),
             }),
-            order_notes: plan.order_notes.clone(),
+            order_notes: each(&plan.order_notes, order_note),
             is_unsafe: plan.is_unsafe_by_options,
             remains: remains(plan),
             buy: buy(plan),

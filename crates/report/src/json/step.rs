@@ -3,6 +3,7 @@
 use super::height::{HeightJson, height};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
 use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
+use crate::card::{after_text, here_text};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{self as planner, AtLeast, Drive, LeastFrom, LevelAction, StepHeight};
 use schemars::JsonSchema;
@@ -255,8 +256,8 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
             give_up_ml: ml(step.stop_rule.give_up),
         },
         jar_mark_ml: ml(step.jar_mark),
-        reasons: std::iter::once(step.why_here.clone())
-            .chain(step.after_previous.clone())
+        reasons: std::iter::once(step.why_here.as_ref().map_or_else(String::new, here_text))
+            .chain(step.after_previous.as_ref().map(after_text))
             .chain(step.heights.iter().filter_map(StepHeight::reason))
             .collect(),
         heights: each(&step.heights, height),

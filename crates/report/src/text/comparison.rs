@@ -3,6 +3,7 @@
 use super::paper::Paper;
 use super::simulation::not_followed_text;
 use crate::card::why_this_school;
+use crate::difference::difference_text;
 use crate::number::{duration, ml, ml_mark, ml_or_l, two_figures};
 use crate::words::listed;
 use bleedwright_network::Bounds;
@@ -88,8 +89,8 @@ pub fn comparison_text(sides: &[Side], mut paper: Paper) -> String {
         if changes.is_empty() {
             paper.item("-  ", "nothing.");
         }
-        for change in changes {
-            paper.item("-  ", &format!("{change}."));
+        for change in &changes {
+            paper.item("-  ", &format!("{}.", difference_text(change)));
         }
     }
     paper.into_text()
