@@ -40,9 +40,10 @@ mod system;
 mod travel;
 mod vessel;
 
-pub use bleed::{SimulationError, simulate};
+pub use bleed::simulate;
 pub use comparison::{Side, changes};
 pub use orders::{OrderOutcome, Orders, Part, every_order};
 pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, Pocket, StepOutcome, WhyNotFollowed};
 pub use parameters::{POCKET_RANGE_MM, Parameters, ScrewHandling};
 pub use scene::{Held, Scene, watch};
+pub use stroke::SimulationError;
