@@ -1,15 +1,50 @@
 //! Which circuits a split has, and the wheels of each.
 
-use crate::draft::Impossible;
-use crate::measures::{Half, MasterKind, Measures, RearAxle, WheelBrake};
-use bleedwright_network::Split;
+use crate::measures::{Half, MasterKind, Measures, RearAxle, WheelBrake, is_front};
 use bleedwright_network::Wheel::{self, FrontLeft, FrontRight, RearLeft, RearRight};
+use bleedwright_network::{Finding, Split};
+use thiserror::Error;
 
 /// Wheels in the order in which a draft names them.
 pub(crate) const WHEELS: [Wheel; 4] = [FrontLeft, FrontRight, RearLeft, RearRight];
 
-pub(crate) fn is_front(wheel: Wheel) -> bool {
-    wheel.axle() == 0
+/// Why there is no such vehicle.
+#[derive(Clone, Debug, Error, PartialEq)]
+#[non_exhaustive]
+pub enum Impossible {
+    /// More circuits than chambers, or fewer.
+    #[error(
+        "the split `{split}` wants a master cylinder with as many chambers as circuits, {circuits}, and this one has {chambers}"
+    )]
+    Chambers {
+        /// The split.
+        split: &'static str,
+        /// Its circuits.
+        circuits: usize,
+        /// The cylinder's chambers.
+        chambers: usize,
+    },
+    /// A wheel cylinder has one chamber and cannot be on two circuits.
+    #[error(
+        "with the split `{split}` two circuits work each {axle} wheel, and a drum brake with one wheel cylinder has one chamber: two circuits in it would be joined. Look again how many hoses lead to the wheel; give `double_drum` for two cylinders a wheel"
+    )]
+    OneChamber {
+        /// The split.
+        split: &'static str,
+        /// The axle.
+        axle: &'static str,
+    },
+    /// A split that says nothing of where its circuits go.
+    #[error(
+        "`other` says nothing of which wheels each circuit works; start from the split that is nearest, and change the file by hand"
+    )]
+    NoShape,
+    /// The loader finds fault with the draft, which is a fault of this program.
+    #[error("the draft is not a sound layout: {}", finding.message)]
+    Unsound {
+        /// The first thing that is wrong.
+        finding: Box<Finding>,
+    },
 }
 
 /// A circuit: the chamber that feeds it and the wheels it works.

@@ -1,51 +1,11 @@
 //! A whole layout file from measurements.
 
-use crate::circuit::{DraftCircuit, WHEELS, circuits, is_front};
-use crate::measures::{MasterKind, Measures, PipeSort, WheelBrake};
+use crate::circuit::{DraftCircuit, Impossible, WHEELS, circuits};
+use crate::measures::{MasterKind, Measures, PipeSort, WheelBrake, is_front};
 use crate::pipework::{CircuitPipework, LineSort, pipe_sort, pipework, wheel_list};
 use crate::text::{Quantities, volume};
-use bleedwright_network::{Finding, Loaded, Wheel, load, quoted};
+use bleedwright_network::{Loaded, Wheel, load, quoted};
 use std::fmt::Write;
-use thiserror::Error;
-
-/// Why there is no such vehicle.
-#[derive(Clone, Debug, Error, PartialEq)]
-#[non_exhaustive]
-pub enum Impossible {
-    /// More circuits than chambers, or fewer.
-    #[error(
-        "the split `{split}` wants a master cylinder with as many chambers as circuits, {circuits}, and this one has {chambers}"
-    )]
-    Chambers {
-        /// The split.
-        split: &'static str,
-        /// Its circuits.
-        circuits: usize,
-        /// The cylinder's chambers.
-        chambers: usize,
-    },
-    /// A wheel cylinder has one chamber and cannot be on two circuits.
-    #[error(
-        "with the split `{split}` two circuits work each {axle} wheel, and a drum brake with one wheel cylinder has one chamber: two circuits in it would be joined. Look again how many hoses lead to the wheel; give `double_drum` for two cylinders a wheel"
-    )]
-    OneChamber {
-        /// The split.
-        split: &'static str,
-        /// The axle.
-        axle: &'static str,
-    },
-    /// A split that says nothing of where its circuits go.
-    #[error(
-        "`other` says nothing of which wheels each circuit works; start from the split that is nearest, and change the file by hand"
-    )]
-    NoShape,
-    /// The loader finds fault with the draft, which is a fault of this program.
-    #[error("the draft is not a sound layout: {}", finding.message)]
-    Unsound {
-        /// The first thing that is wrong.
-        finding: Box<Finding>,
-    },
-}
 
 /// A layout file and what it holds.
 #[derive(Clone, Debug)]

@@ -21,7 +21,8 @@ mod pipework;
 mod route;
 mod text;
 
-pub use draft::{Draft, Impossible, draft};
+pub use circuit::Impossible;
+pub use draft::{Draft, draft};
 pub use edit::{Change, EditError, Edited, NamedValue, Structural, named_values, set_values};
 pub use measures::{
     FirstWheels, Half, MasterKind, Measures, PipeSort, RearAxle, Units, WheelBrake,

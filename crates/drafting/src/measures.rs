@@ -1,7 +1,5 @@
 //! What somebody measured or saw on the vehicle, and what is taken where nothing is known.
 
-use crate::circuit::is_front;
-use crate::route::Run;
 use bleedwright_network::{Bounds, Fluid, Split, Steering, Wheel};
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -115,6 +113,10 @@ impl Measures {
     }
 }
 
+pub(crate) fn is_front(wheel: Wheel) -> bool {
+    wheel.axle() == 0
+}
+
 /// A half of a tandem cylinder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Half {
@@ -137,7 +139,10 @@ pub enum FirstWheels {
     RearRight,
 }
 
-/// A length in metres, and whether somebody measured it.
+/// A length in metres.
+pub(crate) type Run = Bounds<f64>;
+
+/// The same, and whether somebody measured it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Guessable {
     pub(crate) length: Run,

@@ -1,8 +1,8 @@
 //! The parts and lines of a draft: from each chamber to its screws.
 
-use crate::circuit::{DraftCircuit, WHEELS, is_front};
-use crate::measures::{Measures, PipeSort, WheelBrake};
-use crate::route::{Run, Spot, route};
+use crate::circuit::{DraftCircuit, WHEELS};
+use crate::measures::{Measures, PipeSort, Run, WheelBrake, is_front};
+use crate::route::{Spot, route};
 use bleedwright_network::{Side, Steering, Wheel};
 
 /// A joint between two lines.

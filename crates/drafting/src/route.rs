@@ -9,8 +9,7 @@
 //! ASSUMPTION: the rule and its 15 % are a guess, held against the hand-measured vehicles of the folder `layouts`. Of
 //! one pipe they may be further off than of all together.
 
-use crate::measures::Measures;
-use bleedwright_network::Bounds;
+use crate::measures::{Measures, Run};
 
 /// More than the straight way along the vehicle.
 const DETOUR: f64 = 1.1;
@@ -20,9 +19,6 @@ const BENDS_M: f64 = 0.15;
 
 /// How far the rule is trusted.
 const TRUST: f64 = 0.15;
-
-/// A length in metres.
-pub(crate) type Run = Bounds<f64>;
 
 /// A point of the vehicle by the share of each measure: along it behind the front axle, across it from the middle to
 /// the cylinder's side, up from the ground.

@@ -1,7 +1,6 @@
 //! How a draft writes figures.
 
-use crate::measures::Units;
-use crate::route::Run;
+use crate::measures::{Run, Units};
 
 const MM_PER_INCH: f64 = 25.4;
 const CM_PER_M: f64 = 100.0;

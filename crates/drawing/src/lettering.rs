@@ -5,8 +5,16 @@
 
 mod widths;
 
-use crate::picture::Weight;
 use unicode_segmentation::UnicodeSegmentation;
+
+/// How heavy letters are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// As usual.
+    Normal,
+    /// Heavier.
+    Bold,
+}
 
 /// How long a text is, in ems.
 pub fn width_em(text: &str, weight: Weight) -> f64 {

@@ -37,7 +37,7 @@ mod schematic;
 mod svg;
 
 pub use ink::{Ink, Pattern, Stroke, circuit_stroke};
-pub use lettering::{printable, shortened, width_em};
-pub use picture::{Anchor, Circle, Group, Mark, Path, Picture, Point, Segment, Text, Weight};
+pub use lettering::{Weight, printable, shortened, width_em};
+pub use picture::{Anchor, Circle, Group, Mark, Path, Picture, Point, Segment, Text};
 pub use schematic::{schematic, schematic_for_card};
 pub use svg::{svg, svg_for_page};

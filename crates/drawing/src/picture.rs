@@ -1,7 +1,7 @@
 //! A picture as plain data.
 
 use crate::ink::{Ink, Stroke};
-use crate::lettering::{self, printable, shortened};
+use crate::lettering::{Weight, printable, shortened, width_em};
 
 /// A picture: millimetres, y downward, the origin at the upper left corner.
 #[derive(Clone, Debug, PartialEq)]
@@ -120,15 +120,6 @@ pub enum Anchor {
     End,
 }
 
-/// How heavy letters are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Weight {
-    /// As usual.
-    Normal,
-    /// Heavier.
-    Bold,
-}
-
 /// Marks that belong together, and what they show.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Group {
@@ -190,7 +181,7 @@ impl Text {
 
     /// How long it is.
     pub fn width_mm(&self) -> f64 {
-        lettering::width_em(&self.text, self.weight) * self.size_mm
+        width_em(&self.text, self.weight) * self.size_mm
     }
 }
 

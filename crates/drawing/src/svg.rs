@@ -2,8 +2,8 @@
 //! page may hold several.
 
 use crate::ink::{Ink, Stroke};
-use crate::lettering::{printable, runs_right_to_left};
-use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Segment, Text, Weight};
+use crate::lettering::{Weight, printable, runs_right_to_left};
+use crate::picture::{Anchor, Group, Mark, Path, Picture, Point, Segment, Text};
 
 /// Fonts to look for; each text has its length whichever is found.
 const FONTS: &str = "Noto Sans, DejaVu Sans, Liberation Sans, Arial, sans-serif";

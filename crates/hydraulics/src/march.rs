@@ -5,10 +5,9 @@
 //! tolerance, so small cavities cost a few short intervals after each kink and nothing later. One interval costs one
 //! small elimination for each cavity, whatever their number.
 
-use crate::curve::Piece;
 use crate::error::PurgeError;
 use crate::legendre::{self, Moments};
-use crate::outflow::Outflow;
+use crate::outflow::{Outflow, Shape, Stretch};
 use crate::pace::Pace;
 use crate::tube::Tube;
 
@@ -17,111 +16,6 @@ const STEP_LIMIT: usize = 200_000;
 
 /// Cavities smaller than this share of everything on the run delay the outflow by less than any tolerance.
 const NEGLIGIBLE_SHARE: f64 = 1e-12;
-
-/// The tube's outflow between two kinks.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Stretch {
-    pub(crate) end_m3: f64,
-    pub(crate) shape: Shape,
-    /// What may still flow in after the end, where that can be more than at the end itself; else nothing.
-    pub(crate) later: f64,
-}
-
-#[derive(Debug, Clone, Copy)]
-pub(crate) enum Shape {
-    Constant(f64),
-    /// `(reach / (v + lead))^2`
-    Falling {
-        reach_m3: f64,
-        lead_m3: f64,
-    },
-    /// A piece over `(v + lead) / scale`.
-    Piece {
-        piece: Piece,
-        lead_m3: f64,
-        scale_m3: f64,
-    },
-}
-
-impl Shape {
-    fn at(self, pushed_m3: f64) -> f64 {
-        match self {
-            Self::Constant(value) => value,
-            Self::Falling { reach_m3, lead_m3 } => (reach_m3 / (pushed_m3 + lead_m3)).powi(2),
-            Self::Piece {
-                piece,
-                lead_m3,
-                scale_m3,
-            } => piece.fraction_at((pushed_m3 + lead_m3) / scale_m3),
-        }
-    }
-
-    fn over(self, start_m3: f64, width_m3: f64) -> Moments {
-        match self {
-            Self::Constant(value) => legendre::constant(value),
-            _ => legendre::project(start_m3, width_m3, |pushed_m3| self.at(pushed_m3)),
-        }
-    }
-}
-
-/// The stretches of a tube's outflow, in order; the last one has no end.
-///
-/// As the push grows, the rule of [`crate::tube`] is decided by parts ever nearer to the chamber. Part `d` decides
-/// from `w_d (S - S_d) / S_d` on; at `w_d (S - S_(d-1)) / S_(d-1)` the end of the part before it takes over.
-pub(crate) fn stretches(tube: &Tube) -> impl Iterator<Item = Stretch> + '_ {
-    let total_m3 = tube.contents_m3();
-    let marks = tube.marks();
-    let first_new_m3 = if total_m3 > 0.0 {
-        tube.push_m3(1.0)
-    } else {
-        0.0
-    };
-    let lead_in = Stretch {
-        end_m3: first_new_m3,
-        shape: Shape::Constant(1.0),
-        later: 0.0,
-    };
-    let empty = (total_m3 <= 0.0).then_some(Stretch {
-        end_m3: f64::INFINITY,
-        shape: Shape::Constant(0.0),
-        later: 0.0,
-    });
-    let decided_by_parts = (0..marks.len()).rev().flat_map(move |d| {
-        let takes_over_m3 =
-            |part: usize, reach_m3: f64| marks[part].pushed_m3 * (total_m3 - reach_m3) / reach_m3;
-        let before = d.checked_sub(1).map(|before| marks[before]);
-        let own = Stretch {
-            end_m3: before.map_or(f64::INFINITY, |before| takes_over_m3(d, before.reach_m3)),
-            shape: Shape::Falling {
-                reach_m3: total_m3 / 2.0,
-                lead_m3: marks[d].pushed_m3,
-            },
-            later: 0.0,
-        };
-        let end_of_part_before = before.map(|before| Stretch {
-            end_m3: takes_over_m3(d - 1, before.reach_m3),
-            shape: Shape::Falling {
-                reach_m3: (total_m3 - before.reach_m3) / 2.0,
-                lead_m3: 0.0,
-            },
-            later: 0.0,
-        });
-        std::iter::once(own).chain(end_of_part_before)
-    });
-    std::iter::once(lead_in)
-        .chain(decided_by_parts)
-        .chain(empty)
-        .filter({
-            let mut reached_m3 = 0.0;
-            move |stretch| {
-                let is_longer = stretch.end_m3 > reached_m3;
-                if is_longer && stretch.end_m3 >= first_new_m3 {
-                    reached_m3 = stretch.end_m3;
-                }
-                is_longer && stretch.end_m3 >= first_new_m3
-            }
-        })
-}
 
 /// Cavities in the order in which the tube's outflow passes them.
 pub(crate) struct March {
@@ -340,7 +234,7 @@ mod tests {
             let tube = tube(&parts);
             let mut start_m3 = 0.0;
             let mut last_end_m3 = 0.0;
-            for stretch in stretches(&tube) {
+            for stretch in Outflow::kept(&tube, Diffusion::NONE).stretches() {
                 last_end_m3 = stretch.end_m3;
                 let end_m3 = stretch.end_m3.min(start_m3 + 100.0);
                 for i in 1..50 {

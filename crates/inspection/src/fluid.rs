@@ -37,16 +37,66 @@ mod mixture;
 mod printed;
 mod reading;
 mod saturation;
+mod subject;
 mod trade;
 
 pub use curve::WaterCurve;
 pub use error::FluidError;
 pub use estimate::{BoilingEstimate, SourceEstimate};
-pub use judgement::{
-    BottleJudgement, BottleVerdict, FluidJudgement, Item, Subject, Verdict, judge,
-};
+pub use judgement::{BottleJudgement, BottleVerdict, FluidJudgement, Item, Verdict};
 pub(crate) use limits::least_wet;
 pub use limits::{Certainty, Limit, LimitValue, Property, limits_of};
 pub use reading::{BottleReading, FluidReading, Label, Look};
 pub use saturation::water_saturation_pressure;
+pub use subject::Subject;
 pub(crate) use trade::RENEWAL_YEARS;
+
+use bleedwright_network::FluidFamily;
+
+/// Judges the fluid in a car and the bottle beside it.
+///
+/// The verdict is the worst that any item says. Nothing measured is [not checked](Verdict::NotChecked); a tolerance counts
+/// at its worse end. The rules of the trade and their standing are in [`FluidJudgement::limits`].
+///
+/// Errors: a moisture reading of fluid that takes up no water, and readings that no fluid can have.
+///
+/// Source: limits [FMVSS116](crate#sources), [ISO4925](crate#sources); the rules of the trade have none.
+pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
+    reading.check()?;
+    let car = car::Car::new(reading)?;
+    let items = car.items();
+    let boiling = car.estimate();
+    let bottle = match &reading.bottle {
+        Some(bottle) => Some(bottle::judge(bottle, &car)?),
+        None => None,
+    };
+    let mut limits = car.grade.map(limits_of).unwrap_or_default();
+    if car
+        .grade
+        .is_none_or(|grade| grade.family() == FluidFamily::Glycol)
+    {
+        limits.extend(trade::rules());
+    }
+    Ok(FluidJudgement {
+        grade: car.grade,
+        verdict: overall(&items),
+        contradiction: car.contradiction(),
+        assumptions: advice::assumptions(reading, &car, boiling.as_ref()),
+        cautions: advice::cautions(&car, overall(&items), boiling.as_ref()),
+        boiling,
+        bottle,
+        limits,
+        items,
+    })
+}
+
+/// The worst verdict; nothing is found against it only by a measurement.
+fn overall(items: &[Item<Verdict>]) -> Verdict {
+    let worst = items.iter().map(|item| item.verdict).max();
+    let is_measured = items.iter().any(|item| {
+        matches!(item.subject, Subject::Moisture | Subject::Boiling)
+            && item.verdict != Verdict::NotChecked
+    });
+    let is_told = |worst: &Verdict| *worst != Verdict::Fit || is_measured;
+    worst.filter(is_told).unwrap_or(Verdict::NotChecked)
+}

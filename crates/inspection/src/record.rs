@@ -20,11 +20,11 @@ mod write;
 pub use blank::{Job, blank_record};
 pub use edit::{SetError, reading_names, set_readings};
 pub use entry::{Answer, BrakeType, Day, Entry, FluidLevel, Interval, Measured, StepEnd, TaskKind};
-pub use form::{FieldKind, FieldUnit, FormField, QuantityField, record_form};
+pub use form::{FormField, record_form};
 pub use marks::{Counted, Ticked};
 pub use read::{RECORD_FORMAT, ReadRecord, read_record};
 pub use scan::Spelling;
-pub use slot::{BLANK_WORDS, Wrong};
+pub use slot::{BLANK_WORDS, FieldKind, FieldUnit, QuantityField, Wrong};
 
 use bleedwright_network::{Control, Fluid};
 use slot::{Slot, Slots};

@@ -1,7 +1,28 @@
 //! The catalogue of finding codes. A code is never given a second meaning.
 
-use crate::finding::Severity;
 use Severity::{Advice, Error, Warning};
+
+/// How much a finding matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Nothing is planned until it is mended.
+    Error,
+    /// The plan is made, but somebody must look.
+    Warning,
+    /// Worth knowing; usually a preparation of the plan follows from it.
+    Advice,
+}
+
+impl Severity {
+    /// The word printed.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Error => "error",
+            Self::Warning => "warning",
+            Self::Advice => "advice",
+        }
+    }
+}
 
 macro_rules! codes {
     ($($name:ident, $text:literal, $severity:ident, $title:literal;)+) => {

@@ -1,29 +1,7 @@
 //! What was found in a layout or in the options of a plan.
 
-use crate::code::Code;
+use crate::code::{Code, Severity};
 use crate::place::Place;
-
-/// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Severity {
-    /// Nothing is planned until it is mended.
-    Error,
-    /// The plan is made, but somebody must look.
-    Warning,
-    /// Worth knowing; usually a preparation of the plan follows from it.
-    Advice,
-}
-
-impl Severity {
-    /// The word printed.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Error => "error",
-            Self::Warning => "warning",
-            Self::Advice => "advice",
-        }
-    }
-}
 
 /// A second place that belongs to a finding, such as the other of two twins.
 #[derive(Clone, Debug, PartialEq, Eq)]

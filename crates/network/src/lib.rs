@@ -70,7 +70,6 @@ mod quantity_error;
 mod resolve;
 mod source;
 mod spelling;
-mod split;
 mod syntax;
 mod trade_word;
 mod tree;
@@ -79,8 +78,8 @@ mod writing;
 
 pub use bounds::{Basis, Bounds, Figure};
 pub use check::{USUAL_TORQUE_NM, most_visits};
-pub use code::Code;
-pub use finding::{Finding, Label, Severity};
+pub use code::{Code, Severity};
+pub use finding::{Finding, Label};
 pub use graph::{Cell, CellId, CellKind, Link, LinkId, LinkKind, Owner};
 pub use guess::{did_you_mean, is_near, nearest, suggest, ticked};
 pub use layout::*;

@@ -93,4 +93,4 @@ pub use spread::{Source, Spread};
 pub use start::{empty_at_start, opened_joints};
 pub use stroke::{nothing_to_speak_of, shut_circuits};
 pub use volumes::*;
-pub use worth::{MOST_PASSED, MOST_WORK, Measurement, Worth, worth_measuring};
+pub use worth::{MOST_PASSED, MOST_WORK, worth_measuring};

@@ -25,11 +25,10 @@ pub use second::*;
 pub use step::*;
 
 use crate::certainty::OrderCertainty;
-use crate::options::{Begin, Method, Options, Purpose};
+use crate::options::{Begin, Method, Purpose};
 use crate::spread::Spread;
-use crate::worth::{Measurement, Worth, worth_measuring};
 pub(crate) use bleedwright_hydraulics::bubble::Verdict;
-use bleedwright_network::{Bounds, Finding, Fluid, Network, ScrewId, Split, Steering};
+use bleedwright_network::{Bounds, Finding, Fluid, ScrewId, Split, Steering};
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Velocity, Volume};
 
 /// A bleed plan.
@@ -88,12 +87,6 @@ pub struct Plan {
 }
 
 impl Plan {
-    /// Finds out which `most` measurements would narrow the fluid to buy most.
-    /// The network and the options are those of this plan.
-    pub fn rank_measurements(&mut self, network: &Network, options: &Options, most: usize) {
-        self.worth = Some(worth_measuring(network, options, self, most));
-    }
-
     /// The measurement that would narrow the fluid to buy most, where it was
     /// asked for and there is one.
     pub fn best_measurement(&self) -> Option<&Measurement> {
@@ -265,4 +258,40 @@ pub struct Assumption {
     pub text: String,
     /// The parts and lines concerned; empty for the method itself.
     pub of: Vec<String>,
+}
+
+/// What is worth measuring.
+#[derive(Clone, Debug)]
+pub struct Worth {
+    /// The fluid to buy at most minus that at least, before rounding to
+    /// bottles: what measuring can narrow.
+    pub width: Volume,
+    /// The measurements that narrow it most, the best first; and behind them
+    /// those that settle the order alone.
+    pub measurements: Vec<Measurement>,
+    /// Why some or all measurements were not looked at.
+    pub left_out: Option<String>,
+}
+
+/// One figure that could be measured.
+#[derive(Clone, Debug)]
+pub struct Measurement {
+    /// What to measure, in words that follow "measure".
+    pub what: String,
+    /// Whether the layout is silent about it; else it is stated with a
+    /// tolerance.
+    pub is_assumed: bool,
+    /// By how much the fluid to buy is narrowed if the figure is measured and
+    /// found at its nominal value. Negative where that turns the order round
+    /// to one that leaves more open.
+    pub gain: Volume,
+    /// Pairs of screws whose order it settles by itself, by name.
+    pub settles: Vec<[String; 2]>,
+}
+
+impl Measurement {
+    /// What to do.
+    pub fn text(&self) -> String {
+        format!("measure {}", self.what)
+    }
 }

@@ -5,7 +5,7 @@ use crate::amount::KnownPushes;
 use crate::build::fluid_to_buy_knowing;
 use crate::figure::{Figure, figures_of};
 use crate::options::Options;
-use crate::plan::Plan;
+use crate::plan::{Measurement, Plan, Worth};
 use crate::spread::elements_of_runs;
 use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{CircuitId, Network, ScrewId};
@@ -20,39 +20,11 @@ pub const MOST_WORK: usize = 20_000;
 /// while the network is built again for every figure: runs can be long.
 pub const MOST_PASSED: usize = 400_000;
 
-/// What is worth measuring.
-#[derive(Clone, Debug)]
-pub struct Worth {
-    /// The fluid to buy at most minus that at least, before rounding to
-    /// bottles: what measuring can narrow.
-    pub width: Volume,
-    /// The measurements that narrow it most, the best first; and behind them
-    /// those that settle the order alone.
-    pub measurements: Vec<Measurement>,
-    /// Why some or all measurements were not looked at.
-    pub left_out: Option<String>,
-}
-
-/// One figure that could be measured.
-#[derive(Clone, Debug)]
-pub struct Measurement {
-    /// What to measure, in words that follow "measure".
-    pub what: String,
-    /// Whether the layout is silent about it; else it is stated with a
-    /// tolerance.
-    pub is_assumed: bool,
-    /// By how much the fluid to buy is narrowed if the figure is measured and
-    /// found at its nominal value. Negative where that turns the order round
-    /// to one that leaves more open.
-    pub gain: Volume,
-    /// Pairs of screws whose order it settles by itself, by name.
-    pub settles: Vec<[String; 2]>,
-}
-
-impl Measurement {
-    /// What to do.
-    pub fn text(&self) -> String {
-        format!("measure {}", self.what)
+impl Plan {
+    /// Finds out which `most` measurements would narrow the fluid to buy most.
+    /// The network and the options are those of this plan.
+    pub fn rank_measurements(&mut self, network: &Network, options: &Options, most: usize) {
+        self.worth = Some(worth_measuring(network, options, self, most));
     }
 }
 

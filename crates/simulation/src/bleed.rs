@@ -6,14 +6,12 @@ use crate::old::OldFluid;
 use crate::outcome::{AirLeft, CurvePoint, Outcome, Pocket, StepOutcome};
 use crate::parameters::{Parameters, ScrewHandling};
 use crate::rise::{Climb, climbs, rise};
-use crate::scene::Scene;
 use crate::slug::{Direction, Matter, Row, Slug};
-use crate::stroke::StrokeMaker;
+use crate::stroke::{SimulationError, StrokeMaker};
 use crate::system::{Passed, System};
 use bleedwright_hydraulics::displacement::stroke_displacement;
 use bleedwright_hydraulics::fluid::Liquid;
 use bleedwright_hydraulics::gas::absorbed_share;
-use bleedwright_hydraulics::stroke::StrokeError;
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{CellId, CircuitId, Element, LinkId, Network, ScrewId};
 use bleedwright_planner::{
@@ -36,15 +34,6 @@ const HOSE_ML: f64 = 10.0;
 /// Air below this is none: no screw shows it.
 const CLEAR_ML: f64 = 1e-3;
 
-/// Why a bleed cannot be simulated.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum SimulationError {
-    /// A stroke has no answer.
-    #[error("a stroke of the simulation failed: {0}")]
-    Stroke(#[from] StrokeError),
-}
-
 /// Does what a plan says and follows the air and the old fluid.
 ///
 /// The plan must have been made for the same network and options.
@@ -58,7 +47,7 @@ pub fn simulate(
     plan: &Plan,
     parameters: &Parameters,
 ) -> Result<Outcome, SimulationError> {
-    Bleed::new(network, options, plan, parameters).run(plan, |_| ())
+    Bleed::new(network, options, plan, parameters).run(plan, |_, _| ())
 }
 
 pub(crate) struct Bleed<'a, 'n> {
@@ -117,12 +106,12 @@ impl<'a, 'n> Bleed<'a, 'n> {
         }
     }
 
-    /// Follows the plan; `show` is told how to see the circuits before the
-    /// first step and after each.
+    /// Follows the plan; `show` sees the circuits before the first step and
+    /// after each.
     pub(crate) fn run(
         mut self,
         plan: &Plan,
-        mut show: impl FnMut(&dyn Fn() -> Scene),
+        mut show: impl FnMut(&Self, Option<&Step>),
     ) -> Result<Outcome, SimulationError> {
         let ml = Volume::new::<milliliter>;
         let (air_at_start_ml, contents_ml) = self.system.totals();
@@ -132,7 +121,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
             self.note(0);
         }
         let air_by_gravity_ml = self.air_out_ml;
-        show(&|| self.scene(0, std::iter::empty()));
+        show(&self, None);
         let mut steps = Vec::with_capacity(plan.steps.len());
         let mut time = Time::default();
         for step in &plan.steps {
@@ -153,8 +142,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
                 air_travel: self.longest_travel(&circuits),
                 time: done.time,
             });
-            let screws = || step.screws.iter().map(|screw| screw.id);
-            show(&|| self.scene(step.number, screws()));
+            show(&self, Some(step));
         }
         let (air_ml, contents_after_ml) = self.system.totals();
         let old_left = self.old.as_ref().map(|old| ml(old.left_ml(self.network)));

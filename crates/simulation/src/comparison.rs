@@ -1,10 +1,11 @@
 //! Two plans side by side: what changes, and why.
 
-use crate::bleed::{SimulationError, simulate};
+use crate::bleed::simulate;
 use crate::difference::{Difference, WhyAmount};
 use crate::outcome::Outcome;
 use crate::parameters::Parameters;
 use crate::scene::{Scene, watch};
+use crate::stroke::SimulationError;
 use bleedwright_network::Network;
 use bleedwright_planner::{Options, Plan, Step, StepScrew};
 use std::collections::BTreeMap;

@@ -41,10 +41,11 @@ mod system;
 mod travel;
 mod vessel;
 
-pub use bleed::{SimulationError, simulate};
+pub use bleed::simulate;
 pub use comparison::{Side, changes};
 pub use difference::{Difference, WhyAmount};
 pub use orders::{OrderOutcome, Orders, Part, every_order};
 pub use outcome::{AirLeft, CurvePoint, NotFollowed, Outcome, Pocket, StepOutcome, WhyNotFollowed};
 pub use parameters::{POCKET_RANGE_MM, Parameters, ScrewHandling};
 pub use scene::{Held, Scene, watch};
+pub use stroke::SimulationError;

@@ -1,10 +1,11 @@
 //! How much the order of the screws matters: every admissible order, simulated.
 
-use crate::bleed::{SimulationError, simulate};
+use crate::bleed::simulate;
 use crate::not_followed::not_followed;
 use crate::outcome::NotFollowed;
 use crate::parameters::Parameters;
 use crate::permutations::{MOST_ORDERS, Permutations};
+use crate::stroke::SimulationError;
 use bleedwright_network::{Network, ScrewId};
 use bleedwright_planner::{Options, Plan, Step, plan};
 use uom::si::f64::{Ratio, Time, Volume};

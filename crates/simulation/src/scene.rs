@@ -1,11 +1,12 @@
 //! What every element holds after a step, for whoever wants to watch.
 
-use crate::bleed::{Bleed, SimulationError};
+use crate::bleed::Bleed;
 use crate::outcome::Outcome;
 use crate::parameters::Parameters;
+use crate::stroke::SimulationError;
 use crate::system::elements_of;
-use bleedwright_network::{Element, Network, ScrewId};
-use bleedwright_planner::{Options, Plan};
+use bleedwright_network::{Element, Network};
+use bleedwright_planner::{Options, Plan, Step};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -48,13 +49,13 @@ pub fn watch(
 ) -> Result<(Outcome, Vec<Scene>), SimulationError> {
     let mut scenes = Vec::with_capacity(plan.steps.len() + 1);
     let bleed = Bleed::new(network, options, plan, parameters);
-    let outcome = bleed.run(plan, |scene| scenes.push(scene()))?;
+    let outcome = bleed.run(plan, |bleed, step| scenes.push(bleed.scene(step)))?;
     Ok((outcome, scenes))
 }
 
 impl Bleed<'_, '_> {
-    /// The circuits as they are now.
-    pub(crate) fn scene(&self, step: usize, screws: impl Iterator<Item = ScrewId>) -> Scene {
+    /// The circuits as they are now, after a step or before the first.
+    fn scene(&self, step: Option<&Step>) -> Scene {
         let ml = Volume::new::<milliliter>;
         let mut held = Vec::new();
         for (circuit, _) in self.network.circuits() {
@@ -71,16 +72,20 @@ impl Bleed<'_, '_> {
             }
         }
         let mut passed = Vec::new();
-        for screw in screws {
-            let circuit = self.network.screw_place(screw).circuit;
+        for screw in step.into_iter().flat_map(|step| &step.screws) {
+            let circuit = self.network.screw_place(screw.id).circuit;
             let chamber =
                 circuit.map(|circuit| Element::Cell(self.network.circuit(circuit).chamber));
-            for element in chamber.into_iter().chain(self.network.run(screw)) {
+            for element in chamber.into_iter().chain(self.network.run(screw.id)) {
                 if !passed.contains(&element) {
                     passed.push(element);
                 }
             }
         }
-        Scene { step, held, passed }
+        Scene {
+            step: step.map_or(0, |step| step.number),
+            held,
+            passed,
+        }
     }
 }

@@ -1,6 +1,5 @@
 //! What one stroke delivers: the pockets of air take up a part of it.
 
-use crate::bleed::SimulationError;
 use crate::parameters::Parameters;
 use crate::system::{Passed, System};
 use bleedwright_hydraulics::HydraulicResistance;
@@ -32,6 +31,15 @@ const HOSE_M2_PER_PA: f64 = 0.45e-6 / 6.9e6;
 
 /// Air has next to no resistance beside fluid: its viscosity is a thousandth.
 const LEAST_LIQUID_SHARE: f64 = 1e-3;
+
+/// Why a bleed cannot be simulated.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum SimulationError {
+    /// A stroke has no answer.
+    #[error("a stroke of the simulation failed: {0}")]
+    Stroke(#[from] StrokeError),
+}
 
 /// What a stroke came to.
 #[derive(Clone, Copy, Debug)]

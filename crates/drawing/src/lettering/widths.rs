@@ -1,7 +1,7 @@
 //! Advance widths: for every sign at least what `DejaVu Sans` and `Noto Sans` give it, measured in both (the larger one
 //! counts). Signs outside ASCII are taken by classes, each as wide as its widest common sign.
 
-use crate::picture::Weight;
+use super::Weight;
 use unicode_width::UnicodeWidthStr;
 
 /// Thousandths of an em for the printable signs of ASCII, from the space on.

@@ -1,7 +1,6 @@
 //! Which part of the picture each part of the vehicle belongs to: the cylinders at its head, the wheels at its sides,
 //! everything else in its middle column.
 
-use super::sites::Sites;
 use bleedwright_network::{CellId, LinkId, LinkKind, Network, Owner, Part, PartKind};
 use std::collections::BTreeMap;
 
@@ -101,6 +100,7 @@ const MOST_COLUMNS: usize = 3;
 impl<'n> Arrangement<'n> {
     pub(super) fn new(network: &'n Network) -> Self {
         let mut arrangement = Self::with_bodies(network);
+        arrangement.seat_brakes();
         arrangement.add_wires();
         arrangement.seat();
         arrangement.stack_core();
@@ -109,7 +109,6 @@ impl<'n> Arrangement<'n> {
     }
 
     fn with_bodies(network: &'n Network) -> Self {
-        let layout = network.layout();
         let mut bodies: Vec<Body> = Vec::new();
         let mut body_of_cell = Vec::new();
         let mut last = None;
@@ -136,14 +135,6 @@ impl<'n> Arrangement<'n> {
                 .expect("one was just added")
                 .cells
                 .push(id);
-        }
-        let mut sites = Sites::new(network);
-        for body in &mut bodies {
-            if let Owner::Part(index, _) = body.owner
-                && matches!(layout.parts[index].kind, PartKind::Brake(_))
-            {
-                body.seat = Seat::Brake(sites.of(&layout.parts[index]));
-            }
         }
         let cells = body_of_cell.len();
         Self {

@@ -28,6 +28,11 @@ impl End {
         }
     }
 
+    /// Where it leaves for its lane.
+    pub(super) fn height(&self) -> f64 {
+        self.points.last().map_or(0.0, |point| point.y)
+    }
+
     pub(super) fn leads_out(&self) -> bool {
         self.is_right.is_some()
     }

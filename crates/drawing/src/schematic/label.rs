@@ -2,8 +2,8 @@
 
 use super::measure::{LEADING, LETTER};
 use crate::ink::Ink;
-use crate::lettering::{printable, width_em};
-use crate::picture::{Anchor, Mark, Point, Text, Weight};
+use crate::lettering::{Weight, printable, width_em};
+use crate::picture::{Anchor, Mark, Point, Text};
 
 /// The lines of a name, at most so many of at most this width; the last one may be too long still.
 pub(super) fn wrapped(name: &str, most_mm: f64, most_lines: usize) -> Vec<String> {

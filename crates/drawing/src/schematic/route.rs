@@ -1,7 +1,6 @@
 //! The way of every line, once everything has its height.
 
 use super::arrange::{Arrangement, Seat, Way};
-use super::ends::End;
 use super::lanes::{Request, assign};
 use super::measure::{
     BRAKE_MARGIN, BRAKE_WIDTH, BRIDGE, COLUMN, GRID, HALF, LEAD_IN, PITCH, TAG_ROOM, on_grid,
@@ -156,13 +155,9 @@ impl Router<'_, '_> {
                 continue;
             }
             let (near, far) = (self.near_end(index), self.far_end(index));
-            let height = |end: &End| end.points.last().map_or(0.0, |point| point.y);
-            let (from, to) = (height(&near), height(&far));
-            let side = |end: &End| {
-                end.is_right
-                    .unwrap_or_else(|| self.arrangement.runs_right(index))
-            };
-            let (a, b) = (side(&near), side(&far));
+            let (from, to) = (near.height(), far.height());
+            let own = self.arrangement.runs_right(index);
+            let (a, b) = (near.is_right.unwrap_or(own), far.is_right.unwrap_or(own));
             let mut ask = |side: bool, from, to, leads_out| {
                 requests[usize::from(side)].push(Request {
                     wire: index,

@@ -1,10 +1,23 @@
 //! The brakes beside the vehicle: at which site each of them sits, and in which order.
 
 use super::arrange::{Arrangement, Entry, Seat, Site, Unit, Way};
-use bleedwright_network::{BrakeKind, Network, Part, PartKind, Side, Steering, Wheel};
+use bleedwright_network::{BrakeKind, Network, Owner, Part, PartKind, Side, Steering, Wheel};
 use std::collections::BTreeMap;
 
 impl Arrangement<'_> {
+    /// Gives every brake its site.
+    pub(super) fn seat_brakes(&mut self) {
+        let parts = &self.network.layout().parts;
+        let mut sites = Sites::new(self.network);
+        for body in &mut self.bodies {
+            if let Owner::Part(index, _) = body.owner
+                && matches!(parts[index].kind, PartKind::Brake(_))
+            {
+                body.seat = Seat::Brake(sites.of(&parts[index]));
+            }
+        }
+    }
+
     /// The brakes of each site: those behind one joint together, one behind a bridge pipe below the one before it.
     pub(super) fn fill_sites(&mut self) {
         let mut is_placed = vec![false; self.bodies.len()];
@@ -97,21 +110,21 @@ impl Arrangement<'_> {
 }
 
 /// Which site each brake belongs to.
-pub(super) struct Sites<'n> {
+struct Sites<'n> {
     network: &'n Network,
     /// Where nothing says left or right, they take turns.
     turn: BTreeMap<u8, bool>,
 }
 
 impl<'n> Sites<'n> {
-    pub(super) fn new(network: &'n Network) -> Self {
+    fn new(network: &'n Network) -> Self {
         Self {
             network,
             turn: BTreeMap::new(),
         }
     }
 
-    pub(super) fn of(&mut self, part: &Part) -> Site {
+    fn of(&mut self, part: &Part) -> Site {
         let is_clutch =
             matches!(&part.kind, PartKind::Brake(brake) if brake.kind == BrakeKind::ClutchSlave);
         // A clutch is in front of the middle; so its slave stands below the brakes of the front axle.

@@ -1,37 +1,8 @@
 //! The error of one step against its tolerance.
 
 use super::push::Push;
-use super::step::Stepper;
+use super::step::{Stepper, Tolerance};
 use super::tableau::STAGES;
-use crate::range::{OutOfRange, between};
-use uom::si::f64::{Pressure, Ratio, Volume};
-use uom::si::pressure::bar;
-use uom::si::ratio::ratio;
-use uom::si::volume::milliliter;
-
-/// The error of each step in each pressure, pocket and delivered volume stays below the absolute tolerance plus the
-/// relative one times the value.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Tolerance {
-    relative: f64,
-    pressure_pa: f64,
-    volume_m3: f64,
-}
-
-/// Below this rounding leaves no room, above it nothing is controlled any more.
-const RELATIVE: (f64, f64) = (1e-12, 1e-2);
-
-impl Tolerance {
-    /// A relative tolerance, and absolute ones of that share of 1 bar and of 1 ml.
-    pub(super) fn new(relative: Ratio) -> Result<Self, OutOfRange> {
-        let relative = between("tolerance", relative.get::<ratio>(), RELATIVE, "")?;
-        Ok(Self {
-            relative,
-            pressure_pa: Pressure::new::<bar>(relative).value,
-            volume_m3: Volume::new::<milliliter>(relative).value,
-        })
-    }
-}
 
 impl Stepper<'_> {
     /// The largest error of the step that was tried, against its tolerance.

@@ -1,11 +1,10 @@
 //! The integration from the start of a run to its end.
 
-use super::accuracy::Tolerance;
 use super::error::StrokeError;
 use super::motion::Stretch;
 use super::network::StrokeNetwork;
 use super::state::StrokeState;
-use super::step::Stepper;
+use super::step::{Stepper, Tolerance};
 use crate::range::zero_or_more;
 use uom::si::f64::{Ratio, Time};
 use uom::si::time::second;

@@ -1,11 +1,39 @@
 //! One step of the integration.
 
-use super::accuracy::Tolerance;
 use super::motion::Stretch;
 use super::network::{NodeId, Piston, Plan, StrokeNetwork};
 use super::pocket::Level;
 use super::push::Push;
 use super::tableau::{CARRIED, GAMMA, QUADRATURE, QUADRATURE_ERROR, STAGE_WEIGHTS, STAGES};
+use crate::range::{OutOfRange, between};
+use uom::si::f64::{Pressure, Ratio, Volume};
+use uom::si::pressure::bar;
+use uom::si::ratio::ratio;
+use uom::si::volume::milliliter;
+
+/// The error of each step in each pressure, pocket and delivered volume stays below the absolute tolerance plus the
+/// relative one times the value.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Tolerance {
+    pub(super) relative: f64,
+    pub(super) pressure_pa: f64,
+    pub(super) volume_m3: f64,
+}
+
+/// Below this rounding leaves no room, above it nothing is controlled any more.
+const RELATIVE: (f64, f64) = (1e-12, 1e-2);
+
+impl Tolerance {
+    /// A relative tolerance, and absolute ones of that share of 1 bar and of 1 ml.
+    pub(super) fn new(relative: Ratio) -> Result<Self, OutOfRange> {
+        let relative = between("tolerance", relative.get::<ratio>(), RELATIVE, "")?;
+        Ok(Self {
+            relative,
+            pressure_pa: Pressure::new::<bar>(relative).value,
+            volume_m3: Volume::new::<milliliter>(relative).value,
+        })
+    }
+}
 
 /// Everything that changes during a run, and room to compute in.
 ///

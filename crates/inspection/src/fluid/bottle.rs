@@ -2,10 +2,11 @@
 
 use super::car::Car;
 use super::error::FluidError;
-use super::judgement::{BottleJudgement, BottleVerdict, Item, Subject};
+use super::judgement::{BottleJudgement, BottleVerdict, Item};
 use super::limits::{least_dry, least_wet};
 use super::printed::{age, share_within, temperature};
 use super::reading::BottleReading;
+use super::subject::Subject;
 use super::trade::{NEW_PERCENT, OPENED_LONGEST_YEARS, OPENED_MONTH_YEARS, reaches};
 use bleedwright_network::{Fluid, FluidFamily, Substitute};
 use uom::si::f64::ThermodynamicTemperature;

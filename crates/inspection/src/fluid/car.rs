@@ -3,11 +3,11 @@
 use super::boiling_lines::{Lines, is_below_every_class};
 use super::error::{FluidError, instead_of_moisture};
 use super::estimate::{BoilingEstimate, is_too_much};
-use super::judgement::{Item, Subject, Verdict};
+use super::judgement::{Item, Verdict};
 use super::limits::{least_dry, least_wet};
-use super::mixture::is_one_family;
 use super::printed::{age, share_within, temperature, temperature_within};
 use super::reading::{FluidReading, Label, Look};
+use super::subject::Subject;
 use super::trade::{
     OVERDUE_YEARS, RENEW_NOW_PERCENT, RENEW_SOON_PERCENT, RENEWAL_YEARS, UNSAFE_PERCENT, reaches,
 };
@@ -357,4 +357,11 @@ fn unless_fit(verdict: Verdict, reason: &mut String) -> Verdict {
     } else {
         verdict
     }
+}
+
+/// Whether fluids mix at all.
+pub(super) fn is_one_family(grades: impl Iterator<Item = Fluid>) -> bool {
+    let mut families = grades.map(Fluid::family);
+    let first = families.next();
+    families.all(|family| Some(family) == first)
 }

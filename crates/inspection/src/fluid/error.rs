@@ -1,6 +1,6 @@
 //! What is refused instead of being judged.
 
-use super::judgement::Subject;
+use super::subject::Subject;
 use bleedwright_network::Fluid;
 use thiserror::Error;
 

@@ -1,16 +1,10 @@
 //! The verdicts.
 
-use super::advice;
-use super::bottle;
-use super::car;
-use super::error::FluidError;
 use super::estimate::BoilingEstimate;
-use super::limits::{Limit, limits_of};
-use super::reading::FluidReading;
-use super::trade;
+use super::limits::Limit;
+use super::subject::Subject;
 use crate::words::words;
-use bleedwright_network::{Fluid, FluidFamily};
-use std::fmt;
+use bleedwright_network::Fluid;
 
 words! {
     /// What is said of the fluid in the car. A later one is worse than an earlier one; what was not checked stands outside.
@@ -43,44 +37,6 @@ words! {
         OnlyIfAllowed = "only_if_allowed", "another grade, only where the maker allows it";
         /// Not to be filled in.
         DoNotUse = "do_not_use", "do not use";
-    }
-}
-
-words! {
-    /// What is judged, or stated.
-    #[derive(Hash)]
-    #[non_exhaustive]
-    Subject {
-        /// Whether it is the grade that the maker asks for.
-        Grade = "grade", "grade";
-        /// What was added to it.
-        Mixture = "mixture", "topping up";
-        /// Water in the fluid in the car.
-        Moisture = "moisture", "moisture";
-        /// Boiling point of the fluid in the car.
-        Boiling = "boiling_point", "boiling point";
-        /// What a sample of it looks like.
-        Look = "look", "look of a sample";
-        /// How long it has been in the car.
-        Age = "age", "age";
-        /// The maker's interval.
-        Interval = "interval", "the maker's interval";
-        /// Grade of the new bottle.
-        BottleGrade = "bottle_grade", "grade of the bottle";
-        /// Water in the new bottle.
-        BottleMoisture = "bottle_moisture", "moisture of the bottle";
-        /// How long the bottle has been open.
-        OpenedFor = "opened_for", "time since the bottle was opened";
-        /// Dry boiling point on the label.
-        LabelDry = "label_dry", "dry boiling point on the label";
-        /// Wet boiling point on the label.
-        LabelWet = "label_wet", "wet boiling point on the label";
-    }
-}
-
-impl fmt::Display for Subject {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        formatter.write_str(self.text())
     }
 }
 
@@ -164,52 +120,4 @@ impl FluidJudgement {
         let is_open = |item: &&Item<Verdict>| item.verdict == Verdict::NotChecked;
         self.items.iter().filter(is_open).map(|item| item.subject)
     }
-}
-
-/// Judges the fluid in a car and the bottle beside it.
-///
-/// The verdict is the worst that any item says. Nothing measured is [not checked](Verdict::NotChecked); a tolerance counts
-/// at its worse end. The rules of the trade and their standing are in [`FluidJudgement::limits`].
-///
-/// Errors: a moisture reading of fluid that takes up no water, and readings that no fluid can have.
-///
-/// Source: limits [FMVSS116](crate#sources), [ISO4925](crate#sources); the rules of the trade have none.
-pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
-    reading.check()?;
-    let car = car::Car::new(reading)?;
-    let items = car.items();
-    let boiling = car.estimate();
-    let bottle = match &reading.bottle {
-        Some(bottle) => Some(bottle::judge(bottle, &car)?),
-        None => None,
-    };
-    let mut limits = car.grade.map(limits_of).unwrap_or_default();
-    if car
-        .grade
-        .is_none_or(|grade| grade.family() == FluidFamily::Glycol)
-    {
-        limits.extend(trade::rules());
-    }
-    Ok(FluidJudgement {
-        grade: car.grade,
-        verdict: overall(&items),
-        contradiction: car.contradiction(),
-        assumptions: advice::assumptions(reading, &car, boiling.as_ref()),
-        cautions: advice::cautions(&car, overall(&items), boiling.as_ref()),
-        boiling,
-        bottle,
-        limits,
-        items,
-    })
-}
-
-/// The worst verdict; nothing is found against it only by a measurement.
-fn overall(items: &[Item<Verdict>]) -> Verdict {
-    let worst = items.iter().map(|item| item.verdict).max();
-    let is_measured = items.iter().any(|item| {
-        matches!(item.subject, Subject::Moisture | Subject::Boiling)
-            && item.verdict != Verdict::NotChecked
-    });
-    let is_told = |worst: &Verdict| *worst != Verdict::Fit || is_measured;
-    worst.filter(is_told).unwrap_or(Verdict::NotChecked)
 }

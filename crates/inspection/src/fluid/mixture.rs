@@ -1,6 +1,6 @@
 //! What was added to the fluid in the car.
 
-use super::car::Car;
+use super::car::{Car, is_one_family};
 use super::judgement::Verdict;
 use bleedwright_network::{Fluid, Substitute};
 
@@ -60,10 +60,4 @@ impl Car<'_> {
         all.chain(self.reading.mixed_with.iter().copied())
             .find(|grade| matches!(grade.in_place_of(wanted), Substitute::Thicker { .. }))
     }
-}
-
-pub(super) fn is_one_family(grades: impl Iterator<Item = Fluid>) -> bool {
-    let mut families = grades.map(Fluid::family);
-    let first = families.next();
-    families.all(|family| Some(family) == first)
 }

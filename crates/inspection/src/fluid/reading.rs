@@ -1,7 +1,7 @@
 //! What was read on the car and on the bottle.
 
 use super::error::FluidError;
-use super::judgement::Subject;
+use super::subject::Subject;
 use bleedwright_network::{Bounds, Fluid};
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Time};
 use uom::si::ratio::percent;

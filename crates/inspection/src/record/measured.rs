@@ -1,9 +1,11 @@
 //! How quantities are taken from a record: with their unit, and within what is believable.
 
 use super::entry::{Entry, Measured};
-use super::form::{FieldKind, QuantityField};
-use super::slot::{Given, NOT_CHECKED, Slot, Written, Wrong, is_blank_word, one_text, wrong_type};
-use bleedwright_network::{Code, Quantity, QuantityError, parse_quantity, unit_list};
+use super::slot::{
+    FieldKind, FieldUnit, Given, NOT_CHECKED, QuantityField, Slot, Written, Wrong, is_blank_word,
+    one_text, wrong_type,
+};
+use bleedwright_network::{Code, Quantity, QuantityError, Unit, parse_quantity, unit_list};
 use uom::si::f64::{Force, Length, Ratio, ThermodynamicTemperature, Time, Torque, Volume};
 use uom::si::{force, length, ratio, thermodynamic_temperature, time, torque, volume};
 
@@ -15,6 +17,30 @@ pub(crate) struct Believable<Q> {
     pub(crate) most: Q,
     /// Both in words.
     pub(crate) allowed: &'static str,
+}
+
+impl QuantityField {
+    fn of<Q: Quantity>(believable: &Believable<Q>) -> Self {
+        let named = |unit: &&Unit<Q>| !unit.names[0].is_empty();
+        let units: Vec<_> = Q::units().iter().filter(named).collect();
+        let read = units[0].read;
+        Self {
+            least: read(&believable.least),
+            most: read(&believable.most),
+            allowed: believable.allowed,
+            units: units
+                .iter()
+                .map(|unit| {
+                    let zero = read(&(unit.make)(0.0));
+                    FieldUnit {
+                        names: unit.names.to_vec(),
+                        scale: read(&(unit.make)(1.0)) - zero,
+                        zero,
+                    }
+                })
+                .collect(),
+        }
+    }
 }
 
 /// A quantity that is read off a vehicle.

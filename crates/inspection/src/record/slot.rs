@@ -1,7 +1,6 @@
 //! Fields of a record seen from outside: how each takes a written value, and how it is written.
 
 use super::entry::{Answer, BrakeType, Day, Entry, FluidLevel, Interval, StepEnd, TaskKind};
-use super::form::FieldKind;
 use bleedwright_network::{Code, Control, Fluid, suggest};
 
 /// The word for a reading that nobody took.
@@ -36,6 +35,45 @@ pub(crate) enum Written<'w> {
     Text(std::borrow::Cow<'w, str>),
     /// A list of names.
     Names(&'w [String]),
+}
+
+/// What may stand in a field.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FieldKind {
+    /// Any text of up to so many characters.
+    Text(usize),
+    /// A day of the calendar.
+    Day,
+    /// One of these words.
+    Words(Vec<&'static str>),
+    /// A number with a unit.
+    Quantity(QuantityField),
+    /// Nothing that a person enters.
+    Kept,
+}
+
+/// A number with a unit. Figures are compared in the first unit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct QuantityField {
+    /// The units.
+    pub units: Vec<FieldUnit>,
+    /// The least believable value.
+    pub least: f64,
+    /// The largest believable value.
+    pub most: f64,
+    /// Both in words.
+    pub allowed: &'static str,
+}
+
+/// A unit of a field.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FieldUnit {
+    /// Its spellings; the first is the one to write.
+    pub names: Vec<&'static str>,
+    /// What one of it is in the first unit, above its zero.
+    pub scale: f64,
+    /// What its zero is in the first unit.
+    pub zero: f64,
 }
 
 /// Why a value cannot stand in a field.

@@ -5,9 +5,8 @@ use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{LinkKind, Owner};
 use crate::layout::{Cylinder, Purpose, Split, Wheel};
-use crate::network::{Circuit, CircuitId, Network};
+use crate::network::{Circuit, CircuitId, Network, pair_of};
 use crate::place::{Place, Step};
-use crate::split::pair_of;
 use std::collections::{BTreeMap, BTreeSet};
 
 pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {

@@ -4,16 +4,17 @@ mod circuit;
 mod dominator;
 mod height;
 mod screw;
+mod split;
 
 pub use circuit::Circuit;
 pub use height::{BelowBrake, Lower};
 pub use screw::ScrewPlace;
+pub(crate) use split::pair_of;
 
 use crate::bounds::Bounds;
 use crate::finding::Finding;
 use crate::graph::{self, Cell, CellId, CellKind, Cells, Link, LinkId, LinkKind, Owner};
 use crate::layout::{Chamber, Cylinder, Layout, Part, Split, Wheel};
-use crate::split;
 use crate::tree::{self, Forest};
 use circuit::{circuits_of, feed_circuits, name_circuits, wheels_of};
 use petgraph::graph::NodeIndex;

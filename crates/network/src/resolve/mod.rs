@@ -23,11 +23,11 @@ use reader::Reader;
 /// the pipework can still be checked. Nothing is planned from such a layout.
 pub(crate) fn resolve(file: &LayoutFile) -> (Layout, Vec<Finding>) {
     let (mut layout, mut reader) = read(file, false);
-    if reader.inches() == Some(true) && !reader.findings.is_empty() {
+    if reader.lengths.inches() == Some(true) && !reader.findings.is_empty() {
         // What is offered in place of a wrong value is offered in the file's own units.
         (layout, reader) = read(file, true);
     }
-    reader.warn_of_odd_units();
+    reader.findings.extend(reader.lengths.odd());
     (layout, reader.findings)
 }
 

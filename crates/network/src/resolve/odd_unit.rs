@@ -1,6 +1,5 @@
 //! Lengths in other units than the rest of the file: `62 mm` where inches are meant reads well.
 
-use super::reader::Reader;
 use crate::bounds::Bounds;
 use crate::code::Code;
 use crate::finding::Finding;
@@ -11,8 +10,11 @@ use crate::units::Quantity;
 /// ASSUMPTION: a file is written in the units of four fifths of its lengths, and of four lengths at least.
 const FEWEST: usize = 4;
 
-/// A length as it was read.
-pub(super) struct Written {
+/// The lengths of a file as they were read.
+#[derive(Default)]
+pub(super) struct Lengths(Vec<Written>);
+
+struct Written {
     place: Place,
     text: String,
     is_in_inches: bool,
@@ -20,13 +22,8 @@ pub(super) struct Written {
     high_mm: f64,
 }
 
-impl Reader {
-    pub(super) fn note_length<Q: Quantity>(
-        &mut self,
-        text: &str,
-        bounds: Bounds<Q>,
-        walk: &Walk<'_>,
-    ) {
+impl Lengths {
+    pub(super) fn note<Q: Quantity>(&mut self, text: &str, bounds: Bounds<Q>, walk: &Walk<'_>) {
         let unit = &Q::units()[0];
         let place = walk.place();
         // Pipes and spanners are sold by sizes of both kinds, and fractions are sizes too.
@@ -36,7 +33,7 @@ impl Reader {
             && !is_size
             && let Some(is_in_inches) = is_in_inches(text)
         {
-            self.lengths.push(Written {
+            self.0.push(Written {
                 place,
                 text: text.trim().to_owned(),
                 is_in_inches,
@@ -48,8 +45,8 @@ impl Reader {
 
     /// Whether nearly all lengths are in inches; none where the file is mixed.
     pub(super) fn inches(&self) -> Option<bool> {
-        let inches = self.lengths.iter().filter(|it| it.is_in_inches).count();
-        let metric = self.lengths.len() - inches;
+        let inches = self.0.iter().filter(|it| it.is_in_inches).count();
+        let metric = self.0.len() - inches;
         if inches >= FEWEST && inches >= 4 * metric {
             Some(true)
         } else if metric >= FEWEST && metric >= 4 * inches {
@@ -59,15 +56,13 @@ impl Reader {
         }
     }
 
-    /// Warns of every length that is in other units than the rest and lies outside of all its like.
-    pub(super) fn warn_of_odd_units(&mut self) {
+    /// A warning for every length that is in other units than the rest and lies outside of all its like.
+    pub(super) fn odd(&self) -> Vec<Finding> {
         let Some(inches) = self.inches() else {
-            return;
+            return Vec::new();
         };
-        let (usual, odd): (Vec<&Written>, Vec<&Written>) = self
-            .lengths
-            .iter()
-            .partition(|it| it.is_in_inches == inches);
+        let (usual, odd): (Vec<&Written>, Vec<&Written>) =
+            self.0.iter().partition(|it| it.is_in_inches == inches);
         let findings = odd.into_iter().filter_map(|odd| {
             let like = || {
                 usual
@@ -101,8 +96,7 @@ impl Reader {
                 ))
             })
         });
-        let findings: Vec<Finding> = findings.collect();
-        self.findings.extend(findings);
+        findings.collect()
     }
 }
 

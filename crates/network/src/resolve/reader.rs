@@ -1,6 +1,6 @@
 //! Reads one quantity of the file: number, unit, tolerance, range.
 
-use super::odd_unit::Written;
+use super::odd_unit::Lengths;
 use super::range::{Allowed, DISTANCE};
 use crate::bounds::{Bounds, Figure};
 use crate::code::Code;
@@ -20,7 +20,7 @@ pub(crate) struct Reader {
     pub(crate) findings: Vec<Finding>,
     pub(crate) guesses: Vec<Guess>,
     /// The lengths read.
-    pub(super) lengths: Vec<Written>,
+    pub(super) lengths: Lengths,
     /// Whether the file is written in inches, so that these are offered first.
     pub(super) is_in_inches: bool,
 }
@@ -52,7 +52,7 @@ impl Reader {
                 return None;
             }
         };
-        self.note_length(quantity, bounds, walk);
+        self.lengths.note(quantity, bounds, walk);
         if let Some(finding) = implausibility(bounds, text, walk, allowed, self.is_in_inches) {
             self.findings.push(finding);
             return None;

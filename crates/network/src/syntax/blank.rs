@@ -1,6 +1,6 @@
 //! White space and comments.
 
-use super::scanner::{Read, Scanner};
+use super::scanner::{Read, Scanner, is_blank};
 use super::slip::SlipKind;
 
 impl Scanner<'_> {
@@ -49,8 +49,4 @@ impl Scanner<'_> {
             }
         }
     }
-}
-
-pub(super) fn is_blank(c: char) -> bool {
-    c.is_whitespace() || matches!(c, '\u{200e}' | '\u{200f}')
 }

@@ -1,13 +1,8 @@
 //! Texts and characters in quotes, straight ones and others.
 
 use super::Shape;
-use super::scanner::{Read, Scanner, is_word_start};
+use super::scanner::{ODD_QUOTES, Read, Scanner, is_word_start};
 use super::slip::SlipKind;
-
-/// Quotes that word processors put in place of the straight ones.
-pub(super) const ODD_QUOTES: [char; 7] = [
-    '\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}', '«', '»',
-];
 
 impl Scanner<'_> {
     pub(super) fn text_value(&mut self) -> Read<Shape> {

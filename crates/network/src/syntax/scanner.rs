@@ -1,7 +1,5 @@
 //! Takes the text apart, reading over slips where the brackets still hold.
 
-use super::blank::is_blank;
-use super::quoted::ODD_QUOTES;
 use super::slip::{Bracket, Slip, SlipKind};
 use super::{Field, Scan, Shape, Value};
 use std::ops::Range;
@@ -11,6 +9,11 @@ const MOST_LEVELS: usize = 64;
 
 /// A text with more slips than this is no layout.
 const MOST_SLIPS: usize = 100;
+
+/// Quotes that word processors put in place of the straight ones.
+pub(super) const ODD_QUOTES: [char; 7] = [
+    '\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}', '«', '»',
+];
 
 /// Reading ends here; the slip that says why was noted.
 pub(super) struct Stop;
@@ -382,4 +385,8 @@ pub(super) fn is_word_start(c: char) -> bool {
 
 fn is_word_part(c: char) -> bool {
     c.is_alphanumeric() || matches!(c, '_' | '.' | '-' | '+')
+}
+
+pub(super) fn is_blank(c: char) -> bool {
+    c.is_whitespace() || matches!(c, '\u{200e}' | '\u{200f}')
 }

@@ -1,7 +1,6 @@
 //! What follows a value on its line.
 
-use super::blank::is_blank;
-use super::scanner::Scanner;
+use super::scanner::{Scanner, is_blank};
 
 /// The end of what belongs to a value: its comma and the comments on its line.
 pub(crate) struct Trailing {

@@ -3,8 +3,7 @@
 //! bounds beside the other, then half of its visits beside the rest.
 
 use super::Builder;
-use super::step::{CLEAR_ML, CLEAR_STROKES};
-use super::visited::Visited;
+use super::visited::{CLEAR_ML, CLEAR_STROKES, Needs, Visited};
 use crate::amount::{
     Amount, Amounts, AtEnd, KnownPushes, Pushed, Renewal, Unreachable, follow_end,
 };
@@ -17,9 +16,6 @@ use std::ops::Range;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
-
-/// What the screws of one visit need; nothing where all of them are done.
-pub(super) type Needs = Vec<(ScrewId, CircuitId, Amount)>;
 
 /// An order at nominal figures.
 pub(super) struct Nominal {

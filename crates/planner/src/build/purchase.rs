@@ -1,8 +1,8 @@
 //! How much new fluid a plan draws, at least and at most.
 
 use super::Builder;
-use super::needs::Needs;
 use super::ordered::{Ordered, sound_request};
+use super::visited::Needs;
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
 use crate::plan::{Kept, Shopping};

@@ -2,7 +2,7 @@
 
 use super::Builder;
 use super::pedal_block::Pedal;
-use super::visited::Visited;
+use super::visited::{CLEAR_ML, CLEAR_STROKES, Visited};
 use crate::heights::{Ways, above_fluid};
 use crate::level::{Draw, Levels, Looks};
 use crate::options::Method;
@@ -14,16 +14,6 @@ use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
-
-/// Strokes that must run clear before a screw is finished.
-///
-/// ASSUMPTION: three.
-pub(super) const CLEAR_STROKES: u32 = 3;
-
-/// Without strokes to count, this much must run clear.
-///
-/// ASSUMPTION: 10 ml, about three strokes' worth.
-pub(super) const CLEAR_ML: f64 = 10.0;
 
 impl Builder<'_, '_> {
     /// The steps, and what becomes of a long bubble in each line on the way.

@@ -2,8 +2,6 @@
 //! worked out beside others.
 
 use super::Builder;
-use super::needs::Needs;
-use super::step::{CLEAR_ML, CLEAR_STROKES};
 use crate::amount::Amount;
 use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, counted, cycle, hold};
@@ -19,6 +17,19 @@ use uom::si::volume::milliliter;
 ///
 /// ASSUMPTION: twice.
 const GIVE_UP_TIMES: f64 = 2.0;
+
+/// Strokes that must run clear before a screw is finished.
+///
+/// ASSUMPTION: three.
+pub(super) const CLEAR_STROKES: u32 = 3;
+
+/// Without strokes to count, this much must run clear.
+///
+/// ASSUMPTION: 10 ml, about three strokes' worth.
+pub(super) const CLEAR_ML: f64 = 10.0;
+
+/// What the screws of one visit need; nothing where all of them are done.
+pub(super) type Needs = Vec<(ScrewId, CircuitId, Amount)>;
 
 /// The longest count that any screw asks for before it is shut; none where no strokes drive the fluid.
 pub(super) fn longest_hold(visited: &[Option<Visited>]) -> Option<Time> {

@@ -1,8 +1,7 @@
 //! What is done at the screws, and what the method brings along.
 
-use super::Sheet;
-use super::preparation::List;
 use super::reservoir::room_text;
+use super::{List, Sheet};
 use crate::build::LEFT_IN_TANK_ML;
 use crate::drive::tank;
 use crate::options::{Method, Options};

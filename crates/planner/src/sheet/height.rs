@@ -1,7 +1,6 @@
 //! The words for what heights mean.
 
-use super::Sheet;
-use super::preparation::List;
+use super::{List, Sheet};
 use crate::drive::stated_height;
 use crate::options::Method;
 use crate::plan::{AboveFluid, Change, StepHeight};

@@ -1,7 +1,6 @@
 //! What a job has of its own: long standing, a clutch, a motorcycle, a trailer.
 
-use super::Sheet;
-use super::preparation::List;
+use super::{List, Sheet};
 use crate::build::Pedal;
 use crate::options::Method;
 use crate::plan::{Before, Change, Fed, Standing, Worked};

@@ -25,7 +25,7 @@ pub(crate) use unit::units;
 
 use crate::joint::Joints;
 use crate::options::{Method, Purpose};
-use crate::plan::{Block, LeftInUnit};
+use crate::plan::{Before, Block, Change, LeftInUnit, Preparation};
 use crate::request::{Request, Target};
 use crate::reservoir::DrawOff;
 use bleedwright_mechanism::TakeUp;
@@ -83,6 +83,44 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) taken_up: BTreeMap<CircuitId, TakeUp>,
     /// How long the pedal is held before a screw is shut; none where none is used.
     pub(crate) hold: Option<Time>,
+}
+
+/// Preparations while they are written.
+pub(super) struct List(Vec<Preparation>);
+
+impl List {
+    pub(super) fn add(&mut self, text: impl Into<String>) {
+        self.0.push(Preparation {
+            text: text.into(),
+            fact: None,
+            change: None,
+        });
+    }
+
+    pub(super) fn fact(&mut self, fact: Before) {
+        self.0.push(Preparation {
+            text: String::new(),
+            fact: Some(fact),
+            change: None,
+        });
+    }
+
+    /// A fact that changes the vehicle.
+    pub(super) fn changed_by(&mut self, change: Change, fact: Before) {
+        self.0.push(Preparation {
+            text: String::new(),
+            fact: Some(fact),
+            change: Some(change),
+        });
+    }
+
+    pub(super) fn change(&mut self, change: Change, text: impl Into<String>) {
+        self.0.push(Preparation {
+            text: text.into(),
+            fact: None,
+            change: Some(change),
+        });
+    }
 }
 
 /// Parts that fluid passes in these circuits, by name.

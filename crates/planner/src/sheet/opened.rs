@@ -1,9 +1,8 @@
 //! What an opened system asks for before the first screw: joints made up, new brakes fitted right, levels that held, plugs
 //! and props away.
 
-use super::Sheet;
-use super::preparation::List;
 use super::reservoir::take_offs;
+use super::{List, Sheet};
 use crate::options::Purpose;
 use crate::plan::{Before, Change};
 use crate::request::Target;

@@ -5,7 +5,7 @@ use super::height::unions;
 use super::job::{banjo, bar, clutch, laid_up, shaft, trailer};
 use super::opened::{joints, kept_full, level_while_open, new_brakes};
 use super::reservoir::fluid;
-use super::{PedalBlock, Sheet};
+use super::{List, PedalBlock, Sheet};
 use crate::options::{Method, Purpose};
 use crate::plan::{Before, Block, Change, Preparation};
 use bleedwright_network::{Control, Cylinder, PartKind, ValveKind};
@@ -44,44 +44,6 @@ pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Preparation> {
     unions(sheet, &mut list);
     banjo(sheet, &mut list);
     list.0
-}
-
-/// Preparations while they are written.
-pub(super) struct List(Vec<Preparation>);
-
-impl List {
-    pub(super) fn add(&mut self, text: impl Into<String>) {
-        self.0.push(Preparation {
-            text: text.into(),
-            fact: None,
-            change: None,
-        });
-    }
-
-    pub(super) fn fact(&mut self, fact: Before) {
-        self.0.push(Preparation {
-            text: String::new(),
-            fact: Some(fact),
-            change: None,
-        });
-    }
-
-    /// A fact that changes the vehicle.
-    pub(super) fn changed_by(&mut self, change: Change, fact: Before) {
-        self.0.push(Preparation {
-            text: String::new(),
-            fact: Some(fact),
-            change: Some(change),
-        });
-    }
-
-    pub(super) fn change(&mut self, change: Change, text: impl Into<String>) {
-        self.0.push(Preparation {
-            text: text.into(),
-            fact: None,
-            change: Some(change),
-        });
-    }
 }
 
 /// What would make the work useless is found before fluid is poured.

@@ -1,7 +1,6 @@
 //! What is done at the reservoir before the first screw.
 
-use super::Sheet;
-use super::preparation::List;
+use super::{List, Sheet};
 use crate::options::{Method, Purpose};
 use crate::reservoir::{DrawOff, draw_offs};
 use bleedwright_network::ScrewId;

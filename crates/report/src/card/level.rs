@@ -1,8 +1,8 @@
 //! How often to see to the reservoir, in words.
 
-use super::step::place_of;
 use crate::words::listed;
 use bleedwright_planner::{LevelAction, LevelRule, Progress, Rhythm};
+use uom::si::volume::milliliter;
 
 /// How often to see to the level, compartment by compartment.
 pub(super) fn level(rules: &[LevelRule]) -> Option<String> {
@@ -35,5 +35,13 @@ fn rhythm(every: Rhythm) -> String {
         Rhythm::Volume(volume) => {
             format!("every {} ml", place_of(Progress::Volume(volume)))
         }
+    }
+}
+
+/// How far a step may go, as a count. Rounded down: sooner is safe.
+pub(super) fn place_of(progress: Progress) -> u64 {
+    match progress {
+        Progress::Strokes(strokes) => strokes,
+        Progress::Volume(volume) => volume.get::<milliliter>().floor() as u64,
     }
 }

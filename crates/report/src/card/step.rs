@@ -1,15 +1,15 @@
 //! One step in words and figures.
 
 use super::least::{least, least_ml};
-use super::level::level;
+use super::level::{level, place_of};
 use super::reason::{after_text, here_text};
 use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use crate::words::listed;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Progress, Step, StepHeight,
-    StepScrew, Strokes, nothing_to_speak_of,
+    Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Step, StepHeight, StepScrew,
+    Strokes, nothing_to_speak_of,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -146,14 +146,6 @@ fn card_stop(stop: &LevelStop) -> CardStop {
         compartment: stop.compartment.clone(),
         after: place_of(stop.after),
         is_top_up: stop.action == LevelAction::TopUp,
-    }
-}
-
-/// How far a step may go, as a count. Rounded down: sooner is safe.
-pub(super) fn place_of(progress: Progress) -> u64 {
-    match progress {
-        Progress::Strokes(strokes) => strokes,
-        Progress::Volume(volume) => volume.get::<milliliter>().floor() as u64,
     }
 }
 

@@ -1,6 +1,5 @@
 //! What heights mean at a step, as JSON.
 
-use super::step::verdict;
 use super::{Range, range_bar, range_mm};
 use bleedwright_planner::{self as planner, StepHeight};
 use schemars::JsonSchema;
@@ -62,5 +61,13 @@ pub(super) fn height(height: &planner::StepHeight) -> HeightJson {
                 .and_then(|held| held.holds)
                 .map(range_bar),
         },
+    }
+}
+
+pub(super) fn verdict(verdict: planner::Verdict) -> &'static str {
+    match verdict {
+        planner::Verdict::Stuck => "stuck",
+        planner::Verdict::Borderline => "borderline",
+        planner::Verdict::Climbs => "climbs",
     }
 }

@@ -1,6 +1,6 @@
 //! The steps of a plan as JSON.
 
-use super::height::{HeightJson, height};
+use super::height::{HeightJson, height, verdict};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
 use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
 use crate::card::{after_text, here_text};
@@ -273,14 +273,6 @@ pub(super) fn bubble(bubble: &planner::LineBubble) -> BubbleJson {
         flow_mm_per_s: bubble.flow.get::<millimeter_per_second>(),
         is_carried: bubble.is_carried,
         are_heights_known: bubble.are_heights_known,
-    }
-}
-
-pub(super) fn verdict(verdict: planner::Verdict) -> &'static str {
-    match verdict {
-        planner::Verdict::Stuck => "stuck",
-        planner::Verdict::Borderline => "borderline",
-        planner::Verdict::Climbs => "climbs",
     }
 }
 

@@ -2,8 +2,8 @@
 //!
 //! Names of DIN 74000 (second-hand): II, X, HI, LL, HH.
 
+use super::circuit::Circuit;
 use crate::layout::{BalanceBar, Layout, Purpose, Split, Wheel};
-use crate::network::Circuit;
 use std::collections::BTreeSet;
 
 const FRONT: [Wheel; 2] = [Wheel::FrontLeft, Wheel::FrontRight];
