@@ -3,7 +3,7 @@
 
 use crate::demo::{ALL, drafted, load_demo, plan_of, planned};
 use bleedwright_network::{Bounds, CircuitId, Loaded, Network, load};
-use bleedwright_planner::{Block, Drive, Method, Options, Plan, Rhythm, Step};
+use bleedwright_planner::{Block, Drive, Method, Options, Plan, Rhythm, Step, StepNote};
 use bleedwright_report::{Paper, plan_text};
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::millimeter;
@@ -187,7 +187,12 @@ fn one_block_for_one_job() {
             (travel.get::<millimeter>() - 44.0).abs() < 1e-9,
             "{travel:?}"
         );
-        assert!(step.notes.iter().all(|note| !note.contains("block to")));
+        assert!(
+            !step
+                .notes
+                .iter()
+                .any(|note| matches!(note, StepNote::BlockTo(_)))
+        );
     }
     let text = plan_text(&plan, Paper::new(80, false));
     assert!(text.contains("Pedal block after 44 mm of travel"), "{text}");

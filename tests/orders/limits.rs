@@ -4,7 +4,7 @@
 use crate::asked::opening;
 use crate::demo::{plan_of, screws};
 use bleedwright_network::{Loaded, load};
-use bleedwright_planner::{Options, Purpose, Rhythm};
+use bleedwright_planner::{Options, Purpose, Rhythm, StepNote};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
@@ -303,10 +303,7 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
             "{found_mm} for {:?}",
             step.screws
         );
-        let is_said = step
-            .notes
-            .iter()
-            .any(|note| note.contains("alone tilts the balance bar: "));
+        let is_said = step.notes.contains(&StepNote::BarTilts);
         assert_eq!(is_said, is_alone, "{:?}", step.notes);
         seen[usize::from(is_alone)] += 1;
     }

@@ -2,22 +2,11 @@
 
 use super::Builder;
 use super::visited::Visited;
+use crate::plan::StepNote;
 use crate::scope::circuit_of;
 use crate::stroke::primary_of;
 use bleedwright_network::{CircuitId, Element, ScrewId};
-use std::collections::{BTreeSet, HashMap, HashSet};
-
-/// Said where air on another run of the circuit takes up strokes.
-const AIR_ELSEWHERE: &str = "air elsewhere in this circuit takes up strokes: go by the jar and by \
-                             clear fluid, more strokes are normal";
-
-/// Said at a secondary circuit while the primary one holds air.
-const AIR_IN_PRIMARY: &str = "while the primary circuit holds air this screw gets short strokes \
-                              or none: bleed the primary first, or let this one run by gravity";
-
-/// The same where gravity does not fill the run.
-const AIR_IN_PRIMARY_ONLY: &str = "while the primary circuit holds air this screw gets short \
-                                   strokes or none: bleed the primary first";
+use std::collections::{HashMap, HashSet};
 
 impl Builder<'_, '_> {
     /// For each visit what is to be said of air that is left elsewhere: the pedal
@@ -27,7 +16,7 @@ impl Builder<'_, '_> {
         &self,
         visited: &[Option<Visited>],
         gravity_first: &[ScrewId],
-    ) -> Vec<Vec<&'static str>> {
+    ) -> Vec<Vec<StepNote>> {
         let screws = || visited.iter().flatten().flat_map(|visited| &visited.screws);
         if !self.is_by_strokes() || self.drained.is_nothing_taken() {
             return vec![Vec::new(); visited.len()];
@@ -55,26 +44,25 @@ impl Builder<'_, '_> {
         }
         let mut notes = Vec::with_capacity(visited.len());
         for visited in visited {
-            let mut own = BTreeSet::new();
+            let (mut elsewhere, mut in_primary) = (false, [false; 2]);
             for screw in visited.iter().flat_map(|visited| &visited.screws) {
                 let circuit = screw.circuit_id;
                 let primary = primary_of(network, circuit);
                 if primary.is_some_and(|it| air.get(&it).is_some_and(|left| !left.is_empty())) {
-                    own.insert(if gravity_first.contains(&screw.id) {
-                        AIR_IN_PRIMARY
-                    } else {
-                        AIR_IN_PRIMARY_ONLY
-                    });
+                    in_primary[usize::from(gravity_first.contains(&screw.id))] = true;
                 }
                 let left = air.entry(circuit).or_default();
                 for element in with_chamber(screw.id, circuit) {
                     left.remove(&element);
                 }
-                if !left.is_empty() {
-                    own.insert(AIR_ELSEWHERE);
-                }
+                elsewhere |= !left.is_empty();
             }
-            notes.push(own.into_iter().collect());
+            let mut own: Vec<StepNote> = Vec::new();
+            own.extend(elsewhere.then_some(StepNote::AirElsewhere));
+            for (or_by_gravity, is_so) in [false, true].into_iter().zip(in_primary) {
+                own.extend(is_so.then_some(StepNote::AirInPrimary { or_by_gravity }));
+            }
+            notes.push(own);
         }
         notes
     }

@@ -2,8 +2,8 @@
 
 use super::Builder;
 use crate::amount::Amount;
+use crate::plan::StepNote;
 use bleedwright_network::{CircuitId, Owner, PartKind, ScrewId};
-use uom::si::volume::milliliter;
 
 impl Builder<'_, '_> {
     /// Whether a screw in scope opens the same part on another circuit.
@@ -21,19 +21,13 @@ impl Builder<'_, '_> {
         })
     }
 
-    pub(super) fn notes(&self, needs: &[(ScrewId, CircuitId, Amount)]) -> Vec<String> {
+    pub(super) fn notes(&self, needs: &[(ScrewId, CircuitId, Amount)]) -> Vec<StepNote> {
         let network = self.network();
         let mut notes = Vec::new();
         if needs.len() > 1 {
-            notes.push(
-                "open both screws together: one circuit alone tilts the balance bar".to_owned(),
-            );
+            notes.push(StepNote::OpenBoth);
         } else if self.is_by_strokes() && network.bar_partner(needs[0].1).is_some() {
-            notes.push(
-                "this circuit alone tilts the balance bar: block where the step says, short \
-                 strokes, stop if the bar jams"
-                    .to_owned(),
-            );
+            notes.push(StepNote::BarTilts);
         }
         if let [(_, circuit, _)] = needs
             && self.is_by_strokes()
@@ -42,11 +36,7 @@ impl Builder<'_, '_> {
                 .stroke(&[*circuit], *circuit)
                 .may_bring_nothing()
         {
-            notes.push(
-                "the shut circuit may take up nearly all of a stroke: go by the jar and by clear \
-                 fluid, more strokes are normal"
-                    .to_owned(),
-            );
+            notes.push(StepNote::ShutTakesUp);
         }
         for (screw, circuit, _) in needs {
             let place = network.screw_place(*screw);
@@ -56,21 +46,12 @@ impl Builder<'_, '_> {
                 && brake.crossover.is_none()
                 && self.has_screw_of_another_circuit(place.owner, *circuit)
             {
-                notes.push(format!(
-                    "`{}` has a chamber on the other circuit too: its screw may be bled at the \
-                     same visit",
-                    part.id
-                ));
+                notes.push(StepNote::OtherChamber(part.id.clone()));
             }
             if let Some(kept) = network.air_kept_by(*screw) {
-                notes.push(format!(
-                    "UNBOLTED, SPACER IN, TILTED before anybody presses, or about {:.1} ml of air stay above the screw",
-                    kept.nominal.get::<milliliter>()
-                ));
+                notes.push(StepNote::Unbolted(kept.nominal));
             }
         }
-        notes.sort();
-        notes.dedup();
         notes
     }
 }

@@ -7,11 +7,13 @@ use crate::heights::{Ways, above_fluid};
 use crate::level::{Draw, Levels, Looks};
 use crate::options::Method;
 use crate::order::{Visit, reasons};
-use crate::plan::{Block, Drive, LevelAction, LineBubble, Progress, Step, StepHeight, StopRule};
+use crate::plan::{
+    Block, Drive, LevelAction, LineBubble, Progress, Step, StepHeight, StepNote, StopRule,
+};
 use bleedwright_network::{CircuitId, ScrewId};
+use std::cmp::Ordering;
 use std::collections::{BTreeMap, HashSet};
 use uom::si::f64::Volume;
-use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
@@ -32,7 +34,6 @@ impl Builder<'_, '_> {
             self.ordered.authority,
             self.ordered.given,
         );
-        let method = self.request.options.method;
         let mut bubbles = BTreeMap::new();
         let mut levels = Levels::default();
         let mut blocks: BTreeMap<Pedal, Block> = BTreeMap::new();
@@ -70,12 +71,13 @@ impl Builder<'_, '_> {
                 why_here: Some(reasons.why_here),
                 // The first step of a resumed job follows what was done.
                 after_previous: reasons.after_previous,
-                notes: moved_block(&mut blocks, pedal, visited.drive)
-                    .into_iter()
-                    .chain(with_repeat(visited.notes, is_repeat))
-                    .chain(air_notes.into_iter().map(str::to_owned))
-                    .chain(heights.iter().filter_map(|height| height.note(method)))
-                    .collect(),
+                notes: in_order(
+                    moved_block(&mut blocks, pedal, visited.drive)
+                        .into_iter()
+                        .chain(visited.notes)
+                        .chain(is_repeat.then_some(StepNote::SecondVisit))
+                        .chain(air_notes),
+                ),
                 heights,
                 push: visited.push,
                 drive: visited.drive,
@@ -155,17 +157,20 @@ impl Builder<'_, '_> {
     }
 }
 
-/// The notes of a visit, and whether the screw was finished before.
-fn with_repeat(mut notes: Vec<String>, is_repeat: bool) -> Vec<String> {
-    if is_repeat {
-        notes.push("second visit to this screw".to_owned());
-        notes.sort();
-    }
+/// In the order in which they are said, each once.
+fn in_order(notes: impl Iterator<Item = StepNote>) -> Vec<StepNote> {
+    let mut notes: Vec<StepNote> = notes.collect();
+    notes.sort_by(|a, b| a.partial_cmp(b).unwrap_or(Ordering::Equal));
+    notes.dedup();
     notes
 }
 
 /// What is said when the block must stand elsewhere than in the step before.
-fn moved_block(blocks: &mut BTreeMap<Pedal, Block>, pedal: Pedal, drive: Drive) -> Option<String> {
+fn moved_block(
+    blocks: &mut BTreeMap<Pedal, Block>,
+    pedal: Pedal,
+    drive: Drive,
+) -> Option<StepNote> {
     let Drive::Strokes { block, .. } = drive else {
         return None;
     };
@@ -173,5 +178,5 @@ fn moved_block(blocks: &mut BTreeMap<Pedal, Block>, pedal: Pedal, drive: Drive) 
     let Block::At(travel) = block else {
         return None;
     };
-    (before != block).then(|| format!("block to {:.0} mm", travel.get::<millimeter>()))
+    (before != block).then_some(StepNote::BlockTo(travel))
 }

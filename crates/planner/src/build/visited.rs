@@ -7,7 +7,7 @@ use crate::bubble::Advance;
 use crate::drive::{SteadyFlow, counted, cycle, hold};
 use crate::joint::Joints;
 use crate::options::Method;
-use crate::plan::{Drive, StepScrew, Strokes};
+use crate::plan::{Drive, StepNote, StepScrew, Strokes};
 use bleedwright_network::{Bounds, CircuitId, Element, ScrewId};
 use uom::si::f64::{Time, Volume};
 use uom::si::time::second;
@@ -69,7 +69,7 @@ pub(super) struct Visited {
     pub(super) draw_back: Option<Volume>,
     /// Beyond this something is wrong.
     pub(super) give_up: Volume,
-    pub(super) notes: Vec<String>,
+    pub(super) notes: Vec<StepNote>,
 }
 
 impl Builder<'_, '_> {

@@ -1,6 +1,6 @@
 //! The steps of a plan.
 
-use super::{StepHeight, WhyAfter, WhyHere};
+use super::{StepHeight, StepNote, WhyAfter, WhyHere};
 use bleedwright_network::{Bounds, CircuitId, ScrewId, Wheel};
 use uom::si::f64::{Length, Pressure, Ratio, Time, Volume, VolumeRate};
 
@@ -35,7 +35,7 @@ pub struct Step {
     /// What heights mean here.
     pub heights: Vec<StepHeight>,
     /// Anything else worth saying at this wheel.
-    pub notes: Vec<String>,
+    pub notes: Vec<StepNote>,
 }
 
 impl Step {

@@ -1,15 +1,17 @@
 //! One step in words and figures.
 
+use super::height::height_reason;
 use super::least::{least, least_ml};
 use super::level::{level, place_of};
+use super::note::notes;
 use super::reason::{after_text, here_text};
 use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
 use crate::words::listed;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Step, StepHeight, StepScrew,
-    Strokes, nothing_to_speak_of,
+    Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Step, StepScrew, Strokes,
+    nothing_to_speak_of,
 };
 use std::collections::BTreeMap;
 use uom::si::f64::Volume;
@@ -117,7 +119,7 @@ impl CardStep {
                 .iter()
                 .map(|screw| run(screw, step.screws.len() > 1))
                 .collect(),
-            notes: step.notes.clone(),
+            notes: notes(step, plan.head.method),
             strokes: step.strokes().map(|strokes| strokes.nominal),
             push_ml: jars.iter().map(|jar| jar.push_ml).sum(),
             jars,
@@ -230,7 +232,7 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
         why.extend(here.clone());
     }
     why.extend(after.filter(|after| here.as_ref() != Some(after) || why.is_empty()));
-    why.extend(step.heights.iter().filter_map(StepHeight::reason));
+    why.extend(step.heights.iter().filter_map(height_reason));
     why.join("; ")
 }
 

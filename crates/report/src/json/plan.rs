@@ -302,7 +302,7 @@ impl PlanJson {
                 says: call.says.to_owned(),
                 does: call.does.clone(),
             }),
-            steps: each(&plan.steps, step),
+            steps: each(&plan.steps, |it| step(it, plan.head.method)),
             second_bleed: second_bleed(plan, Card::new(plan).second.as_ref()),
             rinsing: each(&plan.rinsing, rinsing),
             other_order: plan.other_order.as_ref().map(|other| OtherOrderJson {

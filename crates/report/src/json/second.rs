@@ -28,7 +28,7 @@ pub(super) fn second_bleed(plan: &Plan, words: Option<&CardSecond>) -> Option<Se
     let whys = words.map(|words| &words.steps).into_iter().flatten();
     let steps = second.steps.iter().zip(whys).map(|(it, words)| StepJson {
         reasons: vec![words.why.clone()],
-        ..step(it)
+        ..step(it, plan.head.method)
     });
     Some(SecondBleedJson {
         units: second.units.clone(),

@@ -3,9 +3,9 @@
 use super::height::{HeightJson, height, verdict};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
 use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
-use crate::card::{after_text, here_text};
+use crate::card::{after_text, height_reason, here_text, notes};
 use bleedwright_network::Bounds;
-use bleedwright_planner::{self as planner, AtLeast, Drive, LeastFrom, LevelAction, StepHeight};
+use bleedwright_planner::{self as planner, AtLeast, Drive, LeastFrom, LevelAction, Method};
 use schemars::JsonSchema;
 use serde::Serialize;
 use uom::si::ratio::ratio;
@@ -202,7 +202,7 @@ pub struct StopRuleJson {
     pub give_up_ml: f64,
 }
 
-pub(super) fn step(step: &planner::Step) -> StepJson {
+pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
     let screws: Vec<ScrewJson> = each(&step.screws, screw);
     let of_strokes = match step.drive {
         Drive::Strokes {
@@ -258,10 +258,10 @@ pub(super) fn step(step: &planner::Step) -> StepJson {
         jar_mark_ml: ml(step.jar_mark),
         reasons: std::iter::once(step.why_here.as_ref().map_or_else(String::new, here_text))
             .chain(step.after_previous.as_ref().map(after_text))
-            .chain(step.heights.iter().filter_map(StepHeight::reason))
+            .chain(step.heights.iter().filter_map(height_reason))
             .collect(),
         heights: each(&step.heights, height),
-        notes: step.notes.clone(),
+        notes: notes(step, method),
     }
 }
 
