@@ -11,7 +11,7 @@ mod loops;
 use crate::asked::{opening, with_purpose};
 use crate::demo::{ALL, load_demo, plan_demo, plan_of, screws};
 use bleedwright_network::load;
-use bleedwright_planner::{Begin, Giver, Options, OrderNote, Plan, Purpose};
+use bleedwright_planner::{Begin, Giver, Options, OrderNote, Plan, Purpose, WhyBled};
 use std::collections::{BTreeMap, BTreeSet};
 
 fn first_circuit(name: &str) -> Options {
@@ -225,7 +225,7 @@ fn opening_one_front_caliper_leaves_the_rear_circuit_alone() {
         .find(|circuit| circuit.circuit == "secondary")
         .expect("lapwing's rear circuit is its secondary one");
     assert!(!rear.is_bled);
-    assert!(rear.why.contains("separate"), "{}", rear.why);
+    assert_eq!(rear.why, WhyBled::Separate);
     let front = plan
         .scope
         .iter()

@@ -5,7 +5,7 @@ use crate::asked::{opening, with_purpose};
 use crate::demo::{ALL, load_demo};
 use crate::generated::cases;
 use bleedwright_network::{CellId, CircuitId, Element, Network, Owner, PartKind, ScrewId};
-use bleedwright_planner::{Kept, Method, Options, Plan, Purpose, Step, plan};
+use bleedwright_planner::{Kept, Method, Options, Plan, Purpose, Step, Use, plan};
 use proptest::prelude::*;
 use std::collections::{BTreeSet, HashSet};
 use uom::si::volume::milliliter;
@@ -190,11 +190,7 @@ fn a_renewal_names_what_the_routine_would_take_and_counts_it_not() {
         .high;
     assert!(more >= again, "{more:?} {again:?}");
     let counted = renewed.buy.parts.iter();
-    assert!(
-        counted
-            .clone()
-            .all(|(what, _)| !what.contains("second bleed"))
-    );
+    assert!(counted.clone().all(|(what, _)| *what != Use::SecondBleed));
     let counted = counted.map(|(_, volume)| volume.get::<milliliter>());
     let counted_ml: f64 = counted.sum();
     assert!((counted_ml - renewed.buy.needed.get::<milliliter>()).abs() < 1e-9);

@@ -150,7 +150,28 @@ pub struct CircuitScope {
     /// Whether its screws are opened.
     pub is_bled: bool,
     /// Why.
-    pub why: String,
+    pub why: WhyBled,
+}
+
+/// Why a circuit is bled, or is not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WhyBled {
+    /// It is filled from empty.
+    Filled,
+    /// It was opened.
+    Opened,
+    /// Its compartment ran dry.
+    RanDry,
+    /// Its fluid is renewed.
+    Renewed,
+    /// Nobody knows where the air is.
+    AirUnknown,
+    /// The order given names one of its screws.
+    InOrder,
+    /// It should be, but has no screw.
+    NoScrew,
+    /// It is separate, was not opened and did not run dry.
+    Separate,
 }
 
 /// A change to the vehicle that must be undone.
@@ -241,7 +262,7 @@ pub struct Shopping {
     /// what measuring can narrow.
     pub needed_at_least: Volume,
     /// How it is made up.
-    pub parts: Vec<(&'static str, Volume)>,
+    pub parts: Vec<(Use, Volume)>,
     /// Bottles, largest first, with their number.
     pub bottles: Vec<(Volume, u64)>,
     /// What the bottles hold.
@@ -251,6 +272,25 @@ pub struct Shopping {
     pub catch: Volume,
     /// What a bleed after the routine of units that keep old fluid would take beside all this, if somebody runs it.
     pub if_routine: Option<Volume>,
+}
+
+/// What new fluid is used for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Use {
+    /// It is pushed through the screws, at most.
+    Pushed,
+    /// It fills runs by gravity before the pedal is used.
+    ByGravity,
+    /// It stays in the pressure tank.
+    Tank,
+    /// It rinses and fills a reservoir that was drawn off.
+    Reservoir,
+    /// It fills a reservoir that is empty.
+    EmptyReservoir,
+    /// The bleed after the routine of anti-lock units, at most.
+    SecondBleed,
+    /// It is spilt.
+    Spilt,
 }
 
 /// An assumption and what it was made for.

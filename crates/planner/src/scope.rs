@@ -1,7 +1,7 @@
 //! Which circuits and screws are bled, and why.
 
 use crate::options::Purpose;
-use crate::plan::CircuitScope;
+use crate::plan::{CircuitScope, WhyBled};
 use crate::request::{Request, Target};
 use bleedwright_network::{CircuitId, Code, Element, Finding, Network, Place, ScrewId};
 use std::collections::{BTreeSet, HashSet};
@@ -59,22 +59,19 @@ impl Scope {
         for (id, circuit) in network.circuits() {
             let is_dry = request.dry_circuits.contains(&id);
             let (is_bled, why) = if purpose == Purpose::Fill {
-                (true, "filled from empty")
+                (true, WhyBled::Filled)
             } else if opened.contains(&id) {
-                (true, "opened")
+                (true, WhyBled::Opened)
             } else if is_dry {
-                (true, "reservoir ran dry")
+                (true, WhyBled::RanDry)
             } else if purpose == Purpose::Renew {
-                (true, "fluid renewed")
+                (true, WhyBled::Renewed)
             } else if is_spongy {
-                (true, "place of the air unknown")
+                (true, WhyBled::AirUnknown)
             } else if asked.contains(&id) {
-                (true, "named in the order given")
+                (true, WhyBled::InOrder)
             } else {
-                (
-                    false,
-                    "hydraulically separate, was not opened and did not run dry: its screws stay shut",
-                )
+                (false, WhyBled::Separate)
             };
             // A cylinder that was off the vehicle is empty inside.
             let is_emptied = request.opened.iter().any(
@@ -103,9 +100,9 @@ impl Scope {
                 works: circuit.purpose,
                 is_bled: is_bled && !bled.is_empty(),
                 why: if is_bled && circuit.screws.is_empty() {
-                    "it has no bleed screw".to_owned()
+                    WhyBled::NoScrew
                 } else {
-                    why.to_owned()
+                    why
                 },
             });
             scope.screws.extend(bled);

@@ -1,6 +1,6 @@
 //! How much new fluid is drawn, and the sealed bottles to buy for it.
 
-use crate::plan::Shopping;
+use crate::plan::{Shopping, Use};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -16,19 +16,19 @@ const EXACT_FILLINGS: u64 = 8;
 impl Shopping {
     /// Adds up what is drawn, `least` at least, and chooses the bottles.
     pub(crate) fn new(
-        drawn: Vec<(&'static str, Volume)>,
+        drawn: Vec<(Use, Volume)>,
         least: Volume,
         catch: Volume,
         sizes: &[Volume],
     ) -> Self {
-        let mut parts: Vec<(&'static str, Volume)> = drawn
+        let mut parts: Vec<(Use, Volume)> = drawn
             .into_iter()
             .filter(|(_, volume)| *volume > Volume::default())
             .collect();
         let drawn = parts
             .iter()
             .fold(Volume::default(), |sum, (_, volume)| sum + *volume);
-        parts.push(("spill margin", drawn * SPILL_SHARE));
+        parts.push((Use::Spilt, drawn * SPILL_SHARE));
         let needed = drawn * (1.0 + SPILL_SHARE);
         let bottles = choose_bottles(needed, sizes);
         let bought = bottles

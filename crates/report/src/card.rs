@@ -2,6 +2,7 @@
 
 mod after;
 mod before;
+mod bought;
 mod call;
 mod caution;
 mod head;
@@ -19,8 +20,10 @@ mod worked;
 
 pub(crate) use after::check_text;
 pub(crate) use before::{before_text, otherwise_text};
+pub(crate) use bought::use_text;
 pub(crate) use call::call_lines;
 pub(crate) use caution::caution_text;
+pub(crate) use head::bled_text;
 pub(crate) use height::height_reason;
 pub(crate) use kept::blanks;
 pub(crate) use note::notes;
@@ -244,7 +247,7 @@ fn buy(plan: &Plan) -> String {
         format!("{count} x {}", ml_or_l(*size))
     });
     let parts = listed(&plan.buy.parts, ", ", |(what, volume)| {
-        format!("{what} {}", ml_mark(*volume))
+        format!("{} {}", use_text(*what), ml_mark(*volume))
     });
     format!(
         "{} ml sealed: {} ({}). {}.{}",

@@ -19,7 +19,7 @@
 //! Words:
 //!
 //! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `reason`, `note`, `height`, `after`,
-//!   `second`, `caution`
+//!   `second`, `bought`, `caution`
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data

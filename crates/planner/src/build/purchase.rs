@@ -5,7 +5,7 @@ use super::ordered::{Ordered, sound_request};
 use super::visited::Needs;
 use crate::amount::{KnownPushes, Unreachable};
 use crate::options::{Method, Options};
-use crate::plan::{Kept, Shopping};
+use crate::plan::{Kept, Shopping, Use};
 use crate::reservoir::DrawOff;
 use crate::scope::circuit_of;
 use bleedwright_network::{Bounds, Element, Network, ScrewId};
@@ -93,18 +93,18 @@ impl Builder<'_, '_> {
             + filled.iter().map(|[least, _]| *least).sum::<Volume>();
         Shopping::new(
             vec![
-                ("pushed at most", pushed.high),
-                ("filled by gravity first", by_gravity[1]),
-                ("left in the tank", in_tank),
+                (Use::Pushed, pushed.high),
+                (Use::ByGravity, by_gravity[1]),
+                (Use::Tank, in_tank),
                 (
-                    "reservoir rinsed and refilled",
+                    Use::Reservoir,
                     draw_offs.iter().map(|draw_off| draw_off.poured).sum(),
                 ),
                 (
-                    "empty reservoir filled",
+                    Use::EmptyReservoir,
                     filled.iter().map(|[_, most]| *most).sum(),
                 ),
-                ("second bleed at most", again.high),
+                (Use::SecondBleed, again.high),
             ],
             least,
             pushed.high + again.high + drawn_off + lowered,

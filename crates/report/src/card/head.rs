@@ -2,7 +2,7 @@
 
 use crate::words::listed;
 use bleedwright_network::Purpose as Works;
-use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose};
+use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose, WhyBled};
 use uom::si::f64::Ratio;
 use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -94,6 +94,22 @@ fn share(share: Ratio) -> String {
     text.strip_suffix(".0").unwrap_or(&text).to_owned()
 }
 
+/// Why a circuit is bled, or is not.
+pub(crate) fn bled_text(why: WhyBled) -> &'static str {
+    match why {
+        WhyBled::Filled => "filled from empty",
+        WhyBled::Opened => "opened",
+        WhyBled::RanDry => "reservoir ran dry",
+        WhyBled::Renewed => "fluid renewed",
+        WhyBled::AirUnknown => "place of the air unknown",
+        WhyBled::InOrder => "named in the order given",
+        WhyBled::NoScrew => "it has no bleed screw",
+        WhyBled::Separate => {
+            "hydraulically separate, was not opened and did not run dry: its screws stay shut"
+        }
+    }
+}
+
 fn circuits(scope: &[CircuitScope]) -> String {
     let list = |is_bled: bool| -> Vec<&CircuitScope> {
         scope
@@ -110,7 +126,7 @@ fn circuits(scope: &[CircuitScope]) -> String {
                 .into_iter()
                 .partition(|circuit| circuit.why == first.why);
             let names = listed(&same, ", ", |circuit| circuit.circuit.as_str());
-            parts.push(format!("{names} ({})", first.why));
+            parts.push(format!("{names} ({})", bled_text(first.why)));
             rest = other;
         }
         parts.join("; ")

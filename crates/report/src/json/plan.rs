@@ -8,7 +8,8 @@ use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_bar};
 use crate::card::{
-    Card, KEPT, before_text, call_lines, caution_text, check_text, order_note, otherwise_text,
+    Card, KEPT, before_text, bled_text, call_lines, caution_text, check_text, order_note,
+    otherwise_text, use_text,
 };
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
@@ -288,7 +289,7 @@ impl PlanJson {
             scope: each(&plan.scope, |circuit| ScopeJson {
                 circuit: circuit.circuit.clone(),
                 is_bled: circuit.is_bled,
-                why: circuit.why.clone(),
+                why: bled_text(circuit.why).to_owned(),
             }),
             preparations: each(&plan.preparations, |preparation| PreparationJson {
                 text: before_text(preparation),
@@ -352,7 +353,7 @@ fn buy(plan: &planner::Plan) -> BuyJson {
         needed_ml: ml(buy.needed),
         needed_at_least_ml: ml(buy.needed_at_least),
         parts: each(&buy.parts, |(what, volume)| BuyPartJson {
-            what: (*what).to_owned(),
+            what: use_text(*what).to_owned(),
             volume_ml: ml(*volume),
         }),
         bottles: each(&buy.bottles, |(size, count)| BottleJson {
