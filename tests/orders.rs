@@ -9,8 +9,7 @@ mod limits;
 mod loops;
 
 use crate::asked::{opening, with_purpose};
-use crate::demo::{ALL, load_demo, plan_demo, plan_of, screws};
-use bleedwright_network::load;
+use crate::demo::{ALL, load_demo, network_of, plan_demo, plan_of, screws};
 use bleedwright_planner::{Begin, Options, Plan, Purpose};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -43,12 +42,11 @@ fn a_spongy_pedal_is_bled_from_the_primary_on() {
     };
     let mut tandems = 0;
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &load_demo(name);
         if network.layout().maker_order.is_some() {
             continue;
         }
-        let plan = plan_of(&loaded, &options);
+        let plan = plan_of(network, &options);
         let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
         for screw in plan.steps.iter().flat_map(|step| &step.screws) {
             let circuit = network.circuit(screw.circuit_id);
@@ -66,7 +64,7 @@ fn a_spongy_pedal_is_bled_from_the_primary_on() {
 /// between wheels of one axle.
 #[test]
 fn of_equal_runs_the_rear_wheel_is_the_farther() {
-    let loaded = load(
+    let network = network_of(
         r#"(format: 1, name: "Sanderling", fluid: dot4, split: X, steering: left,
           reservoirs: [(id: "pot", compartments: [(id: "one", max: "200 ml", feeds: "master.primary"),
             (id: "two", max: "200 ml", feeds: "master.secondary")])],
@@ -84,10 +82,9 @@ fn of_equal_runs_the_rear_wheel_is_the_farther() {
             (id: "3", from: "tee one", to: "b", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
             (id: "4", from: "master.secondary", to: "tee two", kind: pipe(size: "3/16 in", length: "0.5 m")),
             (id: "5", from: "tee two", to: "c", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
-            (id: "6", from: "tee two", to: "d", kind: pipe(size: "3/16 in", length: "2 m ± 1 m"))])"#
-            .as_bytes(),
+            (id: "6", from: "tee two", to: "d", kind: pipe(size: "3/16 in", length: "2 m ± 1 m"))])"#,
     );
-    let plan = plan_of(&loaded, &first_circuit("primary"));
+    let plan = plan_of(&network, &first_circuit("primary"));
     assert_eq!(
         screws(&plan),
         ["rear left", "front right", "rear right", "front left"]
@@ -113,7 +110,7 @@ fn within_the_tolerance_the_axle_tells_then_the_length_then_the_side() {
             (id: "3", from: "block", to: "b", kind: pipe(size: "3/16 in", length: "{left} ± 1 m")),
             (id: "4", from: "block", to: "c", kind: pipe(size: "3/16 in", length: "{right} ± 1 m"))])"#
         );
-        let plan = plan_of(&load(text.as_bytes()), &Options::default());
+        let plan = plan_of(&network_of(&text), &Options::default());
         screws(&plan)
             .iter()
             .map(ToString::to_string)
@@ -323,9 +320,8 @@ fn two_pairs_in_series_on_one_wheel() {
         pipe("tee", "b low"),
         pipe("b low", "b high"),
     );
-    let loaded = bleedwright_network::load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = network_of(&text);
+    let plan = plan_of(&network, &Options::default());
     let mut found = screws(&plan);
     found.sort_unstable();
     assert_eq!(
@@ -353,9 +349,8 @@ fn two_screws_on_one_cavity_in_either_order() {
               lines: [(id: \"pipe\", from: \"master\", to: \"caliper\",
                        kind: pipe(size: \"3/16 in\", length: \"1 m\"))])"
         );
-        let loaded = bleedwright_network::load(text.as_bytes());
-        assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-        let plan = plan_of(&loaded, &Options::default());
+        let network = network_of(&text);
+        let plan = plan_of(&network, &Options::default());
         screws(&plan).join(", ")
     };
     for (a, b) in [
@@ -410,8 +405,7 @@ fn splits_of_the_demo_vehicles() {
         ("turnstone", "single"),
         ("ruff", "II"),
     ] {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("the demo layouts are sound");
+        let network = &load_demo(name);
         assert_eq!(network.split().word(), split, "{name}");
     }
 }

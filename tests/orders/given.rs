@@ -1,8 +1,8 @@
 //! Orders that the maker or the user gives.
 
 use crate::asked::with_purpose;
-use crate::demo::{load_demo, plan_demo, plan_of, screws};
-use bleedwright_network::load;
+use crate::demo::{load_demo, network_of, plan_demo, plan_of, screws};
+use bleedwright_network::Network;
 use bleedwright_planner::{Options, Purpose};
 
 fn ordered(names: &[&str]) -> Options {
@@ -56,8 +56,7 @@ fn the_derived_order_as_a_list() {
 }
 
 fn codes(name: &str, options: &Options) -> Vec<&'static str> {
-    let loaded = load_demo(name);
-    crate::demo::planned(&loaded, options)
+    bleedwright_planner::plan(&load_demo(name), options)
         .findings
         .iter()
         .map(|finding| finding.code.text())
@@ -102,20 +101,18 @@ fn secondary_before_an_empty_primary_is_unsafe() {
     assert!(!plan_demo("lapwing", &renew).is_unsafe_by_options);
 }
 
-fn lapwing_with(maker_order: &str) -> bleedwright_network::Loaded {
+fn lapwing_with(maker_order: &str) -> Network {
     let text = crate::demo::demo_text("lapwing");
     let end = text.rfind(')').expect("a layout ends with a bracket");
     let text = format!("{}    maker_order: {maker_order},\n)\n", &text[..end]);
-    let loaded = load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-    loaded
+    network_of(&text)
 }
 
 /// The maker's manual wins over the pipework, and the plan says so.
 #[test]
 fn the_makers_order_is_followed_and_the_difference_said() {
-    let loaded = lapwing_with(r#"["front left", "front right", "rear left", "rear right"]"#);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = lapwing_with(r#"["front left", "front right", "rear left", "rear right"]"#);
+    let plan = plan_of(&network, &Options::default());
     assert_eq!(
         screws(&plan),
         ["front left", "front right", "rear left", "rear right"]
@@ -127,14 +124,14 @@ fn the_makers_order_is_followed_and_the_difference_said() {
     );
     assert!(notes.contains("place 1"), "{notes}");
     // `--order` wins over the maker's.
-    let plan = plan_of(&loaded, &ordered(&["rear right"]));
+    let plan = plan_of(&network, &ordered(&["rear right"]));
     assert_eq!(screws(&plan)[0], "rear right");
 }
 
 #[test]
 fn a_makers_order_that_agrees_is_said_to_agree() {
-    let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
+    let plan = plan_of(&network, &Options::default());
     assert_eq!(plan.order_notes.len(), 1, "{:?}", plan.order_notes);
     assert!(plan.order_notes[0].contains("pipework gives too"));
 }
@@ -143,9 +140,9 @@ fn a_makers_order_that_agrees_is_said_to_agree() {
 /// the manual governs.
 #[test]
 fn an_unsafe_makers_order_is_a_warning() {
-    let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
+    let network = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
     let options = with_purpose(Purpose::Fill);
-    let planned = crate::demo::planned(&loaded, &options);
+    let planned = bleedwright_planner::plan(&network, &options);
     let found: Vec<&str> = planned
         .findings
         .iter()
