@@ -9,26 +9,80 @@ mod limits;
 mod loops;
 
 use crate::asked::{opening, with_purpose};
+use crate::command_line::run;
 use crate::demo::{ALL, load_demo, network_of, plan_demo, plan_of, screws};
-use bleedwright_planner::{Begin, Options, Plan, Purpose};
+use crate::table::rows;
+use bleedwright_planner::{Options, Purpose};
+use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
-fn first_circuit(name: &str) -> Options {
-    Options {
-        circuit_first: Some(name.to_owned()),
-        ..Options::default()
-    }
-}
+/// A vehicle, the options, what is said of the order (BW403, unsafe, or BW404), and the screws in their order; `...` for
+/// the rest of them.
+const ORDERS: &str = "
+// Longest run first (NAVEDTRA 14329: most authorities bleed the longest line first); II split, right-hand drive, one hose
+// to the rear axle.
+lapwing | | | rear left, rear right, front left, front right
+// Which circuit goes first is a free choice (common practice, no source).
+lapwing | --circuit-first primary | | front left, front right, rear left, rear right
+// NAVEDTRA 14329: others bleed the shortest line first.
+lapwing | --begin nearest | | front right, front left, rear right, rear left
+// X split, left-hand drive: diagonal by diagonal, the longest run first (common practice, no source).
+plover | | | rear right, front left, rear left, front right
+// NAVEDTRA 14329: if one line is suspect, bleed that one first.
+lapwing | --opened 'front right hose' | | front right, front left
+// With air in both circuits an empty primary leaves the secondary piston no stroke (follows from how a tandem cylinder is
+// built; common practice), and `--circuit-first` changes nothing of that.
+lapwing | --ran-dry 'front brakes' --ran-dry 'rear brakes' | | front left, front right, rear left, rear right
+lapwing | --ran-dry 'front brakes' --ran-dry 'rear brakes' --for renew | | front left, front right, rear left, rear right
+lapwing | --ran-dry 'front brakes' --ran-dry 'rear brakes' --for fill | | front left, front right, rear left, rear right
+lapwing | --for fill --circuit-first secondary | BW404 | front left, ...
+// The clutch is on the brakes' reservoir but not on their circuits.
+ruff | | | rear left, rear right, front right, front left, clutch
+// A list may be partial: the rest follows as derived.
+lapwing | --order 'front right' | | front right, rear left, rear right, front left
+// A screw on the anti-lock unit comes before what is fed through it.
+godwit | --order 'rear left, unit primary' | BW403 | rear left, unit primary, ...
+godwit | --order 'unit primary, rear left' | | unit primary, rear left, ...
+// The lower of two cylinders side by side before the upper one.
+whimbrel | --order 'rear left lower, rear left upper' | BW403 | rear left lower, rear left upper, ...
+// The secondary circuit while the primary one is empty; with fluid everywhere the same order is the derived one.
+lapwing | --for fill --order 'rear left, rear right, front left, front right' | BW403 | rear left, ...
+lapwing | --for renew --order 'rear left, rear right, front left, front right' | | rear left, ...
+";
 
-/// Rule "longest run first" (NAVEDTRA 14329: most authorities bleed the longest
-/// line first); II split, right-hand drive, one hose to the rear axle.
 #[test]
-fn lapwing_by_default() {
-    let plan = plan_demo("lapwing", &Options::default());
-    assert_eq!(
-        screws(&plan),
-        ["rear left", "rear right", "front left", "front right"]
-    );
+fn demo_vehicles_have_their_orders() {
+    for [vehicle, options, code, wanted] in rows(ORDERS) {
+        let call = format!("plan layouts/{vehicle}.ron {options} --format json");
+        let run = run(&call);
+        let is_unsafe = code == "BW403";
+        let exit_code = if is_unsafe { 4 } else { 0 };
+        assert_eq!(run.code, Some(exit_code), "{call}: {}", run.stderr);
+        let plan: Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+        assert_eq!(plan["is_unsafe"], is_unsafe, "{call}");
+        let findings = plan["findings"].as_array().expect("a list").iter();
+        let codes = findings.filter_map(|it| it["code"].as_str());
+        let said = codes.filter(|code| ["BW403", "BW404"].contains(code));
+        assert_eq!(said.collect::<Vec<_>>().join(", "), code, "{call}");
+        let is_given = options.contains("--order");
+        assert!(!is_given || plan["order_notes"] != json!([]), "{call}");
+        let mut screws = Vec::new();
+        for step in plan["steps"].as_array().expect("a list") {
+            let opened = step["screws"].as_array().expect("a list").iter();
+            screws.extend(opened.filter_map(|screw| screw["screw"].as_str()));
+            // Nobody pumps more than a thousand times at one screw.
+            let [low, high] = ["low", "high"].map(|end| step["strokes"][end].as_u64());
+            assert!(
+                low >= Some(1) && high.is_some_and(|high| high < 1000),
+                "{call}"
+            );
+        }
+        let found = screws.join(", ");
+        match wanted.strip_suffix("...") {
+            Some(first) => assert!(found.starts_with(first), "{call}: {found}"),
+            None => assert_eq!(found, wanted, "{call}"),
+        }
+    }
 }
 
 /// With air nobody knows where, what is squeezed in the primary circuit is stroke that the secondary piston does not get
@@ -84,7 +138,11 @@ fn of_equal_runs_the_rear_wheel_is_the_farther() {
             (id: "5", from: "tee two", to: "c", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
             (id: "6", from: "tee two", to: "d", kind: pipe(size: "3/16 in", length: "2 m ± 1 m"))])"#,
     );
-    let plan = plan_of(&network, &first_circuit("primary"));
+    let options = Options {
+        circuit_first: Some("primary".to_owned()),
+        ..Options::default()
+    };
+    let plan = plan_of(&network, &options);
     assert_eq!(
         screws(&plan),
         ["rear left", "front right", "rear right", "front left"]
@@ -121,41 +179,6 @@ fn within_the_tolerance_the_axle_tells_then_the_length_then_the_side() {
     assert_eq!(order("2.2 m", "2 m", ""), [left, right, front]);
     assert_eq!(order("2 m", "2 m", ""), [right, left, front]);
     assert_eq!(order("2 m", "2 m", position), [right, left, front]);
-}
-
-/// Which circuit goes first is a free choice (common practice, no source).
-#[test]
-fn lapwing_with_the_front_pair_first() {
-    let plan = plan_demo("lapwing", &first_circuit("primary"));
-    assert_eq!(
-        screws(&plan),
-        ["front left", "front right", "rear left", "rear right"]
-    );
-}
-
-/// NAVEDTRA 14329: others bleed the shortest line first.
-#[test]
-fn lapwing_in_the_other_school() {
-    let options = Options {
-        begin: Begin::Nearest,
-        ..Options::default()
-    };
-    let plan = plan_demo("lapwing", &options);
-    assert_eq!(
-        screws(&plan),
-        ["front right", "front left", "rear right", "rear left"]
-    );
-}
-
-/// X split, left-hand drive: diagonal by diagonal, the longest run first
-/// (common practice, no source).
-#[test]
-fn plover_by_default() {
-    let plan = plan_demo("plover", &Options::default());
-    assert_eq!(
-        screws(&plan),
-        ["rear right", "front left", "rear left", "front right"]
-    );
 }
 
 /// Under a balance bar a front and a rear screw are opened together: with one
@@ -228,44 +251,6 @@ fn opening_one_front_caliper_leaves_the_rear_circuit_alone() {
         .iter()
         .find(|circuit| circuit.circuit == "primary");
     assert!(front.expect("the front circuit is listed").is_bled);
-}
-
-/// NAVEDTRA 14329: if one line is suspect, bleed that one first.
-#[test]
-fn the_opened_branch_goes_first() {
-    let plan = plan_demo("lapwing", &opening(&["front right hose"]));
-    assert_eq!(screws(&plan), ["front right", "front left"]);
-}
-
-/// With air in both circuits an empty primary leaves the secondary piston no
-/// stroke (follows from how a tandem cylinder is built; common practice).
-#[test]
-fn with_every_compartment_dry_the_primary_goes_first() {
-    for purpose in [None, Some(Purpose::Renew), Some(Purpose::Fill)] {
-        let options = Options {
-            purpose,
-            ran_dry: vec!["front brakes".to_owned(), "rear brakes".to_owned()],
-            ..Options::default()
-        };
-        let plan = plan_demo("lapwing", &options);
-        assert_eq!(
-            screws(&plan),
-            ["front left", "front right", "rear left", "rear right"]
-        );
-        assert_finite(&plan);
-    }
-}
-
-/// Nobody pumps more than a thousand times at one screw.
-fn assert_finite(plan: &Plan) {
-    for step in &plan.steps {
-        let strokes = step.strokes().expect("the pedal drives it");
-        assert!(
-            (1..1000).contains(&strokes.low) && strokes.high < 1000,
-            "step {}: {strokes:?}",
-            step.number
-        );
-    }
 }
 
 /// NAVEDTRA 14329: of two cylinders on one wheel the upper first, then the
@@ -370,21 +355,10 @@ fn two_screws_on_one_cavity_in_either_order() {
     }
 }
 
-/// The clutch is on the brakes' reservoir but not on their circuits.
+/// What the pipework gives instead of the maker's order is said where the two part.
 #[test]
 fn ruff_follows_its_makers_order() {
     let plan = plan_demo("ruff", &Options::default());
-    assert_eq!(
-        screws(&plan),
-        [
-            "rear left",
-            "rear right",
-            "front right",
-            "front left",
-            "clutch"
-        ]
-    );
-    // What the pipework gives instead is said where the two part.
     let notes = plan.order_notes.join("\n");
     assert!(notes.contains("maker's order is followed"), "{notes}");
     assert!(notes.contains("first difference: place 1"), "{notes}");

@@ -1,7 +1,7 @@
 //! Orders that the maker or the user gives.
 
 use crate::asked::with_purpose;
-use crate::demo::{load_demo, network_of, plan_demo, plan_of, screws};
+use crate::demo::{network_of, plan_demo, plan_of, screws};
 use bleedwright_network::Network;
 use bleedwright_planner::{Options, Purpose};
 
@@ -10,18 +10,6 @@ fn ordered(names: &[&str]) -> Options {
         order: Some(names.iter().map(|name| (*name).to_owned()).collect()),
         ..Options::default()
     }
-}
-
-/// A list may be partial: the rest follows as derived.
-#[test]
-fn a_partial_order_is_completed() {
-    let plan = plan_demo("lapwing", &ordered(&["front right"]));
-    assert_eq!(
-        screws(&plan),
-        ["front right", "rear left", "rear right", "front left"]
-    );
-    assert!(!plan.is_unsafe_by_options);
-    assert!(!plan.order_notes.is_empty());
 }
 
 /// Real routines visit a screw twice; the second visit needs less.
@@ -53,52 +41,6 @@ fn the_derived_order_as_a_list() {
         assert_eq!(a.push, b.push);
         assert_eq!(a.strokes(), b.strokes());
     }
-}
-
-fn codes(name: &str, options: &Options) -> Vec<&'static str> {
-    bleedwright_planner::plan(&load_demo(name), options)
-        .findings
-        .iter()
-        .map(|finding| finding.code.text())
-        .collect()
-}
-
-/// A screw on the anti-lock unit comes before what is fed through it.
-#[test]
-fn an_order_against_the_flow_is_unsafe() {
-    let options = ordered(&["rear left", "unit primary"]);
-    let plan = plan_demo("godwit", &options);
-    assert!(plan.is_unsafe_by_options);
-    assert!(codes("godwit", &options).contains(&"BW403"));
-    let options = ordered(&["unit primary", "rear left"]);
-    assert!(!plan_demo("godwit", &options).is_unsafe_by_options);
-    assert!(!codes("godwit", &options).contains(&"BW403"));
-}
-
-/// The lower of two cylinders side by side before the upper one.
-#[test]
-fn lower_before_upper_is_unsafe() {
-    let plan = plan_demo(
-        "whimbrel",
-        &ordered(&["rear left lower", "rear left upper"]),
-    );
-    assert!(plan.is_unsafe_by_options);
-}
-
-/// The secondary circuit while the primary one is empty.
-#[test]
-fn secondary_before_an_empty_primary_is_unsafe() {
-    let options = Options {
-        purpose: Some(Purpose::Fill),
-        ..ordered(&["rear left", "rear right", "front left", "front right"])
-    };
-    assert!(plan_demo("lapwing", &options).is_unsafe_by_options);
-    // With fluid everywhere the same order is the derived one.
-    let renew = Options {
-        purpose: Some(Purpose::Renew),
-        ..options
-    };
-    assert!(!plan_demo("lapwing", &renew).is_unsafe_by_options);
 }
 
 fn lapwing_with(maker_order: &str) -> Network {
@@ -152,20 +94,6 @@ fn an_unsafe_makers_order_is_a_warning() {
     let plan = planned.plan.expect("a warning stops nothing");
     assert!(!plan.is_unsafe_by_options);
     assert_eq!(screws(&plan)[0], "rear left");
-}
-
-/// `--circuit-first` cannot override the primary's precedence.
-#[test]
-fn a_circuit_that_cannot_go_first() {
-    let options = Options {
-        purpose: Some(Purpose::Fill),
-        circuit_first: Some("secondary".to_owned()),
-        ..Options::default()
-    };
-    assert!(codes("lapwing", &options).contains(&"BW404"));
-    let plan = plan_demo("lapwing", &options);
-    assert_eq!(screws(&plan)[0], "front left");
-    assert!(!plan.is_unsafe_by_options);
 }
 
 /// What was done yesterday is not done again, but its history counts.
