@@ -5,7 +5,7 @@ mod had;
 use super::{reader, squeezed};
 use crate::command_line::run_with_input;
 use crate::demo::{demo_text, plan_demo};
-use crate::table::rows;
+use crate::table::{blocks, rows};
 use bleedwright_planner::{Method, Options, Purpose};
 use bleedwright_report::Card;
 use had::{ALWAYS, HAD, JOBS, job_layout, names};
@@ -141,17 +141,14 @@ lapwing | --for fill --done 'rear left'
 
 #[test]
 fn sheets_say_what_a_job_asks_for_and_nothing_else() {
-    for block in SAYINGS.split("\n\n") {
-        let lines = block.trim().lines().filter(|line| !line.starts_with("//"));
-        let (sayings, jobs): (Vec<_>, Vec<_>) = lines.partition(|it| it.starts_with(['+', '-']));
-        assert!(!sayings.is_empty() && !jobs.is_empty(), "{block}");
+    for (jobs, sayings) in blocks(SAYINGS) {
         for job in jobs {
             let (demo, options) = job.split_once(" |").expect("a vehicle and options");
             let sheets = sheets("sayings", &demo_text(demo), options);
-            for saying in &sayings {
-                match saying.split_at(2) {
-                    ("+ ", words) => assert_says(&sheets, words),
-                    (_, words) => assert_never_says(&sheets, words),
+            for (sign, words) in &sayings {
+                match *sign {
+                    "+ " => assert_says(&sheets, words),
+                    _ => assert_never_says(&sheets, words),
                 }
             }
         }
