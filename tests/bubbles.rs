@@ -1,8 +1,7 @@
 //! Long bubbles in the lines of a plan.
 
-use crate::demo::{ALL, load_demo, plan_of, planned};
-use bleedwright_network::load;
-use bleedwright_planner::{LineBubble, Method, Options, Plan, Purpose, Verdict};
+use crate::demo::{ALL, load_demo, network_of, plan_of};
+use bleedwright_planner::{LineBubble, Method, Options, Plan, Purpose, Verdict, plan};
 use uom::si::velocity::millimeter_per_second;
 
 fn trailer(outside: &str, heights: bool) -> String {
@@ -33,7 +32,7 @@ fn plan_with(text: &str, method: Method) -> Plan {
         method,
         ..Options::default()
     };
-    plan_of(&load(text.as_bytes()), &options)
+    plan_of(&network_of(text), &options)
 }
 
 fn bubble(plan: &Plan) -> &LineBubble {
@@ -54,7 +53,7 @@ fn wide_pipe_lets_a_bubble_climb() {
             depressurised: true,
             ..Options::default()
         };
-        let plan = planned(&load_demo(name), &options)
+        let plan = plan(&load_demo(name), &options)
             .plan
             .expect("it can be planned");
         for bubble in &plan.bubbles {

@@ -13,6 +13,7 @@ mod spared;
 mod terminal;
 
 use crate::binary::bleedwright;
+use crate::table::blocks;
 use serde_json::Value;
 use std::ffi::OsStr;
 use std::io::Write;
@@ -102,6 +103,32 @@ pub(crate) fn printed(call: &str) -> String {
 #[track_caller]
 pub(crate) fn document(call: &str) -> Value {
     serde_json::from_str(&printed(call)).unwrap_or_else(|error| panic!("{call}: {error}"))
+}
+
+/// Calls of a verb and what they print, in one line: what stands behind `+`, not what stands behind `-`, and in JSON, behind
+/// `=`, a value at its place.
+#[track_caller]
+pub(crate) fn assert_said(verb: &str, text: &'static str) {
+    for (calls, sayings) in blocks(text) {
+        for call in calls {
+            let call = format!("{verb} {call}");
+            let said = unwrapped(&printed(&call));
+            for (sign, words) in &sayings {
+                if *sign != "= " {
+                    assert_eq!(
+                        said.contains(words),
+                        *sign == "+ ",
+                        "{call}: {words}: {said}"
+                    );
+                    continue;
+                }
+                let (place, value) = words.split_once(' ').expect("a place and its value");
+                let wanted: Value = serde_json::from_str(value).expect("a value is JSON");
+                let found = document(&format!("{call} --format json"));
+                assert_eq!(found.pointer(place), Some(&wanted), "{call}: {place}");
+            }
+        }
+    }
 }
 
 /// A call that must be refused: exit code 2, nothing printed, and these words in the error.

@@ -21,8 +21,7 @@ fn controls_of(network: &Network) -> Vec<(Control, Mechanism)> {
 fn with_one_circuit_lost_the_pedal_goes_farther_down() {
     let mut looked_at = 0;
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("demos are sound");
+        let network = &load_demo(name);
         for (control, mechanism) in controls_of(network) {
             let press = Press {
                 force_n: 300.0,
@@ -48,8 +47,7 @@ fn with_one_circuit_lost_the_pedal_goes_farther_down() {
 #[test]
 fn pumping_tells_clearance_from_air() {
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("demos are sound");
+        let network = &load_demo(name);
         for (control, mechanism) in controls_of(network) {
             let list = causes(network, &control, Symptom::RisesWhenPumped);
             let last = list.last().expect("no list is empty");

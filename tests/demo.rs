@@ -1,8 +1,8 @@
 //! The demo layouts, loaded and planned.
 
 use crate::command_line::run;
-use bleedwright_network::{Loaded, load};
-use bleedwright_planner::{Options, Plan, Planned, plan};
+use bleedwright_network::{Network, load};
+use bleedwright_planner::{Options, Plan, plan};
 
 /// The demo vehicles of the folder `layouts`.
 pub(crate) const ALL: [&str; 10] = [
@@ -18,37 +18,36 @@ pub(crate) const ALL: [&str; 10] = [
     "whimbrel",
 ];
 
-/// Loads a file of the repository, which must be free of errors.
-pub(crate) fn load_file(path: &str) -> Loaded {
-    let bytes = std::fs::read(crate::binary::root().join(path))
-        .unwrap_or_else(|error| panic!("{path}: {error}"));
-    let loaded = load(&bytes);
-    assert!(!loaded.has_errors(), "{path}: {:#?}", loaded.findings);
-    loaded
+/// The network of a layout, which must be free of errors.
+pub(crate) fn network_of(text: &str) -> Network {
+    let loaded = load(text.as_bytes());
+    let network = loaded.sound_network().cloned();
+    network.unwrap_or_else(|| panic!("{:#?}\n{text}", loaded.findings))
+}
+
+/// The text of a file of the repository.
+pub(crate) fn text_of_file(path: &str) -> String {
+    let text = std::fs::read_to_string(crate::binary::root().join(path));
+    text.unwrap_or_else(|error| panic!("{path}: {error}"))
+}
+
+pub(crate) fn load_file(path: &str) -> Network {
+    network_of(&text_of_file(path))
 }
 
 /// The text of a demo vehicle.
 pub(crate) fn demo_text(name: &str) -> String {
-    let path = crate::binary::root().join(format!("layouts/{name}.ron"));
-    std::fs::read_to_string(path).expect("a demo layout can be read")
+    text_of_file(&format!("layouts/{name}.ron"))
 }
 
 /// Loads a demo vehicle.
-pub(crate) fn load_demo(name: &str) -> Loaded {
-    load_file(&format!("layouts/{name}.ron"))
+pub(crate) fn load_demo(name: &str) -> Network {
+    network_of(&demo_text(name))
 }
 
-/// Plans, whatever comes out.
-pub(crate) fn planned(loaded: &Loaded, options: &Options) -> Planned {
-    let network = loaded
-        .sound_network()
-        .expect("the layout was checked when it was loaded");
-    plan(network, options)
-}
-
-/// The plan of a loaded layout, which must come out.
-pub(crate) fn plan_of(loaded: &Loaded, options: &Options) -> Plan {
-    let planned = planned(loaded, options);
+/// The plan of a network, which must come out.
+pub(crate) fn plan_of(network: &Network, options: &Options) -> Plan {
+    let planned = plan(network, options);
     match planned.plan {
         Some(plan) => *plan,
         None => panic!("no plan with {options:#?}: {:#?}", planned.findings),
@@ -74,10 +73,10 @@ pub(crate) fn screws(plan: &Plan) -> Vec<&str> {
 }
 
 /// What `draft` writes of a car with this split of which hardly anything is measured.
-pub(crate) fn drafted(split: &str) -> Loaded {
+pub(crate) fn drafted(split: &str) -> Network {
     let run = run(&format!(
         "draft --wheelbase '2.6 m' --track '1.5 m' --split {split} --steering left"
     ));
     assert_eq!(run.code, Some(0), "{}", run.stderr);
-    load(run.stdout.as_bytes())
+    network_of(&run.stdout)
 }

@@ -22,8 +22,7 @@ fn picture(network: &Network, options: &Options) -> String {
 #[test]
 fn demo_vehicles_keep_to_the_rules() {
     for name in demo::ALL {
-        let loaded = demo::load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &demo::load_demo(name);
         let faults = faults(&picture(network, &Options::default()), network.layout());
         assert!(faults.is_empty(), "{name}: {faults:#?}");
     }
@@ -33,8 +32,7 @@ fn demo_vehicles_keep_to_the_rules() {
 #[test]
 fn circuits_named_after_colours_are_drawn_in_black() {
     let colours = |name: &str| -> BTreeSet<String> {
-        let loaded = demo::load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &demo::load_demo(name);
         let text = picture(network, &Options::default());
         let document = roxmltree::Document::parse(&text).expect("it is well-formed");
         document
@@ -48,8 +46,7 @@ fn circuits_named_after_colours_are_drawn_in_black() {
     };
     assert_eq!(colours("avocet"), BTreeSet::new());
     assert!(colours("lapwing").len() >= 2, "{:?}", colours("lapwing"));
-    let loaded = demo::load_demo("avocet");
-    let network = loaded.sound_network().expect("a demo is sound");
+    let network = &demo::load_demo("avocet");
     let text = picture(network, &Options::default());
     assert!(text.contains("stroke-dasharray"), "{text}");
 }
@@ -58,8 +55,7 @@ fn circuits_named_after_colours_are_drawn_in_black() {
 #[test]
 fn demo_vehicles_can_be_read_on_a_sheet() {
     for name in demo::ALL {
-        let loaded = demo::load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &demo::load_demo(name);
         let seen = seen::see(&picture(network, &Options::default()));
         let scale =
             |width: f64, height: f64| (width / seen.width).min(height / seen.height).min(1.0);
@@ -85,8 +81,7 @@ fn two_hundred_generated_vehicles_keep_to_the_rules() {
             .new_tree(&mut runner)
             .expect("a case is always found")
             .current();
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("a case is sound");
+        let network = &case.load();
         let faults = faults(&picture(network, &case.options), network.layout());
         if !faults.is_empty() {
             worst.push(format!("{nth}: {faults:#?}\n{}", case.layout.text()));
@@ -168,10 +163,7 @@ fn hostile_names_stay_names() {
         ("front left\"", "]]> &lt; {}\""),
     ] {
         let changed = text.replace(old, new);
-        let loaded = load(changed.as_bytes());
-        let network = loaded
-            .sound_network()
-            .unwrap_or_else(|| panic!("{new}: {:#?}", loaded.findings));
+        let network = &demo::network_of(&changed);
         let picture = picture(network, &Options::default());
         assert!(!picture.contains("<script"), "{new}");
         assert!(
@@ -193,8 +185,7 @@ fn hostile_names_stay_names() {
 #[test]
 fn a_picture_comes_out_the_same_twice() {
     for name in demo::ALL {
-        let loaded = demo::load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &demo::load_demo(name);
         let first = picture(network, &Options::default());
         assert_eq!(first, picture(network, &Options::default()), "{name}");
     }
@@ -203,8 +194,7 @@ fn a_picture_comes_out_the_same_twice() {
 /// The picture that the README shows is the one that the program draws.
 #[test]
 fn the_picture_of_the_readme_is_up_to_date() {
-    let loaded = demo::load_demo("lapwing");
-    let network = loaded.sound_network().expect("a demo is sound");
+    let network = &demo::load_demo("lapwing");
     let drawn = picture(network, &Options::default());
     let path = crate::binary::root().join("docs/pictures/lapwing.svg");
     if std::env::var_os("BLEEDWRIGHT_UPDATE").is_some() {

@@ -1,7 +1,7 @@
 //! Heights: what a plan says of high points and of brakes above their fluid.
 
-use crate::demo::{load_demo, plan_demo, plan_file, planned};
-use bleedwright_network::{Code, load};
+use crate::demo::{load_demo, network_of, plan_demo, plan_file, text_of_file};
+use bleedwright_network::Code;
 use bleedwright_planner::{Calls, Change, Method, Options, Plan, Purpose, StepHeight, plan};
 use bleedwright_report::plan_markdown;
 use uom::si::length::millimeter;
@@ -76,11 +76,11 @@ fn no_union_is_loosened_where_that_can_hurt() {
 
 #[test]
 fn a_full_line_runs_by_gravity_over_a_hump() {
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let renew = options(Method::Gravity, Some(Purpose::Renew), &[]);
-    assert!(planned(&loaded, &renew).plan.is_some());
+    assert!(plan(&network, &renew).plan.is_some());
     let fill = options(Method::Gravity, Some(Purpose::Fill), &[]);
-    let refused = planned(&loaded, &fill);
+    let refused = plan(&network, &fill);
     assert!(refused.plan.is_none());
     assert!(
         refused
@@ -93,10 +93,9 @@ fn a_full_line_runs_by_gravity_over_a_hump() {
 /// Only what runs downhill all the way fills by gravity before the pedal; the sheet says what that needs.
 #[test]
 fn gravity_first_asks_for_the_pedal_up_and_the_cap_vented() {
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let fill = options(Method::Pedal, Some(Purpose::Fill), &[]);
-    let plan = planned(&loaded, &fill).plan.expect("it can be planned");
-    let network = loaded.sound_network().expect("demo layouts are sound");
+    let plan = plan(&network, &fill).plan.expect("it can be planned");
     let first = plan.gravity_first.iter();
     let first: Vec<&str> = first
         .map(|screw| network.screw(*screw).id.as_str())
@@ -138,13 +137,10 @@ fn a_screw_above_its_reservoir_is_opened_only_under_pressure() {
 /// A syringe brings 0.5 bar; the head of 0.78 m takes 0.08 bar of it, so that 0.40 bar is passed and 0.45 bar is not.
 #[test]
 fn pushed_back_a_residual_valve_opens_above_its_setting_and_the_head() {
-    let path = "layouts/broken/residual_valve_beyond_the_syringe.ron";
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
-    let text = std::fs::read_to_string(path).expect("it is there");
+    let text = text_of_file("tests/layouts/broken/residual_valve_beyond_the_syringe.ron");
     let reverse = options(Method::Reverse, None, &[]);
     for (holds, runs) in [("0.40 bar", true), ("0.45 bar", false)] {
-        let loaded = load(text.replace("0.45 bar", holds).as_bytes());
-        let network = loaded.sound_network().expect("it is sound");
+        let network = &network_of(&text.replace("0.45 bar", holds));
         assert_eq!(plan(network, &reverse).plan.is_some(), runs, "{holds}");
     }
 }
@@ -152,15 +148,12 @@ fn pushed_back_a_residual_valve_opens_above_its_setting_and_the_head() {
 /// Heights that are missing are named where they would decide.
 #[test]
 fn missing_heights_that_decide_are_named() {
-    let path = "layouts/broken/brake_above_its_reservoir.ron";
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
-    let text = std::fs::read_to_string(path).expect("it is there");
+    let text = text_of_file("tests/layouts/broken/brake_above_its_reservoir.ron");
     let text = text
         .replace("height: \"0.30 m\",", "")
         .replace("height: \"0.25 m\",", "");
     let text = text.replace("height: \"0.42 m\",", "");
-    let loaded = load(text.as_bytes());
-    let network = loaded.sound_network().expect("it is sound");
+    let network = &network_of(&text);
     let plan = plan(network, &Options::default())
         .plan
         .expect("it can be planned");
@@ -178,9 +171,7 @@ fn missing_heights_that_decide_are_named() {
 /// valve in the same place holds them.
 #[test]
 fn a_line_above_its_fluid_runs_back_unless_a_residual_valve_holds_it() {
-    let path = "layouts/broken/brake_above_its_reservoir.ron";
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
-    let text = std::fs::read_to_string(path).expect("it is there");
+    let text = text_of_file("tests/layouts/broken/brake_above_its_reservoir.ron");
     let pushed = |corner: &str| {
         let text = text
             .replace(
@@ -196,8 +187,7 @@ fn a_line_above_its_fluid_runs_back_unless_a_residual_valve_holds_it() {
                  (id: \"next pipe\", from: \"corner\", to: \"tee\",
                   kind: pipe(size: \"3/16 in\", length: \"0.5 m\")),",
             );
-        let loaded = load(text.as_bytes());
-        let network = loaded.sound_network().expect("it is sound");
+        let network = &network_of(&text);
         let opened = options(Method::Pedal, None, &["right caliper"]);
         let plan = plan(network, &opened).plan.expect("it can be planned");
         let screw = (plan.steps.iter().flat_map(|step| &step.screws))
@@ -212,15 +202,12 @@ fn a_line_above_its_fluid_runs_back_unless_a_residual_valve_holds_it() {
 /// Nobody says how high the fluid of a low cylinder stands: no flow by gravity is made up.
 #[test]
 fn gravity_needs_the_height_of_the_fluid() {
-    let path = "layouts/broken/brake_above_its_cylinder.ron";
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
-    let text = std::fs::read_to_string(path).expect("it is there");
+    let text = text_of_file("tests/layouts/broken/brake_above_its_cylinder.ron");
     let start = text.find("(id: \"reservoir\"").expect("it has one");
     let cut = text[start..].find("height: ").expect("it has a height") + start;
     let end = text[cut..].find(',').expect("more follows") + cut + 1;
     let without = format!("{}{}", &text[..cut], &text[end..]);
-    let loaded = load(without.as_bytes());
-    let network = loaded.sound_network().expect("it is sound");
+    let network = &network_of(&without);
     let planned = plan(network, &options(Method::Gravity, None, &[]));
     assert!(planned.plan.is_none());
     assert!(

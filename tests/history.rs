@@ -1,9 +1,9 @@
 //! What earlier screws, diffusion and dead corners do to a plan of renewal.
 
 use crate::asked::by;
-use crate::demo::{load_demo, plan_of};
+use crate::demo::{load_demo, network_of, plan_of};
 use bleedwright_hydraulics::{Tank, Tube, Washout};
-use bleedwright_network::{Bounds, Loaded, load};
+use bleedwright_network::{Bounds, Network};
 use bleedwright_planner::{JointRule, Method, Options, Plan, StepScrew};
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::ratio;
@@ -24,7 +24,7 @@ fn ml(volume: Volume) -> f64 {
 }
 
 /// One screw and nothing with a tolerance.
-fn one_run(left_when_drawn_off: &str, brake: &str, length: &str) -> Loaded {
+fn one_run(left_when_drawn_off: &str, brake: &str, length: &str) -> Network {
     let text = format!(
         "(format: 1, name: \"One\", fluid: dot4,
         reservoirs: [(id: \"pot\", compartments: [(id: \"all\", max: \"500 ml\",
@@ -35,9 +35,7 @@ fn one_run(left_when_drawn_off: &str, brake: &str, length: &str) -> Loaded {
         lines: [(id: \"pipe\", from: \"master\", to: \"brake\",
             kind: pipe(bore: \"3.3 mm\", length: \"{length}\"))])",
     );
-    let loaded = load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-    loaded
+    network_of(&text)
 }
 
 /// By streamlines alone the second rear screw of the Lapwing got 20.9 ml; the
@@ -76,8 +74,8 @@ fn the_pedal_diffuses_more_than_a_tank() {
 /// the film on the wall without diffusion and a brake with dead corners.
 #[test]
 fn what_stays_counts_chamber_and_brake() {
-    let loaded = one_run("0 ml", "15 ml", "5 m");
-    let plan = plan_of(&loaded, &Options::default());
+    let network = one_run("0 ml", "15 ml", "5 m");
+    let plan = plan_of(&network, &Options::default());
     let far = screw(&plan, "far");
     let pushed = far.push.nominal;
     let pipe = Volume::new::<milliliter>(std::f64::consts::FRAC_PI_4 * 3.3 * 3.3 * 5.0);
@@ -128,8 +126,8 @@ fn no_rinse_that_takes_more_than_it_saves() {
     for name in [
         "lapwing", "redshank", "ruff", "godwit", "avocet", "dunlin", "plover",
     ] {
-        let loaded = load_demo(name);
-        let plan = plan_of(&loaded, &Options::default());
+        let network = load_demo(name);
+        let plan = plan_of(&network, &Options::default());
         assert!(plan.reservoir_old < Options::default().residual, "{name}");
         for rinsing in &plan.rinsing {
             let chosen = rinsing

@@ -2,7 +2,7 @@
 
 use crate::asked::opening;
 use crate::command_line::{printed, run_with_input};
-use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of};
+use crate::demo::{ALL, load_demo, load_file, plan_demo, plan_of, text_of_file};
 use bleedwright_inspection::record::Entry;
 use bleedwright_network::Control;
 use bleedwright_planner::{Calls, Change, Check, Options, Plan, usual_stroke};
@@ -67,10 +67,9 @@ fn a_stroke_asked_for_wins() {
 /// The second renewal is open until somebody says that it is booked.
 #[test]
 fn long_standing_leaves_a_task() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("a demo is sound");
+    let network = &load_demo("lapwing");
     let tasks = |options: &Options| {
-        let record = record_of(network, &plan_of(&loaded, options), options);
+        let record = record_of(network, &plan_of(network, options), options);
         record
             .tasks
             .into_iter()
@@ -117,18 +116,17 @@ fn a_clutch_alone_has_its_own_end() {
 /// Its coupler is no pedal anywhere: in the calls, the stop, the record and the verb `pedal`.
 #[test]
 fn a_coupler_is_pushed_in() {
-    let loaded = load_file(KNOT);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = load_file(KNOT);
+    let plan = plan_of(&network, &Options::default());
     let Calls::Strokes { controls, .. } = &plan.calls else {
         panic!("{:?}", plan.calls);
     };
     assert_eq!(controls, &[Control::Coupler]);
-    let who = plan_markdown(&plan);
+    let said = plan_markdown(&plan);
     for called in ["slowly in to the stop, \"in\"", "slowly out, 3 s, \"out\""] {
-        assert!(who.contains(called), "{who}");
+        assert!(said.contains(called), "{said}");
     }
-    let network = loaded.sound_network().expect("it is sound");
-    let record = record_of(network, &plan, &Options::default());
+    let record = record_of(&network, &plan, &Options::default());
     let [control] = record.controls.as_slice() else {
         panic!("one control: {:?}", record.controls);
     };
@@ -158,7 +156,7 @@ fn a_coupler_is_locked_again_after_the_press() {
 /// From one end to the other nothing is refused; the word that a workshop has for it is understood.
 #[test]
 fn a_trailer_goes_through_every_verb() {
-    let text = std::fs::read_to_string(crate::binary::root().join(KNOT)).expect("it is there");
+    let text = text_of_file(KNOT);
     for verb in ["check", "plan", "volumes", "pedal", "simulate", "draw"] {
         let run = run_with_input(&format!("{verb} -"), text.as_bytes());
         assert_eq!(run.code, Some(0), "{verb}: {}", run.stderr);

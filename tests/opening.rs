@@ -1,9 +1,8 @@
 //! What opening means, on demo vehicles and by hand.
 
 use crate::command_line::{document, printed, unwrapped};
-use crate::demo::{load_demo, plan_demo, plan_of, planned};
-use bleedwright_network::load;
-use bleedwright_planner::{AtLeast, Check, LeastFrom, Method, Options, Plan, Purpose};
+use crate::demo::{demo_text, load_demo, network_of, plan_demo, plan_of};
+use bleedwright_planner::{AtLeast, Check, LeastFrom, Method, Options, Plan, Purpose, plan};
 use bleedwright_simulation::{Parameters, simulate};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -118,13 +117,13 @@ fn a_new_unit_is_filled_or_dry() {
             .collect::<Vec<_>>()
     });
     assert_eq!(kept, [["air or old fluid"], ["air"]]);
-    let loaded = load_demo("godwit");
+    let network = load_demo("godwit");
     for wrong in [
         "anti-lock unit",
         "anti-lock unit=full",
         "front left hose=dry",
     ] {
-        let planned = planned(&loaded, &with(wrong));
+        let planned = plan(&network, &with(wrong));
         assert!(planned.plan.is_none(), "{wrong}");
         let errors = planned.findings.iter().filter(|it| it.is_error());
         let codes: Vec<&str> = errors.map(|it| it.code.text()).collect();
@@ -136,7 +135,7 @@ fn a_new_unit_is_filled_or_dry() {
             .to_vec(),
         ..Options::default()
     };
-    let planned = planned(&loaded, &both);
+    let planned = plan(&network, &both);
     assert!(planned.plan.is_none());
     assert!(planned.findings.iter().any(|it| it.code.text() == "BW417"));
 }
@@ -145,8 +144,7 @@ fn a_new_unit_is_filled_or_dry() {
 /// routine is run, and nobody drives before.
 #[test]
 fn a_new_dry_unit_is_not_finished_whatever_its_passages_hold() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../layouts/godwit.ron");
-    let text = std::fs::read_to_string(path).expect("it is there");
+    let text = demo_text("godwit");
     let mut without = String::new();
     for (nth, part) in text.split("trapped: \"").enumerate() {
         let rest = part.split_once('"').map_or("", |(_, rest)| rest);
@@ -156,13 +154,13 @@ fn a_new_dry_unit_is_not_finished_whatever_its_passages_hold() {
         });
     }
     assert_ne!(text, without);
-    let loaded = load(without.as_bytes());
+    let network = network_of(&without);
     let of = |replaced: &str| {
         let options = Options {
             replaced: vec![replaced.to_owned()],
             ..Options::default()
         };
-        plan_of(&loaded, &options)
+        plan_of(&network, &options)
     };
     let dry = of("anti-lock unit=dry");
     assert_eq!(dry.units().count(), 1);
@@ -171,20 +169,20 @@ fn a_new_dry_unit_is_not_finished_whatever_its_passages_hold() {
     assert!(checks.any(|check| matches!(check, Check::BleedAgain(_))));
     assert_eq!(of("anti-lock unit=filled").units().count(), 0);
     // Nor does it where air may have come into a unit whose maker has a routine.
-    let opened = plan_of(&loaded, &opened("anti-lock unit"));
+    let opened = plan_of(&network, &opened("anti-lock unit"));
     assert!(opened.units().any(|unit| unit.kept.may_be_air()));
 }
 
 /// A plug in a line that leads on from the joint keeps nothing full.
 #[test]
 fn a_plug_beyond_the_joint_keeps_nothing_full() {
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let codes = |plugged: &str| -> Vec<&str> {
         let options = Options {
             plugged: vec![plugged.to_owned()],
             ..opened("front tee")
         };
-        let findings = planned(&loaded, &options).findings;
+        let findings = plan(&network, &options).findings;
         findings.iter().map(|it| it.code.text()).collect()
     };
     assert!(codes("front left pipe").contains(&"BW419"));
@@ -224,10 +222,9 @@ fn what_kept_a_line_full_is_taken_away() {
 /// Air stands behind the outlets at the start, and following the plan leaves none.
 #[test]
 fn an_opened_unit_starts_with_air_behind_its_outlets() {
-    let loaded = load_demo("godwit");
-    let network = loaded.sound_network().expect("sound");
+    let network = &load_demo("godwit");
     let options = opened("anti-lock unit");
-    let plan = planned(&loaded, &options).plan.expect("it can be planned");
+    let plan = plan(network, &options).plan.expect("it can be planned");
     let parameters = Parameters::default();
     let outcome = simulate(network, &options, &plan, &parameters).expect("it can be followed");
     assert!(

@@ -9,27 +9,80 @@ mod limits;
 mod loops;
 
 use crate::asked::{opening, with_purpose};
-use crate::demo::{ALL, load_demo, plan_demo, plan_of, screws};
-use bleedwright_network::load;
-use bleedwright_planner::{Begin, Giver, Options, OrderNote, Plan, Purpose, WhyBled};
+use crate::command_line::run;
+use crate::demo::{ALL, load_demo, network_of, plan_demo, plan_of, screws};
+use crate::table::rows;
+use bleedwright_planner::{Giver, Options, OrderNote, Purpose, WhyBled};
+use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
-fn first_circuit(name: &str) -> Options {
-    Options {
-        circuit_first: Some(name.to_owned()),
-        ..Options::default()
-    }
-}
+/// A vehicle, the options, what is said of the order (BW403, unsafe, or BW404), and the screws in their order; `...` for
+/// the rest of them.
+const ORDERS: &str = "
+// Longest run first (NAVEDTRA 14329: most authorities bleed the longest line first); II split, right-hand drive, one hose
+// to the rear axle.
+lapwing | | | rear left, rear right, front left, front right
+// Which circuit goes first is a free choice (common practice, no source).
+lapwing | --circuit-first primary | | front left, front right, rear left, rear right
+// NAVEDTRA 14329: others bleed the shortest line first.
+lapwing | --begin nearest | | front right, front left, rear right, rear left
+// X split, left-hand drive: diagonal by diagonal, the longest run first (common practice, no source).
+plover | | | rear right, front left, rear left, front right
+// NAVEDTRA 14329: if one line is suspect, bleed that one first.
+lapwing | --opened 'front right hose' | | front right, front left
+// With air in both circuits an empty primary leaves the secondary piston no stroke (follows from how a tandem cylinder is
+// built; common practice), and `--circuit-first` changes nothing of that.
+lapwing | --ran-dry 'front brakes' --ran-dry 'rear brakes' | | front left, front right, rear left, rear right
+lapwing | --ran-dry 'front brakes' --ran-dry 'rear brakes' --for renew | | front left, front right, rear left, rear right
+lapwing | --ran-dry 'front brakes' --ran-dry 'rear brakes' --for fill | | front left, front right, rear left, rear right
+lapwing | --for fill --circuit-first secondary | BW404 | front left, ...
+// The clutch is on the brakes' reservoir but not on their circuits.
+ruff | | | rear left, rear right, front right, front left, clutch
+// A list may be partial: the rest follows as derived.
+lapwing | --order 'front right' | | front right, rear left, rear right, front left
+// A screw on the anti-lock unit comes before what is fed through it.
+godwit | --order 'rear left, unit primary' | BW403 | rear left, unit primary, ...
+godwit | --order 'unit primary, rear left' | | unit primary, rear left, ...
+// The lower of two cylinders side by side before the upper one.
+whimbrel | --order 'rear left lower, rear left upper' | BW403 | rear left lower, rear left upper, ...
+// The secondary circuit while the primary one is empty; with fluid everywhere the same order is the derived one.
+lapwing | --for fill --order 'rear left, rear right, front left, front right' | BW403 | rear left, ...
+lapwing | --for renew --order 'rear left, rear right, front left, front right' | | rear left, ...
+";
 
-/// Rule "longest run first" (NAVEDTRA 14329: most authorities bleed the longest
-/// line first); II split, right-hand drive, one hose to the rear axle.
 #[test]
-fn lapwing_by_default() {
-    let plan = plan_demo("lapwing", &Options::default());
-    assert_eq!(
-        screws(&plan),
-        ["rear left", "rear right", "front left", "front right"]
-    );
+fn demo_vehicles_have_their_orders() {
+    for [vehicle, options, code, wanted] in rows(ORDERS) {
+        let call = format!("plan layouts/{vehicle}.ron {options} --format json");
+        let run = run(&call);
+        let is_unsafe = code == "BW403";
+        let exit_code = if is_unsafe { 4 } else { 0 };
+        assert_eq!(run.code, Some(exit_code), "{call}: {}", run.stderr);
+        let plan: Value = serde_json::from_str(&run.stdout).expect("it is JSON");
+        assert_eq!(plan["is_unsafe"], is_unsafe, "{call}");
+        let findings = plan["findings"].as_array().expect("a list").iter();
+        let codes = findings.filter_map(|it| it["code"].as_str());
+        let said = codes.filter(|code| ["BW403", "BW404"].contains(code));
+        assert_eq!(said.collect::<Vec<_>>().join(", "), code, "{call}");
+        let is_given = options.contains("--order");
+        assert!(!is_given || plan["order_notes"] != json!([]), "{call}");
+        let mut screws = Vec::new();
+        for step in plan["steps"].as_array().expect("a list") {
+            let opened = step["screws"].as_array().expect("a list").iter();
+            screws.extend(opened.filter_map(|screw| screw["screw"].as_str()));
+            // Nobody pumps more than a thousand times at one screw.
+            let [low, high] = ["low", "high"].map(|end| step["strokes"][end].as_u64());
+            assert!(
+                low >= Some(1) && high.is_some_and(|high| high < 1000),
+                "{call}"
+            );
+        }
+        let found = screws.join(", ");
+        match wanted.strip_suffix("...") {
+            Some(first) => assert!(found.starts_with(first), "{call}: {found}"),
+            None => assert_eq!(found, wanted, "{call}"),
+        }
+    }
 }
 
 /// With air nobody knows where, what is squeezed in the primary circuit is stroke that the secondary piston does not get
@@ -43,12 +96,11 @@ fn a_spongy_pedal_is_bled_from_the_primary_on() {
     };
     let mut tandems = 0;
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &load_demo(name);
         if network.layout().maker_order.is_some() {
             continue;
         }
-        let plan = plan_of(&loaded, &options);
+        let plan = plan_of(network, &options);
         let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
         for screw in plan.steps.iter().flat_map(|step| &step.screws) {
             let circuit = network.circuit(screw.circuit_id);
@@ -66,7 +118,7 @@ fn a_spongy_pedal_is_bled_from_the_primary_on() {
 /// between wheels of one axle.
 #[test]
 fn of_equal_runs_the_rear_wheel_is_the_farther() {
-    let loaded = load(
+    let network = network_of(
         r#"(format: 1, name: "Sanderling", fluid: dot4, split: X, steering: left,
           reservoirs: [(id: "pot", compartments: [(id: "one", max: "200 ml", feeds: "master.primary"),
             (id: "two", max: "200 ml", feeds: "master.secondary")])],
@@ -84,10 +136,13 @@ fn of_equal_runs_the_rear_wheel_is_the_farther() {
             (id: "3", from: "tee one", to: "b", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
             (id: "4", from: "master.secondary", to: "tee two", kind: pipe(size: "3/16 in", length: "0.5 m")),
             (id: "5", from: "tee two", to: "c", kind: pipe(size: "3/16 in", length: "2 m ± 1 m")),
-            (id: "6", from: "tee two", to: "d", kind: pipe(size: "3/16 in", length: "2 m ± 1 m"))])"#
-            .as_bytes(),
+            (id: "6", from: "tee two", to: "d", kind: pipe(size: "3/16 in", length: "2 m ± 1 m"))])"#,
     );
-    let plan = plan_of(&loaded, &first_circuit("primary"));
+    let options = Options {
+        circuit_first: Some("primary".to_owned()),
+        ..Options::default()
+    };
+    let plan = plan_of(&network, &options);
     assert_eq!(
         screws(&plan),
         ["rear left", "front right", "rear right", "front left"]
@@ -113,7 +168,7 @@ fn within_the_tolerance_the_axle_tells_then_the_length_then_the_side() {
             (id: "3", from: "block", to: "b", kind: pipe(size: "3/16 in", length: "{left} ± 1 m")),
             (id: "4", from: "block", to: "c", kind: pipe(size: "3/16 in", length: "{right} ± 1 m"))])"#
         );
-        let plan = plan_of(&load(text.as_bytes()), &Options::default());
+        let plan = plan_of(&network_of(&text), &Options::default());
         screws(&plan)
             .iter()
             .map(ToString::to_string)
@@ -124,41 +179,6 @@ fn within_the_tolerance_the_axle_tells_then_the_length_then_the_side() {
     assert_eq!(order("2.2 m", "2 m", ""), [left, right, front]);
     assert_eq!(order("2 m", "2 m", ""), [right, left, front]);
     assert_eq!(order("2 m", "2 m", position), [right, left, front]);
-}
-
-/// Which circuit goes first is a free choice (common practice, no source).
-#[test]
-fn lapwing_with_the_front_pair_first() {
-    let plan = plan_demo("lapwing", &first_circuit("primary"));
-    assert_eq!(
-        screws(&plan),
-        ["front left", "front right", "rear left", "rear right"]
-    );
-}
-
-/// NAVEDTRA 14329: others bleed the shortest line first.
-#[test]
-fn lapwing_in_the_other_school() {
-    let options = Options {
-        begin: Begin::Nearest,
-        ..Options::default()
-    };
-    let plan = plan_demo("lapwing", &options);
-    assert_eq!(
-        screws(&plan),
-        ["front right", "front left", "rear right", "rear left"]
-    );
-}
-
-/// X split, left-hand drive: diagonal by diagonal, the longest run first
-/// (common practice, no source).
-#[test]
-fn plover_by_default() {
-    let plan = plan_demo("plover", &Options::default());
-    assert_eq!(
-        screws(&plan),
-        ["rear right", "front left", "rear left", "front right"]
-    );
 }
 
 /// Under a balance bar a front and a rear screw are opened together: with one
@@ -233,44 +253,6 @@ fn opening_one_front_caliper_leaves_the_rear_circuit_alone() {
     assert!(front.expect("the front circuit is listed").is_bled);
 }
 
-/// NAVEDTRA 14329: if one line is suspect, bleed that one first.
-#[test]
-fn the_opened_branch_goes_first() {
-    let plan = plan_demo("lapwing", &opening(&["front right hose"]));
-    assert_eq!(screws(&plan), ["front right", "front left"]);
-}
-
-/// With air in both circuits an empty primary leaves the secondary piston no
-/// stroke (follows from how a tandem cylinder is built; common practice).
-#[test]
-fn with_every_compartment_dry_the_primary_goes_first() {
-    for purpose in [None, Some(Purpose::Renew), Some(Purpose::Fill)] {
-        let options = Options {
-            purpose,
-            ran_dry: vec!["front brakes".to_owned(), "rear brakes".to_owned()],
-            ..Options::default()
-        };
-        let plan = plan_demo("lapwing", &options);
-        assert_eq!(
-            screws(&plan),
-            ["front left", "front right", "rear left", "rear right"]
-        );
-        assert_finite(&plan);
-    }
-}
-
-/// Nobody pumps more than a thousand times at one screw.
-fn assert_finite(plan: &Plan) {
-    for step in &plan.steps {
-        let strokes = step.strokes().expect("the pedal drives it");
-        assert!(
-            (1..1000).contains(&strokes.low) && strokes.high < 1000,
-            "step {}: {strokes:?}",
-            step.number
-        );
-    }
-}
-
 /// NAVEDTRA 14329: of two cylinders on one wheel the upper first, then the
 /// lower; but a cylinder that feeds another comes before it, or its air goes
 /// into a line already clear (common practice, no source).
@@ -323,9 +305,8 @@ fn two_pairs_in_series_on_one_wheel() {
         pipe("tee", "b low"),
         pipe("b low", "b high"),
     );
-    let loaded = bleedwright_network::load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = network_of(&text);
+    let plan = plan_of(&network, &Options::default());
     let mut found = screws(&plan);
     found.sort_unstable();
     assert_eq!(
@@ -353,9 +334,8 @@ fn two_screws_on_one_cavity_in_either_order() {
               lines: [(id: \"pipe\", from: \"master\", to: \"caliper\",
                        kind: pipe(size: \"3/16 in\", length: \"1 m\"))])"
         );
-        let loaded = bleedwright_network::load(text.as_bytes());
-        assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-        let plan = plan_of(&loaded, &Options::default());
+        let network = network_of(&text);
+        let plan = plan_of(&network, &Options::default());
         screws(&plan).join(", ")
     };
     for (a, b) in [
@@ -375,35 +355,20 @@ fn two_screws_on_one_cavity_in_either_order() {
     }
 }
 
-/// The clutch is on the brakes' reservoir but not on their circuits.
+/// What the pipework gives instead of the maker's order is said where the two part.
 #[test]
 fn ruff_follows_its_makers_order() {
     let plan = plan_demo("ruff", &Options::default());
-    assert_eq!(
-        screws(&plan),
-        [
-            "rear left",
-            "rear right",
-            "front right",
-            "front left",
-            "clutch"
-        ]
-    );
-    // What the pipework gives instead is said where the two part.
-    assert!(
-        matches!(
-            plan.order_notes.as_slice(),
-            [
-                OrderNote::Followed {
-                    by: Giver::Maker,
-                    ..
-                },
-                OrderNote::Differs { place: 1, .. }
-            ]
-        ),
-        "{:?}",
-        plan.order_notes
-    );
+    let notes = plan.order_notes.as_slice();
+    let [
+        OrderNote::Followed {
+            by: Giver::Maker, ..
+        },
+        OrderNote::Differs { place: 1, .. },
+    ] = notes
+    else {
+        panic!("{notes:?}");
+    };
 }
 
 /// A split is told from the pipework (DIN 74000, second-hand).
@@ -421,8 +386,7 @@ fn splits_of_the_demo_vehicles() {
         ("turnstone", "single"),
         ("ruff", "II"),
     ] {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("the demo layouts are sound");
+        let network = &load_demo(name);
         assert_eq!(network.split().word(), split, "{name}");
     }
 }

@@ -1,9 +1,9 @@
 //! The block under the pedal, by the lever rule at every corner of the
 //! tolerances, and what a stroke to it takes from the reservoir.
 
-use crate::demo::{ALL, drafted, load_demo, plan_of, planned};
-use bleedwright_network::{Bounds, CircuitId, Loaded, Network, load};
-use bleedwright_planner::{Block, Drive, Method, Options, Plan, Rhythm, Step, StepNote};
+use crate::demo::{ALL, drafted, load_demo, network_of, plan_of};
+use bleedwright_network::{Bounds, CircuitId, Network};
+use bleedwright_planner::{Block, Drive, Method, Options, Plan, Rhythm, Step, StepNote, plan};
 use bleedwright_report::{Paper, plan_text};
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::millimeter;
@@ -137,14 +137,13 @@ fn at_share(percents: f64) -> Options {
 #[test]
 fn no_piston_of_a_demo_goes_beyond_its_share_at_any_corner() {
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &load_demo(name);
         for percents in [30.0, 60.0, 90.0] {
             let options = Options {
                 depressurised: true,
                 ..at_share(percents)
             };
-            let Some(plan) = planned(&loaded, &options).plan else {
+            let Some(plan) = plan(network, &options).plan else {
                 continue;
             };
             assert_eq!(
@@ -160,9 +159,8 @@ fn no_piston_of_a_demo_goes_beyond_its_share_at_any_corner() {
 /// let the piston run to its stop at the low corner.
 #[test]
 fn a_drafted_car_never_bottoms() {
-    let loaded = drafted("II");
-    let network = loaded.sound_network().expect("a draft is sound");
-    let plan = plan_of(&loaded, &Options::default());
+    let network = &drafted("II");
+    let plan = plan_of(network, &Options::default());
     assert_eq!(find_piston_beyond(network, &plan), None);
     for step in &plan.steps {
         let circuit = step.screws[0].circuit_id;
@@ -231,7 +229,7 @@ fn top_ups_are_counted_with_the_block() {
 }
 
 /// One caliper on a single cylinder whose pedal ratio is hardly known.
-fn with_ratio(pedal_ratio: &str) -> Loaded {
+fn with_ratio(pedal_ratio: &str) -> Network {
     let text = format!(
         r#"(format: 1, name: "Vague", fluid: dot4,
           reservoirs: [(id: "pot", compartments: [(id: "all", max: "200 ml", feeds: "master")])],
@@ -242,7 +240,7 @@ fn with_ratio(pedal_ratio: &str) -> Loaded {
           lines: [(id: "pipe", from: "master", to: "caliper",
                    kind: pipe(size: "3/16 in", length: "3 m"))])"#
     );
-    load(text.as_bytes())
+    network_of(&text)
 }
 
 /// A block at which no piston of any cylinder within the tolerances bottoms
@@ -302,7 +300,7 @@ fn the_tank_has_the_pressure_that_its_maker_states() {
             tank_pressure: Some(Pressure::new::<bars>(tank)),
             ..Options::default()
         };
-        let found = planned(&load_demo("lapwing"), &options).findings;
+        let found = plan(&load_demo("lapwing"), &options).findings;
         found.iter().any(|finding| finding.code.text() == "BW416")
     };
     assert!(!codes(1.0) && codes(1.1));
@@ -312,9 +310,8 @@ fn the_tank_has_the_pressure_that_its_maker_states() {
 /// from 160 ml at most 170: 80 ml of room.
 #[test]
 fn a_take_off_holds_the_level_up() {
-    let loaded = load_demo("ruff");
-    let network = loaded.sound_network().expect("a demo is sound");
-    let plan = plan_of(&loaded, &Options::default());
+    let network = &load_demo("ruff");
+    let plan = plan_of(network, &Options::default());
     let text = plan_text(&plan, Paper::new(200, false));
     assert!(
         text.contains("the minimum mark, the take-off of `rear half` (170 ml)."),

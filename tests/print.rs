@@ -16,8 +16,9 @@ use reader::{Page, Run};
 
 /// The plan of a demo vehicle with all its findings, as the program makes it.
 fn plan_of(name: &str) -> Plan {
-    let loaded = demo::load_demo(name);
-    let planned = demo::planned(&loaded, &Options::default());
+    let loaded = bleedwright_network::load(demo::demo_text(name).as_bytes());
+    let network = loaded.sound_network().expect("a demo is sound");
+    let planned = bleedwright_planner::plan(network, &Options::default());
     let mut plan = planned.plan.expect("a demo can be planned");
     plan.findings = loaded.findings;
     plan.findings.extend(planned.findings);

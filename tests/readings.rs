@@ -29,13 +29,9 @@ pub(crate) fn blank(name: &str) -> Record {
 
 /// The blank record of a job on a demo vehicle.
 pub(crate) fn blank_for(name: &str, options: &Options) -> Record {
-    let loaded = load_demo(name);
-    let plan = plan_of(&loaded, options);
-    record_of(
-        loaded.sound_network().expect("the demo layouts are sound"),
-        &plan,
-        options,
-    )
+    let network = load_demo(name);
+    let plan = plan_of(&network, options);
+    record_of(&network, &plan, options)
 }
 
 /// What a record keeps beside its checks, which may be left blank.

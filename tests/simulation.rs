@@ -9,9 +9,9 @@ mod scenes;
 
 use crate::asked::{opening, with_purpose};
 use crate::command_line::printed;
-use crate::demo::{ALL, load_demo, planned};
-use bleedwright_network::{Code, Loaded, PartKind, load};
-use bleedwright_planner::{Method, Options, Plan, Purpose, StepNote};
+use crate::demo::{ALL, load_demo, network_of};
+use bleedwright_network::{Code, Network, PartKind};
+use bleedwright_planner::{Method, Options, Plan, Purpose, StepNote, plan};
 use bleedwright_simulation::{Outcome, Parameters, ScrewHandling, simulate};
 use uom::si::f64::Ratio;
 use uom::si::length::millimeter;
@@ -29,14 +29,12 @@ const METHODS: [Method; 5] = [
 /// A thousandth of what the circuits hold.
 const LITTLE: f64 = 0.001;
 
-fn outcome(loaded: &Loaded, options: &Options, plan: &Plan) -> Outcome {
-    let network = loaded.sound_network().expect("demo layouts are sound");
+fn outcome(network: &Network, options: &Options, plan: &Plan) -> Outcome {
     simulate(network, options, plan, &Parameters::default()).expect("the strokes can be followed")
 }
 
 /// The names of all brakes of a layout.
-fn brakes(loaded: &Loaded) -> Vec<String> {
-    let network = loaded.sound_network().expect("demo layouts are sound");
+fn brakes(network: &Network) -> Vec<String> {
     network
         .layout()
         .parts
@@ -47,17 +45,17 @@ fn brakes(loaded: &Loaded) -> Vec<String> {
 }
 
 /// Follows the plan of every demo layout by every method that it admits.
-fn assert_little_air(options: impl Fn(&Loaded) -> Options) {
+fn assert_little_air(options: impl Fn(&Network) -> Options) {
     for name in ALL {
-        let loaded = load_demo(name);
+        let network = load_demo(name);
         let mut admitted = 0;
         for method in METHODS {
             let options = Options {
                 method,
                 depressurised: true,
-                ..options(&loaded)
+                ..options(&network)
             };
-            let planned = planned(&loaded, &options);
+            let planned = plan(&network, &options);
             let Some(plan) = planned.plan else {
                 // A residual valve or a check valve lets nothing back, and an
                 // empty line over a high point does not run by gravity.
@@ -67,7 +65,7 @@ fn assert_little_air(options: impl Fn(&Loaded) -> Options) {
                 continue;
             };
             admitted += 1;
-            let outcome = outcome(&loaded, &options, &plan);
+            let outcome = outcome(&network, &options, &plan);
             assert!(
                 outcome.air_at_start.get::<milliliter>() > 1.0,
                 "{name} {method:?}"
@@ -94,8 +92,8 @@ fn filling_leaves_less_than_a_thousandth_of_air() {
 
 #[test]
 fn opening_every_brake_leaves_less_than_a_thousandth_of_air() {
-    assert_little_air(|loaded| Options {
-        opened: brakes(loaded),
+    assert_little_air(|network| Options {
+        opened: brakes(network),
         ..Options::default()
     });
 }
@@ -111,22 +109,21 @@ fn a_spongy_pedal_ends_with_less_than_a_thousandth_of_air() {
 fn opening_one_brake_leaves_less_than_a_thousandth_of_air() {
     let mut by_strokes_alone = 0;
     for name in ALL {
-        let loaded = load_demo(name);
-        for brake in brakes(&loaded) {
+        let network = load_demo(name);
+        for brake in brakes(&network) {
             let options = Options {
                 opened: vec![brake.clone()],
                 depressurised: true,
                 ..Options::default()
             };
-            let plan = planned(&loaded, &options).plan.expect("it can be planned");
+            let plan = plan(&network, &options).plan.expect("it can be planned");
             // Two screws of one brake have air between them: the plan fills by gravity first, and only then.
             let parameters = Parameters {
                 is_filled_by_gravity: !plan.gravity_first.is_empty(),
                 ..Parameters::default()
             };
             by_strokes_alone += u32::from(plan.gravity_first.is_empty());
-            let network = loaded.sound_network().expect("demo layouts are sound");
-            let outcome = simulate(network, &options, &plan, &parameters)
+            let outcome = simulate(&network, &options, &plan, &parameters)
                 .expect("the strokes can be followed");
             let left = outcome.air_left_fraction().get::<ratio>();
             assert!(left < LITTLE, "{name}, `{brake}`: {left}");
@@ -144,15 +141,15 @@ fn air_in_the_middle_of_a_line_is_pushed_out_of_it() {
         ("godwit", "anti-lock unit"),
         ("turnstone", "lever cylinder"),
     ] {
-        let loaded = load_demo(name);
+        let network = load_demo(name);
         for method in [Method::Pedal, Method::Pressure, Method::Vacuum] {
             let options = Options {
                 opened: vec![part.to_owned()],
                 method,
                 ..Options::default()
             };
-            let plan = planned(&loaded, &options).plan.expect("it can be planned");
-            let outcome = outcome(&loaded, &options, &plan);
+            let plan = plan(&network, &options).plan.expect("it can be planned");
+            let outcome = outcome(&network, &options, &plan);
             let left = outcome.air_left_fraction().get::<ratio>();
             assert!(
                 left < LITTLE,
@@ -167,15 +164,14 @@ fn air_in_the_middle_of_a_line_is_pushed_out_of_it() {
 /// out: nothing is won (common practice, no source).
 #[test]
 fn a_screw_left_open_wins_nothing() {
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let options = opening(&["front left caliper"]);
-    let plan = planned(&loaded, &options).plan.expect("it can be planned");
+    let plan = plan(&network, &options).plan.expect("it can be planned");
     let parameters = Parameters {
         screw: ScrewHandling::LeftOpen,
         ..Parameters::default()
     };
-    let network = loaded.sound_network().expect("demo layouts are sound");
-    let outcome = simulate(network, &options, &plan, &parameters).expect("it can be followed");
+    let outcome = simulate(&network, &options, &plan, &parameters).expect("it can be followed");
     assert!(outcome.air_left_fraction().get::<ratio>() > 0.1);
     assert!(outcome.balance_residual <= outcome.contents * 1e-9);
 }
@@ -187,20 +183,18 @@ fn a_screw_left_open_wins_nothing() {
 fn an_empty_primary_circuit_takes_every_stroke_of_the_secondary_one() {
     // Without the points at which its rear pipes rise: over those gravity is not proposed.
     let text = crate::demo::demo_text("plover");
-    let loaded = load(without_via(&text).as_bytes());
+    let network = network_of(&without_via(&text));
     let options = Options {
         purpose: Some(Purpose::Fill),
         order: Some(vec!["rear left".to_owned()]),
         ..Options::default()
     };
-    let mut plan = planned(&loaded, &options)
-        .plan
-        .expect("it is only warned of");
+    let mut plan = plan(&network, &options).plan.expect("it is only warned of");
     assert!(!plan.gravity_first.is_empty());
-    let with_gravity = outcome(&loaded, &options, &plan);
+    let with_gravity = outcome(&network, &options, &plan);
     assert!(with_gravity.air_left_fraction().get::<ratio>() < LITTLE);
     plan.gravity_first.clear();
-    let without = outcome(&loaded, &options, &plan);
+    let without = outcome(&network, &options, &plan);
     assert_eq!(without.steps[0].screws, ["rear left"]);
     assert!(without.steps[0].out.get::<milliliter>() < 1e-9);
     assert!(without.air_left > with_gravity.air_left);
@@ -234,8 +228,7 @@ const ONE_PIPE: &str = r#"(
 /// anything diffuses meanwhile.
 #[test]
 fn five_per_cent_going_out_leaves_eleven_inside() {
-    let loaded = load(ONE_PIPE.as_bytes());
-    let network = loaded.sound_network().expect("the layout is sound");
+    let network = &network_of(ONE_PIPE);
     let options = Options {
         residual: Ratio::new::<percent>(5.0),
         method: Method::Pressure,
@@ -244,7 +237,7 @@ fn five_per_cent_going_out_leaves_eleven_inside() {
     let plan = bleedwright_planner::plan(network, &options)
         .plan
         .expect("it can be planned");
-    let outcome = outcome(&loaded, &options, &plan);
+    let outcome = outcome(network, &options, &plan);
     let left = outcome
         .old_left_fraction
         .expect("the fluid was old")
@@ -255,11 +248,11 @@ fn five_per_cent_going_out_leaves_eleven_inside() {
 /// Nothing is opened but one caliper: its air leaves, and nothing else moves.
 #[test]
 fn a_repair_of_one_caliper() {
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let options = opening(&["front left caliper"]);
-    let plan = planned(&loaded, &options).plan.expect("it can be planned");
+    let plan = plan(&network, &options).plan.expect("it can be planned");
     assert!(plan.gravity_first.is_empty());
-    let outcome = outcome(&loaded, &options, &plan);
+    let outcome = outcome(&network, &options, &plan);
     assert!(outcome.air_left_fraction().get::<ratio>() < LITTLE);
     assert!(outcome.air_travel.get::<millimeter>() < 0.1);
     let first = &outcome.steps[0];
@@ -300,16 +293,16 @@ fn air_elsewhere_takes_more_strokes_and_leaves_none() {
             },
         ),
     ] {
-        let loaded = load_demo(name);
+        let network = load_demo(name);
         let options = Options {
             opened: opened.iter().map(|part| (*part).to_owned()).collect(),
             order: order.map(|order| order.into_iter().map(str::to_owned).collect()),
             ..Options::default()
         };
-        let plan = planned(&loaded, &options).plan.expect("it can be planned");
+        let plan = plan(&network, &options).plan.expect("it can be planned");
         let first = &plan.steps[0];
         assert!(first.notes.contains(&said), "{name}: {:?}", first.notes);
-        let outcome = outcome(&loaded, &options, &plan);
+        let outcome = outcome(&network, &options, &plan);
         let counted = first.strokes().expect("by the pedal").nominal;
         assert!(outcome.steps[0].strokes > Some(counted), "{name}");
         assert!(
@@ -323,9 +316,9 @@ fn air_elsewhere_takes_more_strokes_and_leaves_none() {
 #[test]
 fn half_of_the_strokes_leave_air() {
     use bleedwright_planner::Drive;
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let options = opening(&["front left caliper"]);
-    let mut plan = planned(&loaded, &options).plan.expect("it can be planned");
+    let mut plan = plan(&network, &options).plan.expect("it can be planned");
     for step in &mut plan.steps {
         if let Drive::Strokes { strokes, .. } = &mut step.drive {
             strokes.nominal /= 2;
@@ -333,7 +326,7 @@ fn half_of_the_strokes_leave_air() {
         // Given up there, or the rest would be pushed until it runs clear.
         step.stop_rule.give_up = step.stop_rule.at_least / 2.0;
     }
-    let left = outcome(&loaded, &options, &plan).air_left_fraction();
+    let left = outcome(&network, &options, &plan).air_left_fraction();
     assert!(left.get::<ratio>() > 0.01, "{left:?}");
 }
 

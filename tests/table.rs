@@ -8,3 +8,20 @@ pub(crate) fn rows<const N: usize>(table: &'static str) -> impl Iterator<Item = 
         <[&str; N]>::try_from(cells).unwrap_or_else(|cells| panic!("not {N} cells: {cells:?}"))
     })
 }
+
+/// A text of calls with what is looked for below each, apart by blank lines: the calls of a block, then its lines that begin
+/// with a sign, divided behind it.
+pub(crate) fn blocks(
+    text: &'static str,
+) -> impl Iterator<Item = (Vec<&'static str>, Vec<(&'static str, &'static str)>)> {
+    text.split("\n\n").map(|block| {
+        let lines = block.trim().lines().filter(|line| !line.starts_with("//"));
+        let has_sign = |line: &&str| ["+ ", "- ", "= "].iter().any(|sign| line.starts_with(sign));
+        let (signed, calls): (Vec<_>, Vec<_>) = lines.partition(has_sign);
+        assert!(!signed.is_empty() && !calls.is_empty(), "{block}");
+        (
+            calls,
+            signed.into_iter().map(|line| line.split_at(2)).collect(),
+        )
+    })
+}

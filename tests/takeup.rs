@@ -46,8 +46,7 @@ fn at(degrees: f64) -> Options {
 /// 0.337 / 0.5 of 0.687 ml at that, and all of it at the 0.67 bar of 30 N. Calipers, hoses and fluid add a hundredth, four at most.
 #[test]
 fn what_the_front_of_lapwing_takes_up() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("the demo is sound");
+    let network = &load_demo("lapwing");
     let mut shut = shut_circuits(network, &Options::default());
     let taken = shut
         .beside(circuit(network, "secondary"))
@@ -62,8 +61,7 @@ fn what_the_front_of_lapwing_takes_up() {
 /// Of a single cylinder nothing is shut.
 #[test]
 fn a_single_cylinder_loses_nothing() {
-    let loaded = load_demo("avocet");
-    let network = loaded.sound_network().expect("the demo is sound");
+    let network = &load_demo("avocet");
     let mut shut = shut_circuits(network, &Options::default());
     for (id, data) in network.circuits() {
         let is_alone = network.balance_bar(id).is_none()
@@ -122,8 +120,7 @@ fn cold_fluid_is_held_for_longer() {
 /// 1.4e-11 m3/Pa: 0.5 s. The fluid of this layout is a quarter thicker, and a third as fluid at 0 degC.
 #[test]
 fn how_fast_the_shut_circuit_settles() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("the demo is sound");
+    let network = &load_demo("lapwing");
     let rear = circuit(network, "secondary");
     let plan = plan_demo("lapwing", &Options::default());
     let screw = step(&plan, "rear left").screws[0].id;

@@ -1,6 +1,6 @@
 //! What a finding of a file with one thing changed tells, and before what.
 
-use crate::binary::root;
+use crate::demo::text_of_file;
 use crate::table::rows;
 use bleedwright_network::load;
 
@@ -20,7 +20,7 @@ fn codes(text: &str) -> Vec<&'static str> {
 }
 
 fn changed(name: &str, from: &str, to: &str) -> String {
-    let text = std::fs::read_to_string(root().join(name)).expect("the layout is there");
+    let text = text_of_file(name);
     assert!(text.contains(from), "{from}");
     text.replacen(from, to, 1)
 }

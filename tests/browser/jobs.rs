@@ -1,6 +1,6 @@
 //! Whose job a card shows, and what it forgets: nothing that somebody must still see to.
 
-use super::work::{BEGUN, clear, enter, go_on, save};
+use super::work::{BEGUN, answer, clear, enter, go_on, save, tick};
 use super::{Tab, demo, write_card};
 use crate::demo::plan_demo;
 use bleedwright_inspection::record::{Answer, StepEnd};
@@ -9,10 +9,6 @@ use bleedwright_planner::Options;
 use bleedwright_report::{Card, CardStep};
 use serde_json::json;
 use std::path::Path;
-
-fn banner(tab: &Tab) -> String {
-    tab.text("document.getElementById('banner').textContent")
-}
 
 /// Writes into a field as a hand does, and leaves it.
 fn write(tab: &Tab, id: &str, value: &str) {
@@ -65,13 +61,13 @@ fn a_corrected_count_brings_its_stops_again() {
     }
     write(&tab, "step-1-count", &first.to_string());
     assert!(
-        !banner(&tab).contains("TOP UP"),
+        !tab.said("banner").contains("TOP UP"),
         "the first stop was seen to: {}",
-        banner(&tab)
+        tab.said("banner")
     );
     write(&tab, "step-1-count", &second.to_string());
     let again = format!("TOP UP rear brakes: after {second} strokes");
-    assert!(banner(&tab).starts_with(&again), "{}", banner(&tab));
+    tab.assert_begins("banner", &again);
     // The same with the jar.
     write(&tab, "step-1-jar-1", "600");
     while tab.run("Boolean(document.querySelector('#banner button'))") == json!(true) {
@@ -81,7 +77,7 @@ fn a_corrected_count_brings_its_stops_again() {
     write(&tab, "step-1-count", "0");
     write(&tab, "step-1-jar-1", &ml_at(first).to_string());
     write(&tab, "step-1-jar-1", &ml_at(second).to_string());
-    assert!(banner(&tab).contains(&again), "{}", banner(&tab));
+    tab.assert_says("banner", &again);
     assert_eq!(tab.complaints(), [""; 0]);
 }
 
@@ -105,7 +101,7 @@ fn typing_takes_nothing_back() {
         }})()",
         first + 3
     ));
-    assert_eq!(banner(&tab), "");
+    assert_eq!(tab.said("banner"), "");
 }
 
 /// A tick sees to no top-up, and the button of a top-up to no stop rule.
@@ -117,21 +113,13 @@ fn what_is_pending_stays_until_it_is_seen_to() {
     let step = first_step();
     let first = step.stops[0].after;
     write(&tab, "step-1-count", &first.to_string());
-    tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
-    assert!(
-        banner(&tab).starts_with("TOP UP rear brakes"),
-        "{}",
-        banner(&tab)
-    );
+    tick(&tab, "step 1");
+    tab.assert_begins("banner", "TOP UP rear brakes");
     tab.reload();
     go_on(&tab);
-    assert!(
-        banner(&tab).starts_with("TOP UP rear brakes"),
-        "{}",
-        banner(&tab)
-    );
+    tab.assert_begins("banner", "TOP UP rear brakes");
     tab.click("#banner button");
-    assert_eq!(banner(&tab), "");
+    assert_eq!(tab.said("banner"), "");
     let over = (step.give_up_ml + 5.0).to_string();
     write(&tab, "step-1-jar-1", &over);
     let buttons = tab.run(
@@ -142,12 +130,12 @@ fn what_is_pending_stays_until_it_is_seen_to() {
         json!(["Found and mended where air enters: go on", "Seen to: go on"])
     );
     tab.run("document.querySelectorAll('#banner button')[1].click()");
-    assert!(banner(&tab).starts_with("GIVE UP: "), "{}", banner(&tab));
+    tab.assert_begins("banner", "GIVE UP: ");
     tab.reload();
     go_on(&tab);
-    assert!(banner(&tab).starts_with("GIVE UP: "), "{}", banner(&tab));
+    tab.assert_begins("banner", "GIVE UP: ");
     tab.click("#banner button");
-    assert_eq!(banner(&tab), "");
+    assert_eq!(tab.said("banner"), "");
     let record = record(&tab, &folder);
     let counted = record.card.counted.0;
     assert!(
@@ -168,33 +156,26 @@ fn a_step_that_was_not_counted_is_asked_about() {
     let Some((tab, folder)) = demo("uncounted", "lapwing", "") else {
         return;
     };
-    for (step, answer, end, says) in [
+    for (step, chosen, end, says) in [
         (1, "by_jar", Some(StepEnd::ByJar), "steps 1 of 4"),
         (2, "by_strokes", Some(StepEnd::ByStrokes), "steps 2 of 4"),
         (3, "left_out", Some(StepEnd::LeftOut), "LEFT OUT: 3"),
         (4, "no", None, "Now step 4"),
     ] {
-        tab.run(&format!(
-            "document.querySelector(\"[data-tick='step {step}']\").click()"
-        ));
-        tab.wait_for("document.getElementById('ask').open");
-        tab.run(&format!("document.getElementById('{answer}').click()"));
+        tick(&tab, &format!("step {step}"));
+        answer(&tab, chosen);
         let progress = "document.getElementById('progress').textContent";
         tab.wait_for(&format!("{progress}.includes('{says}')"));
         let ended = |record: &Record| record.steps[step - 1].done.found().copied();
-        assert_eq!(ended(&record(&tab, &folder)), end, "{answer}");
+        assert_eq!(ended(&record(&tab, &folder)), end, "{chosen}");
     }
-    let progress = tab.text("document.getElementById('progress').textContent");
-    assert!(
-        progress.contains("LEFT OUT: 3.") && progress.contains("Now step 4"),
-        "{progress}"
-    );
+    tab.assert_says("progress", "LEFT OUT: 3.");
+    tab.assert_says("progress", "Now step 4");
     // Whoever did it by the jar topped up or did not: the card asks.
-    assert!(banner(&tab).contains("Step 1, "), "{}", banner(&tab));
+    tab.assert_says("banner", "Step 1, ");
     write(&tab, "step-4-count", "1");
-    tab.run("document.querySelector(\"[data-tick='step 4']\").click()");
-    let fluid = tab.text("document.getElementById('step-4-fluid').textContent");
-    assert!(fluid.contains("NOT FINISHED"), "{fluid}");
+    tick(&tab, "step 4");
+    tab.assert_says("step-4-fluid", "NOT FINISHED");
     assert_eq!(
         record(&tab, &folder).steps[3].done.found(),
         Some(&StepEnd::Counted)
@@ -208,13 +189,10 @@ fn a_second_bleed_waits_for_the_routine() {
     let Some((tab, folder)) = demo("second", "godwit", unit) else {
         return;
     };
-    let progress = || tab.text("document.getElementById('progress').textContent");
+    let progress = || tab.said("progress");
     let finish = |step: usize| {
-        tab.run(&format!(
-            "document.querySelector(\"[data-tick='step {step}']\").click()"
-        ));
-        tab.wait_for("document.getElementById('ask').open");
-        tab.run("document.getElementById('by_strokes').click()");
+        tick(&tab, &format!("step {step}"));
+        answer(&tab, "by_strokes");
         tab.wait_for(&format!(
             "document.querySelector(\"[data-tick='step {step}']\").checked"
         ));
@@ -264,9 +242,7 @@ fn a_second_bleed_waits_for_the_routine() {
 }
 
 fn finish_counted(tab: &Tab, step: usize) {
-    tab.run(&format!(
-        "document.querySelector(\"[data-tick='step {step}']\").click()"
-    ));
+    tick(tab, &format!("step {step}"));
     tab.wait_for(&format!(
         "document.querySelector(\"[data-tick='step {step}']\").checked"
     ));
@@ -278,34 +254,27 @@ fn a_card_asks_whose_job_it_is() {
     let Some((tab, _)) = demo("whose", "lapwing", "") else {
         return;
     };
-    tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
+    tick(&tab, "before 1");
     enter(&tab, "vehicle registration", "SM 1742");
-    let shown = || tab.text("document.getElementById('registration').textContent");
+    let shown = || tab.said("registration");
     assert_eq!(shown(), "SM 1742");
     tab.reload();
     tab.wait_for("document.getElementById('ask').open");
     assert_eq!((ticked(&tab), shown().as_str()), (0, "____________"));
-    let asked = tab.text("document.getElementById('answers').textContent");
-    assert!(
-        asked.contains("SM 1742, begun 2") && asked.contains("last touched 2"),
-        "{asked}"
-    );
+    tab.assert_says("answers", "SM 1742, begun 2");
+    tab.assert_says("answers", "last touched 2");
     // No way round the question.
     tab.press("Escape", 27, "");
     tab.press("Escape", 27, "");
-    tab.wait_for("document.getElementById('ask').open");
-    tab.run("document.getElementById('new').click()");
+    answer(&tab, "new");
     tab.wait_for(BEGUN);
     assert_eq!(ticked(&tab), 0);
     enter(&tab, "vehicle registration", "SM 9");
-    tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
+    tick(&tab, "before 2");
     clear(&tab);
-    let jobs = tab.text("document.getElementById('jobs').textContent");
-    assert!(
-        jobs.contains("Closed: SM 9, ") && jobs.contains("Open: SM 1742, "),
-        "{jobs}"
-    );
-    assert!(jobs.contains("Step 1, rear left: open"), "{jobs}");
+    tab.assert_says("jobs", "Closed: SM 9, ");
+    tab.assert_says("jobs", "Open: SM 1742, ");
+    tab.assert_says("jobs", "Step 1, rear left: open");
     tab.reload();
     go_on(&tab);
     assert_eq!((ticked(&tab), shown().as_str()), (1, "SM 1742"));
@@ -327,47 +296,34 @@ fn a_plan_is_frozen_while_its_job_is_open() {
     std::fs::create_dir(&other).expect("the build folder can be written");
     let layout = crate::binary::root().join("layouts/lapwing.ron");
     let other = write_card(&layout, "--for air", &other);
-    tab.run("document.querySelector(\"[data-tick='before 2']\").click()");
+    tick(&tab, "before 2");
     tab.open(&other);
     tab.wait_for("document.getElementById('ask').open");
-    let asked = tab.text("document.getElementById('answers').textContent");
-    assert!(
-        asked.contains("It was begun by another plan, in card.html"),
-        "{asked}"
-    );
+    tab.assert_says("answers", "It was begun by another plan, in card.html");
     tab.run("document.getElementById('go-0').click()");
     tab.wait_for("document.querySelector('main').inert");
-    let locked = tab.text("document.getElementById('locked').textContent");
-    assert!(
-        locked.contains("Go on with it in the card card.html"),
-        "{locked}"
-    );
+    tab.assert_says("locked", "Go on with it in the card card.html");
     tab.open(&folder.join("card.html"));
     go_on(&tab);
     assert_eq!(ticked(&tab), 1);
     tab.open(&other);
-    tab.wait_for("document.getElementById('ask').open");
-    tab.run("document.getElementById('close-0').click()");
+    answer(&tab, "close-0");
     tab.wait_for(BEGUN);
     assert_eq!(ticked(&tab), 0);
-    let jobs = tab.text("document.getElementById('jobs').textContent");
-    assert!(jobs.contains("Closed: no registration, "), "{jobs}");
+    tab.assert_says("jobs", "Closed: no registration, ");
     // A registration that the plan was made for keeps the jobs of its like apart, and the date makes no other plan.
     let named = folder.join("named");
     std::fs::create_dir(&named).expect("the build folder can be written");
     let named = write_card(&layout, "--registration 'SM 1742' --date Monday", &named);
     tab.open(&named);
-    tab.run("document.querySelector(\"[data-tick='before 1']\").click()");
+    tick(&tab, "before 1");
     let plan = |tab: &Tab| tab.text("document.querySelector('main').dataset.plan");
     let first = plan(&tab);
     tab.open(&folder.join("card.html"));
     tab.wait_for("document.getElementById('ask').open");
     assert_eq!(plan(&tab), first);
     go_on(&tab);
-    assert_eq!(
-        tab.text("document.getElementById('registration').textContent"),
-        "SM 1742"
-    );
+    assert_eq!(tab.said("registration"), "SM 1742");
     assert_eq!(tab.complaints(), [""; 0]);
 }
 
@@ -381,7 +337,7 @@ fn what_was_not_done_is_not_saved_as_done() {
     let step = first_step();
     let strokes = step.strokes.expect("a pedal drives it");
     let level = |record: &Record| record.steps[0].level_kept.found().copied();
-    let tick = || tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    let tick = || tick(&tab, "step 1");
     write(&tab, "step-1-count", &strokes.to_string());
     tick();
     assert_eq!(level(&record(&tab, &folder)), Some(Answer::No));
@@ -408,11 +364,8 @@ fn what_was_not_done_is_not_saved_as_done() {
     // A jar holds less than before: it was misread.
     write(&tab, "step-1-jar-1", &step.push_ml.to_string());
     write(&tab, "step-2-jar-1", &(step.push_ml - 1).to_string());
-    let fluid = tab.text("document.getElementById('step-2-fluid').textContent");
-    assert!(
-        fluid.starts_with("Fluid: 0 of ") && fluid.contains("read it again"),
-        "{fluid}"
-    );
+    tab.assert_begins("step-2-fluid", "Fluid: 0 of ");
+    tab.assert_says("step-2-fluid", "read it again");
     // The same steps, and no plan that says so.
     let mut other = record(&tab, &folder);
     other.card.plan.clear();
@@ -435,7 +388,7 @@ fn what_a_file_says_of_a_step_is_not_made_better() {
         "step-1-count",
         &step.strokes.expect("a pedal drives it").to_string(),
     );
-    tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    tick(&tab, "step 1");
     let saved = record(&tab, &folder);
     for (end, pushed, level) in [
         (StepEnd::Counted, "10 ml", "yes"),
@@ -454,8 +407,7 @@ fn what_a_file_says_of_a_step_is_not_made_better() {
         std::fs::write(&file, text).expect("the build folder can be written");
         tab.run("document.getElementById('told').textContent = ''");
         tab.choose_file("#file", &file);
-        tab.wait_for("document.getElementById('ask').open");
-        tab.run("document.getElementById('yes').click()");
+        answer(&tab, "yes");
         tab.wait_for("document.getElementById('told').textContent.startsWith('Opened')");
         assert_eq!(record(&tab, &folder).steps[0], wanted.steps[0]);
         tab.reload();
@@ -484,7 +436,7 @@ fn both_jars_of_a_step_must_hold_theirs() {
             .clone()
     };
     assert_eq!(done(step.push_ml, "0"), "0 ml");
-    tab.run("document.querySelector(\"[data-tick='step 1']\").click()");
+    tick(&tab, "step 1");
     assert_eq!(done(step.push_ml, ""), "0 ml");
     let whole = done(step.jars[0].push_ml, &step.jars[1].push_ml.to_string());
     assert_eq!(whole, format!("{} ml", step.push_ml));

@@ -109,6 +109,23 @@ impl Tab {
             .to_owned()
     }
 
+    /// What an element says.
+    pub(super) fn said(&self, id: &str) -> String {
+        self.text(&format!("document.getElementById('{id}').textContent"))
+    }
+
+    #[track_caller]
+    pub(super) fn assert_says(&self, id: &str, words: &str) {
+        let said = self.said(id);
+        assert!(said.contains(words), "{words}: {said}");
+    }
+
+    #[track_caller]
+    pub(super) fn assert_begins(&self, id: &str, words: &str) {
+        let said = self.said(id);
+        assert!(said.starts_with(words), "{words}: {said}");
+    }
+
     /// Waits until a condition holds in the page. While a page changes, a question to the old one is lost and asked anew.
     pub(super) fn wait_for(&self, condition: &str) {
         let mut last = String::new();

@@ -54,10 +54,7 @@ pub(super) fn check(name: &str) {
     let mut seen = 0;
     for step in &card.steps {
         seen += count(&tab, step);
-        tab.run(&format!(
-            "document.querySelector(\"[data-tick='step {}']\").click()",
-            step.number
-        ));
+        tick(&tab, &format!("step {}", step.number));
     }
     let wanted: usize = card.steps.iter().map(|step| step.stops.len()).sum();
     assert_eq!(seen, wanted, "{name}");
@@ -110,10 +107,7 @@ fn count(tab: &Tab, step: &CardStep) -> usize {
             "{text}"
         );
     }
-    let fluid = tab.text(&format!(
-        "document.getElementById('step-{}-fluid').textContent",
-        step.number
-    ));
+    let fluid = tab.said(&format!("step-{}-fluid", step.number));
     assert!(
         fluid.contains("Amount reached") || fluid.contains("GIVE UP at "),
         "step {}: {fluid}",
@@ -161,10 +155,22 @@ fn is_told_by_the_card(field: &FormField) -> bool {
 /// Whether it is known whose job the card shows.
 pub(super) const BEGUN: &str = "document.documentElement.classList.contains('begun')";
 
+/// Ticks a line of the card, or takes its tick away.
+pub(super) fn tick(tab: &Tab, name: &str) {
+    tab.run(&format!(
+        "document.querySelector(\"[data-tick='{name}']\").click()"
+    ));
+}
+
+/// Waits for the card's question and gives one of its answers.
+pub(super) fn answer(tab: &Tab, id: &str) {
+    tab.wait_for("document.getElementById('ask').open");
+    tab.run(&format!("document.getElementById('{id}').click()"));
+}
+
 /// Goes on with the job that the browser kept.
 pub(super) fn go_on(tab: &Tab) {
-    tab.wait_for("document.getElementById('ask').open");
-    tab.run("document.getElementById('go-0').click()");
+    answer(tab, "go-0");
     tab.wait_for(BEGUN);
 }
 
@@ -203,7 +209,7 @@ pub(super) fn state(tab: &Tab) -> Value {
 pub(super) fn save(tab: &Tab, folder: &Path) -> PathBuf {
     tab.download_into(folder);
     tab.click("#save");
-    let told = tab.text("document.getElementById('told').textContent");
+    let told = tab.said("told");
     let name = told
         .strip_prefix("Saved as ")
         .and_then(|rest| rest.split_once(' '))
@@ -314,11 +320,7 @@ fn the_jar_is_believed() {
     let Some((tab, _)) = demo("jar", "lapwing", "") else {
         return;
     };
-    let fluid = |step: u32| {
-        tab.text(&format!(
-            "document.getElementById('step-{step}-fluid').textContent"
-        ))
-    };
+    let fluid = |step: u32| tab.said(&format!("step-{step}-fluid"));
     let jar = |step: u32, reads: &str| {
         tab.run(&format!(
             "(() => {{
@@ -343,7 +345,7 @@ fn the_jar_is_believed() {
         fluid(1),
         format!("Fluid: {by_jar} of {push_ml} ml by the jar.")
     );
-    let banner = || tab.text("document.getElementById('banner').textContent");
+    let banner = || tab.said("banner");
     let due = format!("TOP UP rear brakes: after {first} strokes");
     assert!(banner().starts_with(&due), "{}", banner());
     let held = push_ml + 10;
@@ -383,12 +385,12 @@ fn a_click_counts_once() {
     for _ in 0..first {
         tab.click("#step-1 .more");
     }
-    let banner = tab.text("document.getElementById('banner').textContent");
+    let banner = tab.said("banner");
     let wanted = format!("TOP UP rear brakes: after {first} strokes. Step 1, rear left.");
     assert!(banner.starts_with(&wanted), "{banner}");
     // It stays until somebody has seen to it, and then goes; a lower count takes that back.
     tab.click("#step-1 .more");
-    let banner = tab.text("document.getElementById('banner').textContent");
+    let banner = tab.said("banner");
     let still = format!("after {first} strokes, now {}", first + 1);
     assert!(banner.contains(&still), "{banner}");
     tab.click("#banner button");
@@ -398,9 +400,8 @@ fn a_click_counts_once() {
     tab.click("#step-1 .more");
     let ml = (first * step.push_ml) as f64 / strokes as f64;
     assert_eq!(
-        tab.text("document.getElementById('said').textContent"),
+        tab.said("said"),
         format!("{first} of {strokes}, {ml:.0} ml")
     );
-    let banner = tab.text("document.getElementById('banner').textContent");
-    assert!(banner.starts_with(&wanted), "{banner}");
+    tab.assert_begins("banner", &wanted);
 }

@@ -1,7 +1,7 @@
 //! What is said of the demo vehicles and of layouts made for the purpose.
 
-use crate::demo::{ALL, load_demo, plan_of};
-use bleedwright_network::{Code, load};
+use crate::demo::{ALL, load_demo, network_of, plan_of};
+use bleedwright_network::Code;
 use bleedwright_planner::{Certainty, Options, OrderCertainty, plan};
 
 fn options() -> Options {
@@ -32,10 +32,7 @@ fn fork(left: &str, right: &str, more: &str) -> String {
 }
 
 fn certainty_of(text: &str) -> (OrderCertainty, usize) {
-    let loaded = load(text.as_bytes());
-    let network = loaded
-        .sound_network()
-        .unwrap_or_else(|| panic!("{:#?}", loaded.findings));
+    let network = &network_of(text);
     let planned = plan(network, &options());
     let advice = planned.findings.iter();
     let advice = advice.filter(|finding| finding.code == Code::OrderUncertain);
@@ -116,13 +113,13 @@ fn an_open_loop_is_not_judged() {
 
 #[test]
 fn a_given_order_does_not_rest_on_lengths() {
-    let loaded = load_demo("lapwing");
+    let network = load_demo("lapwing");
     let order = ["rear right", "rear left", "front left", "front right"];
     let given = Options {
         order: Some(order.map(str::to_owned).into()),
         ..options()
     };
-    let plan = plan_of(&loaded, &given);
+    let plan = plan_of(&network, &given);
     assert_eq!(plan.order_certainty.verdict, Certainty::Given);
 }
 

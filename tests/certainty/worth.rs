@@ -1,6 +1,6 @@
 //! What is worth measuring, against planning again with every figure.
 
-use crate::demo::{ALL, load_demo, plan_of};
+use crate::demo::{ALL, load_demo, network_of, plan_of};
 use crate::generated::cases;
 use bleedwright_network::{Bounds, Layout, LineKind, Network, PartKind};
 use bleedwright_planner::{Options, Plan, Purpose, plan, worth_measuring};
@@ -189,15 +189,14 @@ fn assert_ranked(name: &str, network: &Network, options: &Options, plan: &Plan) 
 fn the_best_measurements_of_the_demos_are_those_of_planning_again() {
     let with_air = [Purpose::Air, Purpose::Fill].into_iter().cycle();
     for (name, with_air) in ALL.into_iter().zip(with_air) {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("demos are sound");
+        let network = &load_demo(name);
         for purpose in [Purpose::Renew, with_air] {
             let options = Options {
                 purpose: Some(purpose),
                 depressurised: true,
                 ..Options::default()
             };
-            assert_ranked(name, network, &options, &plan_of(&loaded, &options));
+            assert_ranked(name, network, &options, &plan_of(network, &options));
         }
     }
 }
@@ -207,8 +206,7 @@ proptest! {
 
     #[test]
     fn the_best_measurements_are_those_of_planning_again(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("it is sound");
+        let network = &case.load();
         let figures = every_change(network.layout()).len();
         if figures < 120 && let Some(plan) = plan(network, &case.options).plan {
             assert_ranked("random", network, &case.options, &plan);
@@ -219,8 +217,7 @@ proptest! {
 /// A layout without any range has nothing to narrow.
 #[test]
 fn exact_figures_leave_nothing_to_measure() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("demos are sound");
+    let network = &load_demo("lapwing");
     let mut exact = network.clone();
     for change in every_change(network.layout()) {
         exact = exact.with_values(|layout| change(layout));
@@ -231,7 +228,7 @@ fn exact_figures_leave_nothing_to_measure() {
     let worth = worth_measuring(&exact, &Options::default(), &plan, 5);
     assert_eq!(worth.measurements.len(), 0, "{:?}", worth.measurements);
     // What is left open is the diffusivity, which nobody measures in a car.
-    let loose = plan_of(&loaded, &Options::default());
+    let loose = plan_of(network, &Options::default());
     let loose = worth_measuring(network, &Options::default(), &loose, 1).width;
     assert!(worth.width < loose * 0.5, "{:?} {loose:?}", worth.width);
 }
@@ -243,8 +240,7 @@ fn a_guess_counts_as_assumed() {
     let known = "length: \"4.70 m ± 0.10 m\"";
     assert!(text.contains(known), "the long rear pipe of lapwing");
     let shares = |text: &str| {
-        let loaded = bleedwright_network::load(text.as_bytes());
-        let network = loaded.sound_network().expect("it is sound");
+        let network = &network_of(text);
         let options = Options::default();
         let plan = plan(network, &options).plan.expect("it can be planned");
         let worth = worth_measuring(network, &options, &plan, 100);

@@ -1,5 +1,6 @@
 //! What a metre of pipe holds: the sizes and tolerances of SAE J526 (second-hand), by area times length.
 
+use crate::demo::network_of;
 use bleedwright_network::{bore_of_size, parse_quantity};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -54,8 +55,7 @@ fn a_layout_holds_what_the_size_says() {
         lines: [(id: "pipe", from: "master", to: "caliper",
                  kind: pipe(size: "3/16 in", length: "10 m"))],
     )"#;
-    let loaded = bleedwright_network::load(text.as_bytes());
-    let network = loaded.sound_network().expect("the layout is sound");
+    let network = &network_of(text);
     let volumes = bleedwright_planner::volumes(network);
     let contents = volumes.lines[0].contents;
     let ml = |volume: uom::si::f64::Volume| volume.get::<uom::si::volume::milliliter>();

@@ -7,8 +7,8 @@ use bleedwright_pedal::{Capacity, CapacityVerdict, capacities};
 use uom::si::volume::milliliter;
 
 fn capacity(stint: Stint) -> Capacity {
-    let loaded = stint.load();
-    let all = capacities(loaded.sound_network().expect("it has no errors"));
+    let network = stint.load();
+    let all = capacities(&network);
     assert_eq!(all.len(), 1, "{all:?}");
     all[0].clone()
 }

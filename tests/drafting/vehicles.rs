@@ -3,11 +3,9 @@
 //! The measurements are invented with the vehicles, as those of vehicles of their size.
 
 use crate::command_line::run;
-use crate::demo::{load_demo, plan_of};
+use crate::demo::{load_demo, network_of, plan_of};
 use bleedwright_drafting::{MasterKind, Measures, PipeSort, RearAxle, WheelBrake, draft};
-use bleedwright_network::{
-    Bounds, LineKind, Loaded, Network, ScrewId, Split, Steering, Wheel, load,
-};
+use bleedwright_network::{Bounds, LineKind, Network, ScrewId, Split, Steering, Wheel};
 use bleedwright_planner::{AmongEquals, Certainty, Options, WhyHere, volumes};
 use std::collections::BTreeSet;
 use uom::si::f64::{Length, Volume};
@@ -167,13 +165,9 @@ impl Seen {
     }
 }
 
-fn drafted(seen: &Seen) -> Loaded {
+fn drafted(seen: &Seen) -> Network {
     let text = draft(&seen.measures()).expect("it can be").text;
-    load(text.as_bytes())
-}
-
-fn network(loaded: &Loaded) -> &Network {
-    loaded.sound_network().expect("it is sound")
+    network_of(&text)
 }
 
 /// What the pipes of the brakes hold, those of a clutch left out.
@@ -214,8 +208,7 @@ fn ml(bounds: Bounds<Volume>) -> [f64; 3] {
 fn true_contents_lie_within_the_bounds_of_the_draft() {
     let mut missed = Vec::new();
     for seen in &VEHICLES {
-        let (truth, drafted) = (load_demo(seen.name), drafted(seen));
-        let (truth, drafted) = (network(&truth), network(&drafted));
+        let (truth, drafted) = (&load_demo(seen.name), &drafted(seen));
         let is_brake = |circuit: &str| circuit != "clutch";
         let mut compare = |what: &str, truth: f64, [low, _, high]: [f64; 3], widest: f64| {
             let reach = (high - low) / (high + low);
@@ -269,9 +262,8 @@ fn true_contents_lie_within_the_bounds_of_the_draft() {
 }
 
 /// Wheels in the order of their first screw.
-fn order(loaded: &Loaded) -> Vec<Wheel> {
-    let network = network(loaded);
-    let plan = plan_of(loaded, &Options::default());
+fn order(network: &Network) -> Vec<Wheel> {
+    let plan = plan_of(network, &Options::default());
     let mut wheels: Vec<Wheel> = Vec::new();
     for screw in plan.steps.iter().flat_map(|step| &step.screws) {
         let id: Option<ScrewId> = network.find_screw(&screw.screw);
@@ -325,8 +317,8 @@ fn a_diagonal_split_is_bled_from_the_rear_wheel_across() {
         for half in ["nearest", "farthest"] {
             let size = format!("--steering {steering} --wheelbase '{wheelbase}'");
             let text = text_of(&format!("--split X {size} --half {half}"));
-            let loaded = load(text.as_bytes());
-            assert_eq!(order(&loaded), wanted, "{steering} {half}");
+            let network = network_of(&text);
+            assert_eq!(order(&network), wanted, "{steering} {half}");
         }
     }
 }
@@ -338,8 +330,8 @@ fn no_two_screws_of_a_circuit_claim_the_longest_run() {
         let text = text_of(&format!(
             "--split {split} --steering left --front double-drum"
         ));
-        let loaded = load(text.as_bytes());
-        let plan = plan_of(&loaded, &Options::default());
+        let network = network_of(&text);
+        let plan = plan_of(&network, &Options::default());
         let mut seen = BTreeSet::new();
         for step in &plan.steps {
             let is_longest = matches!(
@@ -362,14 +354,14 @@ fn no_two_screws_of_a_circuit_claim_the_longest_run() {
 #[test]
 fn which_half_feeds_which_wheels_is_a_guess_until_somebody_looked() {
     let told = |options: &str| {
-        let loaded = load(text_of(options).as_bytes());
-        let plan = plan_of(&loaded, &Options::default());
+        let network = network_of(&text_of(options));
+        let plan = plan_of(&network, &Options::default());
         let guess = plan
             .assumptions
             .iter()
             .find(|it| it.text.contains("connected"));
         let of = guess.map(|it| it.of.clone());
-        let primary = wheels_of(network(&loaded), "primary");
+        let primary = wheels_of(&network, "primary");
         (of, primary)
     };
     let (of, primary) = told("--split X");

@@ -1,6 +1,7 @@
 //! Verdicts by the rules of the trade and by the limits of the law.
 
 use super::document;
+use crate::command_line::assert_said;
 use crate::table::rows;
 use bleedwright_inspection::fluid::{FluidReading, Verdict, WaterCurve, judge};
 use bleedwright_network::{Bounds, Fluid};
@@ -214,55 +215,78 @@ fn no_reading_is_judged_milder_than_the_lines() {
     }
 }
 
-/// DOT 5 is silicone and DOT 5.1 is not: said wherever either is named.
-#[test]
-fn dot_5_is_not_dot_5_1() {
-    for (grade, said) in [
-        ("dot5", "DOT 5 (silicone, not DOT 5.1)"),
-        ("dot5_1", "DOT 5.1 (not the silicone DOT 5)"),
-    ] {
-        let text = super::output_of(&format!("--grade '{grade}' --width 100"));
-        assert!(text.contains(said), "{text}");
-    }
-}
+/// Calls, and what they say.
+const SAID: &str = r#"
+// DOT 5 is silicone and DOT 5.1 is not: said wherever either is named.
+--grade dot5
++ DOT 5 (silicone, not DOT 5.1)
 
-/// Another grade is no better from a fresh bottle. Thinner and no lower: the maker decides. Thicker than asked for slows the
-/// anti-lock unit in the cold, whatever it boils at.
+--grade dot5_1
++ DOT 5.1 (not the silicone DOT 5)
+
+// Another grade is no better from a fresh bottle. Thinner and no lower: the maker decides.
+--grade dot4 --bottle-grade dot5_1
++ goes in only where the maker allows it
+= /bottle/verdict "only_if_allowed"
+= /bottle/verdict_text "another grade, only where the maker allows it"
+
+--grade dot4 --bottle-grade dot4_low_viscosity
++ boils no lower and is thinner in the cold
+= /bottle/verdict "only_if_allowed"
+= /bottle/verdict_text "another grade, only where the maker allows it"
+
+// Thicker than asked for slows the anti-lock unit in the cold, whatever it boils at.
+--grade dot5_1 --bottle-grade dot4
+--grade dot4_low_viscosity --bottle-grade dot4
+--grade dot4_low_viscosity --bottle-grade dot5_1
++ the anti-lock unit works slowly with thick fluid in the cold
+= /bottle/verdict "do_not_use"
+= /bottle/verdict_text "do not use"
+
+--grade dot5_1 --bottle-grade dot5
++ the two do not mix
+= /bottle/verdict "do_not_use"
+= /bottle/verdict_text "do not use"
+
+// What is filled in is not known, and one reading was taken: nothing but that no reason was found.
+--layout layouts/lapwing.ron --moisture '1 %'
++ moisture: no reason found
+-  fit
+-  Fit
+-  FIT
++ Not checked: grade
+= /verdict "no_reason_found"
+= /verdict_text "no reason found"
+= /grade "dot4"
+= /required_grade "dot4"
+
+// Nothing measured is not checked, whatever else is said, and never fit.
+--grade dot4 --age '1 month'
+--layout layouts/lapwing.ron
+--layout layouts/lapwing.ron --grade dot4 --age '3 weeks'
+--grade dot4 --mixed-with dot4 --age '3 weeks'
+--grade dot5 --age '1 month'
+--grade mineral --boiling '250 degC' --age '1 day'
+--grade dot4 --bottle-moisture '0.2 %'
++ Open:
+= /verdict "not_checked"
+= /boiling_degc null
+
+--grade dot4
++ Open:
+= /verdict "not_checked"
+= /boiling_degc null
+= /bottle null
+
+// Only its age is known.
+--grade dot4 --age '30 months'
++ due; two years where the maker states no interval (common practice, no source)
+= /verdict "renew_soon"
+"#;
+
 #[test]
-fn another_grade_in_the_bottle() {
-    for (asked, filled, wanted, said) in [
-        (
-            "dot4",
-            "dot5_1",
-            "only_if_allowed",
-            "only where the maker allows it",
-        ),
-        (
-            "dot4",
-            "dot4_low_viscosity",
-            "only_if_allowed",
-            "thinner in the cold",
-        ),
-        ("dot5_1", "dot4", "do_not_use", "anti-lock unit"),
-        ("dot4_low_viscosity", "dot4", "do_not_use", "anti-lock unit"),
-        (
-            "dot4_low_viscosity",
-            "dot5_1",
-            "do_not_use",
-            "anti-lock unit",
-        ),
-        ("dot5_1", "dot5", "do_not_use", "do not mix"),
-    ] {
-        let call = format!("--grade '{asked}' --bottle-grade '{filled}'");
-        let bottle = &document(&call)["bottle"];
-        assert_eq!(bottle["verdict"], wanted, "{filled} for {asked}");
-        let reasons = bottle["reasons"].to_string();
-        assert!(reasons.contains(said), "{filled} for {asked}: {reasons}");
-        assert!(
-            !text(&bottle["verdict_text"]).contains("sealed"),
-            "{bottle}"
-        );
-    }
+fn sheets_say_what_was_found() {
+    assert_said("fluid", SAID);
 }
 
 /// No grade is taken to boil far below the least fluid of its own class only because nobody published its curve.
@@ -280,20 +304,6 @@ fn an_estimate_is_no_lower_than_its_class() {
             "{grade}: {nominal:?}"
         );
     }
-}
-
-/// What is filled in is not known, and one reading was taken: nothing but that no reason was found.
-#[test]
-fn one_reading_makes_nothing_fit() {
-    let arguments = "--layout layouts/lapwing.ron --moisture '1 %'";
-    let judged = document(arguments);
-    assert_eq!(judged["verdict"], GOOD);
-    assert_eq!(judged["verdict_text"], "no reason found");
-    let open = judged["not_checked"].as_array().expect("a list");
-    assert!(open.iter().any(|subject| subject == "grade"), "{open:?}");
-    let text = super::output_of(arguments);
-    assert!(text.contains("moisture: no reason found"), "{text}");
-    assert!(!text.to_lowercase().contains(" fit"), "{text}");
 }
 
 /// Water and boiling point that no fluid has together: neither counts as good, and what speaks against the fluid stays.
@@ -341,39 +351,6 @@ fn readings_that_contradict() {
     // What is in it is not known: it may be a grade that boils higher than the one asked for.
     let unknown = document("--layout layouts/lapwing.ron --moisture '0.1 %' --boiling '300 degC'");
     assert!(unknown["contradiction"].is_null(), "{unknown}");
-}
-
-/// Nothing measured is not checked, whatever else is said, and never fit.
-#[test]
-fn nothing_measured_is_not_checked() {
-    for call in [
-        "--grade dot4",
-        "--grade dot4 --age '1 month'",
-        "--layout layouts/lapwing.ron",
-        "--layout layouts/lapwing.ron --grade dot4 --age '3 weeks'",
-        "--grade dot4 --mixed-with dot4 --age '3 weeks'",
-        "--grade dot5 --age '1 month'",
-        "--grade mineral --boiling '250 degC' --age '1 day'",
-        "--grade dot4 --bottle-moisture '0.2 %'",
-    ] {
-        let judged = document(call);
-        assert_eq!(judged["verdict"], "not_checked", "{call:?}");
-        assert!(!judged["not_checked"].as_array().expect("a list").is_empty());
-        assert!(judged["boiling_degc"].is_null());
-    }
-    assert!(document("--grade dot4")["bottle"].is_null());
-}
-
-/// Only its age is known.
-#[test]
-fn age() {
-    let alone = document("--grade dot4 --age '30 months'");
-    assert_eq!(alone["verdict"], "renew_soon");
-    assert!(
-        alone["reasons"][0]
-            .as_str()
-            .is_some_and(|reason| reason.contains("due") && reason.contains("common practice"))
-    );
 }
 
 /// A label that states less than its class must have is refused: FMVSS 116 S5.1.1 and S5.1.2 in degF as printed there.
@@ -434,14 +411,6 @@ fn mixtures() {
     let mixed = document("--grade dot5 --mixed-with dot4 --moisture '1 %'");
     assert_eq!(mixed["verdict"], "unsafe");
     assert!(mixed["boiling_degc"].is_null());
-}
-
-/// Lapwing needs DOT 4.
-#[test]
-fn grade_against_the_layout() {
-    let layout = document("--layout layouts/lapwing.ron --moisture '1 %'");
-    assert_eq!(layout["grade"], "dot4");
-    assert_eq!(layout["required_grade"], "dot4");
 }
 
 /// A label raises nominal and high where the car holds that fluid, and never low.

@@ -13,7 +13,7 @@ pub(crate) use choices::Choices;
 pub(crate) use layout::{Known, Layout};
 pub(crate) use options::screws_in_scope;
 
-use bleedwright_network::{Loaded, Severity, load};
+use bleedwright_network::{Network, Severity, load};
 use bleedwright_planner::Options;
 use proptest::prelude::*;
 use std::fmt;
@@ -45,8 +45,8 @@ impl Case {
         }
     }
 
-    /// The loaded layout, which must be sound: no error, no small reservoir.
-    pub(crate) fn load(&self) -> Loaded {
+    /// The network of the layout, which must be sound: no error, no small reservoir.
+    pub(crate) fn load(&self) -> Network {
         let loaded = load(self.layout.text().as_bytes());
         let unwanted: Vec<_> = loaded
             .findings
@@ -54,7 +54,8 @@ impl Case {
             .filter(|finding| finding.severity == Severity::Error || finding.code.text() == "BW314")
             .collect();
         assert!(unwanted.is_empty(), "{unwanted:#?}\n{:?}", self.layout);
-        loaded
+        let network = loaded.network;
+        network.expect("without an error it is read")
     }
 }
 

@@ -2,11 +2,11 @@
 //! reservoir.
 
 use crate::asked::by;
-use crate::demo::plan_of;
+use crate::demo::{network_of, plan_of};
 use bleedwright_hydraulics::diffusion::{diffusivity, radial_time};
 use bleedwright_hydraulics::tank::washout_share;
 use bleedwright_hydraulics::{Diffusion, Segment, Tank, Tube, Washout};
-use bleedwright_network::{Loaded, load};
+use bleedwright_network::Network;
 use bleedwright_planner::{Drive, Method, Options, liquid};
 use std::f64::consts::FRAC_PI_4;
 use uom::si::f64::{Ratio, Volume};
@@ -19,7 +19,7 @@ const CHAMBER_STROKE_MM: f64 = 10.0;
 
 /// A pipe of 40 ml to a tee, from there 20 ml to a cavity of 15 ml and 5 ml to
 /// one of 3 ml; nothing has a tolerance.
-fn forty_shared(left_when_drawn_off: &str) -> Loaded {
+fn forty_shared(left_when_drawn_off: &str) -> Network {
     // 10 m of this bore hold 40 ml, 5 m hold 20 ml.
     let bore_mm = (4.0_f64 / FRAC_PI_4).sqrt();
     let caliper = |name: &str, dead: &str, wheel: &str| {
@@ -49,9 +49,7 @@ fn forty_shared(left_when_drawn_off: &str) -> Loaded {
         pipe("far pipe", "tee", "far caliper", "5 m"),
         pipe("near pipe", "tee", "near caliper", "1.25 m"),
     );
-    let loaded = load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-    loaded
+    network_of(&text)
 }
 
 fn ml(value: f64) -> Volume {
@@ -66,11 +64,10 @@ fn share(value: f64) -> Ratio {
 /// through fresh pipe, more than its own contents.
 #[test]
 fn the_second_screw_gets_what_the_history_says() {
-    let loaded = forty_shared("0 ml");
+    let network = forty_shared("0 ml");
     let options = by(Method::Pressure);
-    let plan = plan_of(&loaded, &options);
-    let network = loaded.sound_network().expect("the layout is sound");
-    let viscosity = liquid(network, &options).nominal.dynamic_viscosity();
+    let plan = plan_of(&network, &options);
+    let viscosity = liquid(&network, &options).nominal.dynamic_viscosity();
     let diffusions: Vec<Diffusion> = plan
         .steps
         .iter()

@@ -1,13 +1,13 @@
 //! Circuits that do not touch each other.
 
-use crate::demo::plan_of;
+use crate::demo::{network_of, plan_of};
 use bleedwright_benches::{short_circuits, tee_tree};
 use bleedwright_network::{Split, load};
 use bleedwright_planner::{Options, Plan, StepScrew};
 use std::collections::BTreeMap;
 
 fn plan_text(text: &str) -> Plan {
-    plan_of(&load(text.as_bytes()), &Options::default())
+    plan_of(&network_of(text), &Options::default())
 }
 
 fn by_name(plan: &Plan) -> BTreeMap<&str, &StepScrew> {

@@ -20,8 +20,7 @@ fn errors(findings: &[Finding]) -> Vec<Code> {
 /// Whoever calls the planner may write any number into its options.
 #[test]
 fn no_temperature_is_a_panic() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("a demo is sound");
+    let network = &load_demo("lapwing");
     let [coldest, warmest] = TEMPERATURES_DEGC;
     let infinite = f64::INFINITY;
     for degc in [
@@ -101,7 +100,7 @@ fn measuring_is_not_weighed_over_runs_that_are_too_long() {
     let text = union_chain(500);
     let loaded = load_up_to(text.as_bytes(), text.len());
     let network = loaded.sound_network().expect("it is sound");
-    let plan = plan_of(&loaded, &Options::default());
+    let plan = plan_of(network, &Options::default());
     let worth = worth_measuring(network, &Options::default(), &plan, 5);
     let why = worth.left_out.expect("500 figures times 2,000 parts");
     assert!(why.contains(&MOST_PASSED.to_string()), "{why}");

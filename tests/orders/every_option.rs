@@ -1,9 +1,9 @@
 //! Every demo layout with every option: a plan comes out, and each screw in
 //! scope is visited once.
 
-use crate::demo::{ALL, load_demo, planned, screws};
-use bleedwright_network::{CircuitId, HoseMaterial, LineKind, Loaded, Network};
-use bleedwright_planner::{Begin, Options, Purpose};
+use crate::demo::{ALL, load_demo, screws};
+use bleedwright_network::{CircuitId, HoseMaterial, LineKind, Network};
+use bleedwright_planner::{Begin, Options, Purpose, plan};
 use std::collections::BTreeSet;
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Volume};
 use uom::si::ratio::percent;
@@ -176,8 +176,7 @@ fn settings(names: &Names, plain: &Options) -> Vec<Variant> {
 }
 
 fn assert_plans(name: &str, purpose: Purpose) {
-    let loaded: Loaded = load_demo(name);
-    let network = loaded.sound_network().expect("the demo layouts are sound");
+    let network = &load_demo(name);
     let names = Names::new(network);
     for (options, circuits) in variants(&names, purpose) {
         let is_left_out =
@@ -194,7 +193,7 @@ fn assert_plans(name: &str, purpose: Purpose) {
             .map(|(screw, _)| screw.as_str())
             .collect();
         expected.sort_unstable();
-        let planned = planned(&loaded, &options);
+        let planned = plan(network, &options);
         let codes: Vec<&str> = planned
             .findings
             .iter()
@@ -250,8 +249,7 @@ fn filling_with_every_option() {
 fn new_fluid_of_every_grade() {
     use bleedwright_network::Fluid;
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("the demo layouts are sound");
+        let network = &load_demo(name);
         let own = network
             .layout()
             .fluid
@@ -262,7 +260,7 @@ fn new_fluid_of_every_grade() {
                 depressurised: true,
                 ..Options::default()
             };
-            let planned = planned(&loaded, &options);
+            let planned = plan(network, &options);
             let is_same_family = fluid.family() == own.family();
             assert_eq!(planned.plan.is_some(), is_same_family, "{name}: {fluid:?}");
             let codes: Vec<&str> = planned.findings.iter().map(|f| f.code.text()).collect();
@@ -279,13 +277,12 @@ fn new_fluid_of_every_grade() {
 #[test]
 fn a_plan_without_options_renews_everything() {
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("the demo layouts are sound");
+        let network = &load_demo(name);
         let options = Options {
             depressurised: true,
             ..Options::default()
         };
-        let plan = planned(&loaded, &options)
+        let plan = plan(network, &options)
             .plan
             .unwrap_or_else(|| panic!("{name}: no plan"));
         assert_eq!(plan.head.purpose, Purpose::Renew);

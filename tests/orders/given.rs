@@ -1,8 +1,8 @@
 //! Orders that the maker or the user gives.
 
 use crate::asked::with_purpose;
-use crate::demo::{load_demo, plan_demo, plan_of, screws};
-use bleedwright_network::load;
+use crate::demo::{network_of, plan_demo, plan_of, screws};
+use bleedwright_network::Network;
 use bleedwright_planner::{Giver, Options, OrderNote, Purpose};
 
 fn ordered(names: &[&str]) -> Options {
@@ -10,18 +10,6 @@ fn ordered(names: &[&str]) -> Options {
         order: Some(names.iter().map(|name| (*name).to_owned()).collect()),
         ..Options::default()
     }
-}
-
-/// A list may be partial: the rest follows as derived.
-#[test]
-fn a_partial_order_is_completed() {
-    let plan = plan_demo("lapwing", &ordered(&["front right"]));
-    assert_eq!(
-        screws(&plan),
-        ["front right", "rear left", "rear right", "front left"]
-    );
-    assert!(!plan.is_unsafe_by_options);
-    assert!(!plan.order_notes.is_empty());
 }
 
 /// Real routines visit a screw twice; the second visit needs less.
@@ -55,67 +43,18 @@ fn the_derived_order_as_a_list() {
     }
 }
 
-fn codes(name: &str, options: &Options) -> Vec<&'static str> {
-    let loaded = load_demo(name);
-    crate::demo::planned(&loaded, options)
-        .findings
-        .iter()
-        .map(|finding| finding.code.text())
-        .collect()
-}
-
-/// A screw on the anti-lock unit comes before what is fed through it.
-#[test]
-fn an_order_against_the_flow_is_unsafe() {
-    let options = ordered(&["rear left", "unit primary"]);
-    let plan = plan_demo("godwit", &options);
-    assert!(plan.is_unsafe_by_options);
-    assert!(codes("godwit", &options).contains(&"BW403"));
-    let options = ordered(&["unit primary", "rear left"]);
-    assert!(!plan_demo("godwit", &options).is_unsafe_by_options);
-    assert!(!codes("godwit", &options).contains(&"BW403"));
-}
-
-/// The lower of two cylinders side by side before the upper one.
-#[test]
-fn lower_before_upper_is_unsafe() {
-    let plan = plan_demo(
-        "whimbrel",
-        &ordered(&["rear left lower", "rear left upper"]),
-    );
-    assert!(plan.is_unsafe_by_options);
-}
-
-/// The secondary circuit while the primary one is empty.
-#[test]
-fn secondary_before_an_empty_primary_is_unsafe() {
-    let options = Options {
-        purpose: Some(Purpose::Fill),
-        ..ordered(&["rear left", "rear right", "front left", "front right"])
-    };
-    assert!(plan_demo("lapwing", &options).is_unsafe_by_options);
-    // With fluid everywhere the same order is the derived one.
-    let renew = Options {
-        purpose: Some(Purpose::Renew),
-        ..options
-    };
-    assert!(!plan_demo("lapwing", &renew).is_unsafe_by_options);
-}
-
-fn lapwing_with(maker_order: &str) -> bleedwright_network::Loaded {
+fn lapwing_with(maker_order: &str) -> Network {
     let text = crate::demo::demo_text("lapwing");
     let end = text.rfind(')').expect("a layout ends with a bracket");
     let text = format!("{}    maker_order: {maker_order},\n)\n", &text[..end]);
-    let loaded = load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}", loaded.findings);
-    loaded
+    network_of(&text)
 }
 
 /// The maker's manual wins over the pipework, and the plan says so.
 #[test]
 fn the_makers_order_is_followed_and_the_difference_said() {
-    let loaded = lapwing_with(r#"["front left", "front right", "rear left", "rear right"]"#);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = lapwing_with(r#"["front left", "front right", "rear left", "rear right"]"#);
+    let plan = plan_of(&network, &Options::default());
     assert_eq!(
         screws(&plan),
         ["front left", "front right", "rear left", "rear right"]
@@ -134,14 +73,14 @@ fn the_makers_order_is_followed_and_the_difference_said() {
     ];
     assert_eq!(plan.order_notes, notes);
     // `--order` wins over the maker's.
-    let plan = plan_of(&loaded, &ordered(&["rear right"]));
+    let plan = plan_of(&network, &ordered(&["rear right"]));
     assert_eq!(screws(&plan)[0], "rear right");
 }
 
 #[test]
 fn a_makers_order_that_agrees_is_said_to_agree() {
-    let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
-    let plan = plan_of(&loaded, &Options::default());
+    let network = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
+    let plan = plan_of(&network, &Options::default());
     assert_eq!(plan.order_notes, [OrderNote::Agrees(Giver::Maker)]);
 }
 
@@ -149,9 +88,9 @@ fn a_makers_order_that_agrees_is_said_to_agree() {
 /// the manual governs.
 #[test]
 fn an_unsafe_makers_order_is_a_warning() {
-    let loaded = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
+    let network = lapwing_with(r#"["rear left", "rear right", "front left", "front right"]"#);
     let options = with_purpose(Purpose::Fill);
-    let planned = crate::demo::planned(&loaded, &options);
+    let planned = bleedwright_planner::plan(&network, &options);
     let found: Vec<&str> = planned
         .findings
         .iter()
@@ -161,20 +100,6 @@ fn an_unsafe_makers_order_is_a_warning() {
     let plan = planned.plan.expect("a warning stops nothing");
     assert!(!plan.is_unsafe_by_options);
     assert_eq!(screws(&plan)[0], "rear left");
-}
-
-/// `--circuit-first` cannot override the primary's precedence.
-#[test]
-fn a_circuit_that_cannot_go_first() {
-    let options = Options {
-        purpose: Some(Purpose::Fill),
-        circuit_first: Some("secondary".to_owned()),
-        ..Options::default()
-    };
-    assert!(codes("lapwing", &options).contains(&"BW404"));
-    let plan = plan_demo("lapwing", &options);
-    assert_eq!(screws(&plan)[0], "front left");
-    assert!(!plan.is_unsafe_by_options);
 }
 
 /// What was done yesterday is not done again, but its history counts.

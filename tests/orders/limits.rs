@@ -2,19 +2,13 @@
 //! that are not exact, one pot for two cylinders.
 
 use crate::asked::opening;
-use crate::demo::{plan_of, screws};
-use bleedwright_network::{Loaded, load};
+use crate::demo::{network_of, plan_of, screws};
+use bleedwright_network::{Finding, Network, load};
 use bleedwright_planner::{Options, Purpose, Rhythm, StepNote};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
-
-fn sound(text: &str) -> Loaded {
-    let loaded = load(text.as_bytes());
-    assert!(!loaded.has_errors(), "{:#?}\n{text}", loaded.findings);
-    loaded
-}
 
 fn ml(volume: Volume) -> f64 {
     volume.get::<milliliter>()
@@ -25,7 +19,7 @@ fn ml(volume: Volume) -> f64 {
 /// be said to run clear.
 #[test]
 fn a_screw_on_a_part_without_contents_gets_fluid() {
-    let loaded = sound(
+    let network = network_of(
         r#"(format: 1, name: "Screw on a tee", fluid: dot4,
           reservoirs: [(id: "pot", compartments: [(id: "all", max: "300 ml", feeds: "master")])],
           cylinders: [(id: "master", kind: single(bore: "20 mm", stroke: "25 mm"))],
@@ -48,7 +42,7 @@ fn a_screw_on_a_part_without_contents_gets_fluid() {
                 opened: opened.to_vec(),
                 ..Options::default()
             };
-            let plan = plan_of(&loaded, &options);
+            let plan = plan_of(&network, &options);
             let mut jar_ml = 0.0;
             for step in &plan.steps {
                 let screw = &step.screws[0];
@@ -107,7 +101,7 @@ fn two_clamps_in_either_order_of_the_file() {
             clamped: vec!["left hose".to_owned(), "right hose".to_owned()],
             ..Options::default()
         };
-        let plan = plan_of(&sound(&text), &options);
+        let plan = plan_of(&network_of(&text), &options);
         (plan.preparations, plan.checks_after)
     };
     let (one, other) = (plan_with(["left", "right"]), plan_with(["right", "left"]));
@@ -117,10 +111,10 @@ fn two_clamps_in_either_order_of_the_file() {
 
 /// One compartment with marks of these contents, under one cylinder that draws
 /// 10 ml with a whole stroke.
-fn with_marks(marks: &str) -> Loaded {
+fn with_marks(marks: &str) -> Network {
     // Bore and stroke whose product is 10 ml: area 5 cm2, stroke 2 cm.
     let bore_mm = (500.0 / std::f64::consts::FRAC_PI_4).sqrt();
-    sound(&format!(
+    network_of(&format!(
         r#"(format: 1, name: "Marks", fluid: dot4,
           reservoirs: [(id: "pot", compartments: [(id: "all", {marks}, feeds: "master")])],
           cylinders: [(id: "master", kind: single(bore: "{bore_mm:.9} mm", stroke: "20 mm"))],
@@ -205,9 +199,9 @@ fn a_pot_too_small_for_both_cylinders_of_a_balance_bar() {
         )
     };
     let is_small = |max_ml| {
-        let loaded = sound(&text(max_ml));
-        let codes: Vec<&str> = loaded.findings.iter().map(|f| f.code.text()).collect();
-        codes.contains(&"BW314")
+        let findings = load(text(max_ml).as_bytes()).findings;
+        assert!(!findings.iter().any(Finding::is_error), "{findings:#?}");
+        findings.iter().any(|found| found.code.text() == "BW314")
     };
     // A whole stroke of each is 7.85 ml; half of the maximum may be drawn.
     assert!(is_small(15), "7.5 ml are too little for either");
@@ -271,7 +265,7 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
              cut_off: \"1 mm\"), pedal_ratio: 5, free_play: \"5 mm\"),"
         )
     };
-    let loaded = sound(&format!(
+    let network = network_of(&format!(
         r#"(format: 1, name: "Bar", fluid: dot4,
           reservoirs: [(id: "pots", compartments: [
             (id: "front pot", max: "200 ml", feeds: "front"),
@@ -291,7 +285,7 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
         side("fr", "front_right"),
         side("rl", "rear_left"),
     ));
-    let plan = plan_of(&loaded, &Options::default());
+    let plan = plan_of(&network, &Options::default());
     let mut seen = [0; 2];
     for step in &plan.steps {
         let travel = step.pedal_travel().expect("by the pedal");
@@ -320,13 +314,13 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
 /// one that ran dry, and as much is bought.
 #[test]
 fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
-    let loaded = crate::demo::load_demo("lapwing");
+    let network = crate::demo::load_demo("lapwing");
     let off = opening(&["reservoir"]);
     let dry = Options {
         ran_dry: vec!["front brakes".to_owned(), "rear brakes".to_owned()],
         ..Options::default()
     };
-    let (off, dry) = (plan_of(&loaded, &off), plan_of(&loaded, &dry));
+    let (off, dry) = (plan_of(&network, &off), plan_of(&network, &dry));
     assert_eq!(screws(&off), screws(&dry));
     assert_eq!(off.buy.needed, dry.buy.needed);
     // The reservoir alone takes 260 and 220 ml, and a tenth is spilt.
@@ -337,7 +331,7 @@ fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
         opened: vec!["reservoir".to_owned()],
         ..Options::default()
     };
-    let renewed = plan_of(&loaded, &renewed);
+    let renewed = plan_of(&network, &renewed);
     let mut texts = renewed
         .preparations
         .iter()

@@ -1,8 +1,7 @@
 //! Flow through a circuit with a loop.
 
 use crate::asked::by;
-use crate::demo::plan_of;
-use bleedwright_network::load;
+use crate::demo::{network_of, plan_of};
 use bleedwright_planner::{Drive, Method};
 use uom::si::volume_rate::milliliter_per_second;
 
@@ -28,7 +27,7 @@ fn trailer(second: bool) -> String {
 
 fn flow(second: bool) -> f64 {
     let options = by(Method::Pressure);
-    let plan = plan_of(&load(trailer(second).as_bytes()), &options);
+    let plan = plan_of(&network_of(&trailer(second)), &options);
     match plan.steps[0].drive {
         Drive::Steady { flow, .. } => flow.nominal.get::<milliliter_per_second>(),
         Drive::Strokes { .. } => panic!("a tank drives it"),

@@ -1,6 +1,7 @@
 //! Air from readings, and the reservoir's reserve: what must hold on a vehicle small enough to draw often.
 
 use super::Stint;
+use crate::demo::network_of;
 use bleedwright_network::Bounds;
 use bleedwright_pedal::{
     AirPocket, CapacityVerdict, Choice, Mechanism, Press, Reading, capacities,
@@ -101,8 +102,8 @@ proptest! {
             (needed_ml * (1.0 + apart), CapacityVerdict::Pass),
             (needed_ml * (1.0 - apart), CapacityVerdict::Fail),
         ] {
-            let loaded = Stint { reservoir_ml, ..stint }.load();
-            let all = capacities(loaded.sound_network().expect("it has no errors"));
+            let network = Stint { reservoir_ml, ..stint }.load();
+            let all = capacities(&network);
             prop_assert_eq!(all[0].verdict, verdict, "{} ml of {} ml", reservoir_ml, needed_ml);
             let found = all[0].needed.nominal.get::<milliliter>();
             prop_assert!((found - needed_ml).abs() <= 1e-9 * needed_ml, "{found}, by hand {needed_ml}");
@@ -121,8 +122,7 @@ fn each_compartment_counts_by_itself() {
         let stated = "max: \"260 ml\", min: \"120 ml\"";
         assert!(text.contains(stated));
         let text = text.replace(stated, &format!("max: \"{front}\", min: \"5 ml\""));
-        let loaded = bleedwright_network::load(text.as_bytes());
-        let network = loaded.sound_network().expect("it has no errors");
+        let network = &network_of(&text);
         let options = bleedwright_planner::Options::default();
         let said: Vec<&str> = bleedwright_planner::check_options(network, &options)
             .iter()

@@ -20,8 +20,8 @@ fn list<'v>(value: &'v Value, field: &str) -> &'v [Value] {
 fn calls() -> Vec<String> {
     let mut calls = Vec::new();
     for name in ALL {
-        let loaded = load_demo(name);
-        for control in controls(loaded.sound_network().expect("demos are sound")) {
+        let network = load_demo(name);
+        for control in controls(&network) {
             let control = control.name;
             calls.push(format!("layouts/{name}.ron --control '{control}'"));
         }

@@ -1,6 +1,7 @@
 //! Stint, a workshop trolley with one brake: an invented vehicle small enough to be reckoned by hand.
 
-use bleedwright_network::{Loaded, load};
+use crate::demo::network_of;
+use bleedwright_network::Network;
 use bleedwright_pedal::{Mechanism, Press, Range, controls};
 use uom::si::pressure::bar;
 
@@ -77,16 +78,13 @@ impl Stint {
     }
 
     /// The layout, which must be free of errors.
-    pub(crate) fn load(&self) -> Loaded {
-        let loaded = load(self.text().as_bytes());
-        assert!(!loaded.has_errors(), "{self:?}: {:#?}", loaded.findings);
-        loaded
+    pub(crate) fn load(&self) -> Network {
+        network_of(&self.text())
     }
 
     /// Its pedal.
     pub(crate) fn mechanism(&self) -> Mechanism {
-        let loaded = self.load();
-        let network = loaded.sound_network().expect("it has no errors");
+        let network = &self.load();
         let all = controls(network);
         Mechanism::new(network, &all[0])
     }

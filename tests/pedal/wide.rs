@@ -13,8 +13,7 @@ const DRAWS: usize = 400;
 const BETWEEN_PLACES: f64 = 0.03;
 
 fn mechanism_of_a_draft() -> Mechanism {
-    let loaded = drafted("X");
-    let network = loaded.sound_network().expect("a draft is sound");
+    let network = &drafted("X");
     let control = controls(network).swap_remove(0);
     Mechanism::new(network, &control)
 }

@@ -1,75 +1,85 @@
 //! What the page says to somebody who acts on it.
 
 use super::{document, words};
+use crate::command_line::assert_said;
 use serde_json::Value;
 
-/// Lapwing's readings with the booster exhausted.
-fn readings(more: &str) -> String {
-    format!("layouts/lapwing.ron --booster exhausted {more}")
-}
+/// Calls, and what they say to somebody who acts on it.
+const SAID: &str = "
+// Common practice, no source: what pumping takes away is clearance, what stays springy is air.
+layouts/lapwing.ron --booster exhausted --measured '300 N: 66 mm' --pumped '300 N: 57 mm'
++ Pumping raised the pedal by 9 mm. Clearances
++ are looked at first
++ What stays springy after pumping is air
 
-/// Common practice, no source: what pumping takes away is clearance, what stays springy is air.
-#[test]
-fn pumping_says_clearance_first() {
-    let said = words(&readings(
-        "--measured '300 N: 66 mm' --pumped '300 N: 57 mm'",
-    ));
-    assert!(
-        said.contains("Pumping raised the pedal by 9 mm. Clearances")
-            && said.contains("are looked at first"),
-        "{said}"
-    );
-    assert!(
-        said.contains("What stays springy after pumping is air"),
-        "{said}"
-    );
-    let same = words(&readings(
-        "--measured '300 N: 66 mm' --pumped '300 N: 66 mm'",
-    ));
-    assert!(same.contains("points away from clearances"), "{same}");
-    // No clearance and no air lets a pumped pedal stand lower.
-    let lower = words(&readings(
-        "--measured '300 N: 60 mm' --pumped '300 N: 66 mm'",
-    ));
-    assert!(lower.contains("6 mm lower"), "{lower}");
-    assert!(
-        lower.contains("leak") && !lower.contains("raised"),
-        "{lower}"
-    );
-    // Forces that differ are not compared.
-    let other = words(&readings(
-        "--measured '300 N: 66 mm' --pumped '200 N: 50 mm'",
-    ));
-    assert!(!other.contains("Pumping raised"), "{other}");
-}
+layouts/lapwing.ron --booster exhausted --measured '300 N: 66 mm' --pumped '300 N: 66 mm'
++ points away from clearances
 
-/// A pumped reading alone is as good as a first push: it says nothing of clearance.
-#[test]
-fn a_pumped_reading_alone() {
-    let said = words(&readings("--pumped '300 N: 66 mm'"));
-    assert!(said.contains("AIR FROM THE READINGS"), "{said}");
-    assert!(!said.contains("Pumping"), "{said}");
-}
+// No clearance and no air lets a pumped pedal stand lower.
+layouts/lapwing.ron --booster exhausted --measured '300 N: 60 mm' --pumped '300 N: 66 mm'
++ 6 mm lower
++ leak
+- raised
 
-/// Readings that no air explains give no amount that could be taken for one.
+// Forces that differ are not compared.
+layouts/lapwing.ron --booster exhausted --measured '300 N: 66 mm' --pumped '200 N: 50 mm'
+- Pumping raised
+
+// A pumped reading alone is as good as a first push: it says nothing of clearance.
+layouts/lapwing.ron --booster exhausted --pumped '300 N: 66 mm'
++ AIR FROM THE READINGS
+- Pumping
+
+// Readings that no air explains give no amount that could be taken for one; air and trials that mean nothing are not
+// printed.
+layouts/lapwing.ron --booster exhausted --measured '50 N: 150 mm ± 0.2 mm' --measured '500 N: 20 mm ± 0.2 mm'
++ do not fit this layout with any amount of air
+- In all:
+- all of it in
+- TRIALS
+- mean nothing
+= /readings_fit false
+= /air_ml null
+= /air_in []
+= /trials []
+
+// Whoever is told to plug, to clamp or to press hears what that can do.
+layouts/lapwing.ron --symptom sinking
+layouts/lapwing.ron --booster exhausted --measured '300 N: 75 mm'
++ plugs made for the thread
++ never braided hoses
+
+layouts/lapwing.ron
+layouts/lapwing.ron --symptom low
+layouts/curlew.ron --bore '3/4 in'
++ do not say that the brakes are safe
++ maker's manual governs
++ do not drive
+
+// Trials name the force they are reckoned for: that of the hardest reading.
+layouts/lapwing.ron --booster exhausted --measured '60 N: 60 mm' --measured '300 N: 75 mm'
++ press with 300 N
+= /trials_force_n 300.0
+
+layouts/lapwing.ron
+= /trials_force_n null
+
+// 49 CFR 570.55(c) has the engine run where there is a booster: an exhausted one does not soften the rule.
+layouts/lapwing.ron --booster exhausted
++ 222 N (50 lbf) and with the booster running
+
+// A motorcycle's lever has one circuit: with it lost, nothing else hangs on that lever, and no parking brake is promised.
+layouts/turnstone.ron --control 'lever cylinder'
++ brakes nothing any more
+- parking brake
+
+layouts/turnstone.ron --control 'lever cylinder' --bore '14 mm'
+- other circuit
+";
+
 #[test]
-fn readings_that_do_not_fit() {
-    let call = readings("--measured '50 N: 150 mm ± 0.2 mm' --measured '500 N: 20 mm ± 0.2 mm'");
-    let said = words(&call);
-    assert!(
-        said.contains("do not fit this layout with any amount of air"),
-        "{said}"
-    );
-    // Air and trials that mean nothing are not printed.
-    for nothing in ["In all:", "all of it in", "TRIALS", "mean nothing"] {
-        assert!(!said.contains(nothing), "{nothing}: {said}");
-    }
-    let document = document(&call);
-    assert_eq!(document["readings_fit"], false);
-    assert!(document["air_ml"].is_null());
-    for list in ["air_in", "trials"] {
-        assert_eq!(document[list].as_array().map(Vec::len), Some(0), "{list}");
-    }
+fn the_page_says_what_it_must() {
+    assert_said("pedal", SAID);
 }
 
 /// No air is never said to be proved.
@@ -77,47 +87,11 @@ fn readings_that_do_not_fit() {
 fn no_air_is_not_proved() {
     let travel = document("layouts/lapwing.ron --force '300 N' --booster exhausted");
     let nominal = travel["travel_mm"]["nominal"].as_f64().expect("a number");
-    let reading = format!("300 N: {nominal:.1} mm");
-    let said = words(&readings(&format!("--measured '{reading}'")));
+    let said = words(&format!(
+        "layouts/lapwing.ron --booster exhausted --measured '300 N: {nominal:.1} mm'"
+    ));
     assert!(said.contains("That is not proof of none"), "{said}");
     assert!(!said.contains("safe to drive"), "{said}");
-}
-
-/// Whoever is told to plug, to clamp or to press hears what that can do.
-#[test]
-fn dangers_stand_where_they_are_asked_for() {
-    let plugs = ["plugs made for the thread", "never braided hoses"];
-    let sinking = words("layouts/lapwing.ron --symptom sinking");
-    let measured = words(&readings("--measured '300 N: 75 mm'"));
-    for said in [&sinking, &measured] {
-        for word in plugs {
-            assert!(said.contains(word), "{word}: {said}");
-        }
-    }
-    for call in [
-        "layouts/lapwing.ron",
-        "layouts/lapwing.ron --symptom low",
-        "layouts/curlew.ron --bore '3/4 in'",
-    ] {
-        let said = words(call);
-        for word in [
-            "do not say that the brakes are safe",
-            "maker's manual governs",
-            "do not drive",
-        ] {
-            assert!(said.contains(word), "{call:?}: {word}: {said}");
-        }
-    }
-}
-
-/// Trials name the force they are reckoned for: that of the hardest reading.
-#[test]
-fn trials_name_their_force() {
-    let call = readings("--measured '60 N: 60 mm' --measured '300 N: 75 mm'");
-    let pedal = document(&call);
-    assert_eq!(pedal["trials_force_n"], 300.0);
-    assert!(words(&call).contains("press with 300 N"));
-    assert!(document("layouts/lapwing.ron")["trials_force_n"].is_null());
 }
 
 /// Sizes are compared under the same press: with the same air, and the same booster.
@@ -149,26 +123,10 @@ fn numbers(value: &Value) -> Vec<f64> {
     }
 }
 
-/// 49 CFR 570.55(c) has the engine run where there is a booster: an exhausted one does not soften the rule.
+/// An exhausted booster does not soften the rule.
 #[test]
 fn the_reserve_is_judged_with_the_booster_running() {
     let reserve =
         |state| document(&format!("layouts/lapwing.ron --booster '{state}'"))["reserve"].clone();
     assert_eq!(reserve("running"), reserve("exhausted"));
-    let said = words("layouts/lapwing.ron --booster exhausted");
-    assert!(
-        said.contains("222 N (50 lbf) and with the booster running"),
-        "{said}"
-    );
-}
-
-/// A motorcycle's lever has one circuit: with it lost, nothing else hangs on that lever, and no parking brake is promised.
-#[test]
-fn one_circuit_has_no_other() {
-    let call = "layouts/turnstone.ron --control 'lever cylinder'";
-    let said = words(call);
-    assert!(said.contains("brakes nothing any more"), "{said}");
-    assert!(!said.contains("parking brake"), "{said}");
-    let sized = words(&format!("{call} --bore '14 mm'"));
-    assert!(!sized.contains("other circuit"), "{sized}");
 }

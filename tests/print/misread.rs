@@ -5,7 +5,7 @@ mod had;
 use super::{reader, squeezed};
 use crate::command_line::run_with_input;
 use crate::demo::{demo_text, plan_demo};
-use crate::table::rows;
+use crate::table::{blocks, rows};
 use bleedwright_planner::{Method, Options, Purpose};
 use bleedwright_report::Card;
 use had::{ALWAYS, HAD, JOBS, job_layout, names};
@@ -61,9 +61,6 @@ fn assert_never_says(sheets: &[(String, String)], unwanted: &str) {
 #[test]
 fn each_of_two_screws_has_its_own_torque() {
     let layout = demo_text("curlew");
-    let both = sheets("alike", &layout, "");
-    assert_says(&both, "spanner 7/16 in, 6 lbf ft");
-    assert_never_says(&both, "front left inner: spanner");
     let its_tools =
         "\"inner\", at_top: true,\n                 spanner: \"7/16 in\", torque: \"6 lbf ft\"";
     let at = layout.find("front left inner").expect("its screw");
@@ -74,125 +71,102 @@ fn each_of_two_screws_has_its_own_torque() {
     assert_says(&sheets, tools);
 }
 
-const NOT_DONE: &str =
-    "NOT FINISHED and the vehicle NOT ROADWORTHY until the maker's routine has been run";
+/// Jobs on demo vehicles, and below them what their sheets say, behind `+`, and what none of them says, behind `-`.
+const SAYINGS: &str = "
+// Nothing pushes fluid behind the valves of an empty unit.
+godwit | --for fill
+godwit | --opened 'anti-lock unit'
+godwit | --drained 'anti-lock unit'
+godwit | --for fill --done 'front left' --done 'rear right'
++ up to 6.0 ml of AIR stay in anti-lock unit
++ NOT FINISHED and the vehicle NOT ROADWORTHY until the maker's routine has been run
++ anti-lock unit: first pressed gently, every joint seen dry; then the maker's routine run.
++ anti-lock unit: its circuits bled again after the routine. Until then
++ No road test before the anti-lock unit is finished
+- old fluid behind its valves
 
-/// Nothing pushes fluid behind the valves of an empty unit.
+// Upstream of the unit: nobody knows how far the fluid ran out.
+godwit | --opened master
++ of AIR may stay in anti-lock unit
++ NOT FINISHED and the vehicle NOT ROADWORTHY until the maker's routine has been run
+
+// Old fluid there is called old fluid.
+godwit |
+godwit | --opened 'front left caliper'
++ of old fluid behind its valves
++ ml more if the anti-lock unit's routine is run
+- on the way of what the routine frees
+- of AIR
+- NOT ROADWORTHY
+
+lapwing | --skip 'rear left' --skip 'front right'
++ BW409 the screw rear left is left out: whatever air or old fluid is behind it stays; bleed it before the vehicle is driven
++ BW409 the screw front right is left out: whatever air or old fluid is behind it stays; bleed it before the vehicle is driven
++ No road test before the screws left out are bled
+- then a slow road test away from traffic
+
+// Nothing left out is nothing said. The marks of the jar count what leaves the screws; what a syringe drew off the
+// reservoir would push them up.
+lapwing |
+- NOT READY TO DRIVE
++ then a slow road test away from traffic
++ Jar for
++ ml; waste can for 630 ml drawn off
+
+lapwing | --for fill
+- waste can
+
+// Two screws open at once fill a jar each, and have their tools.
+curlew |
++ Jars for
++ spanner 7/16 in, 6 lbf ft
+- front left inner: spanner
+
+// By the reverse method nothing leaves a screw.
+lapwing | --for air --method reverse
+- Jar for
++ No jar; waste can for
+
+// Work that an earlier session did is taken for done, and the sheet says so.
+lapwing | --done 'rear left'
++ Taken as done: reservoir drawn off to just above its ports, which stay covered, nothing pressed
++ If not, do it now:
+- Reservoir drawn off to its ports
+
+lapwing | --for fill --done 'rear left'
+- Dry: master
++ Taken as done: master bled on the bench
+- reservoir drawn off
+";
+
 #[test]
-fn air_in_an_anti_lock_unit_is_called_air() {
-    let layout = demo_text("godwit");
-    let filled = "--for fill";
-    let opened = "--opened 'anti-lock unit'";
-    let drained = "--drained 'anti-lock unit'";
-    let resumed = "--for fill --done 'front left' --done 'rear right'";
-    for options in [filled, opened, drained, resumed] {
-        let sheets = sheets(&format!("unit{}", options.len()), &layout, options);
-        assert_says(&sheets, "up to 6.0 ml of AIR stay in anti-lock unit");
-        assert_says(&sheets, NOT_DONE);
-        assert_says(
-            &sheets,
-            "anti-lock unit: first pressed gently, every joint seen dry; then the maker's routine run.",
-        );
-        assert_says(
-            &sheets,
-            "anti-lock unit: its circuits bled again after the routine. Until then",
-        );
-        assert_says(
-            &sheets,
-            "No road test before the anti-lock unit is finished",
-        );
-        assert_never_says(&sheets, "old fluid behind its valves");
+fn sheets_say_what_a_job_asks_for_and_nothing_else() {
+    for (jobs, sayings) in blocks(SAYINGS) {
+        for job in jobs {
+            let (demo, options) = job.split_once(" |").expect("a vehicle and options");
+            let sheets = sheets("sayings", &demo_text(demo), options);
+            for (sign, words) in &sayings {
+                match *sign {
+                    "+ " => assert_says(&sheets, words),
+                    _ => assert_never_says(&sheets, words),
+                }
+            }
+        }
     }
-    // Upstream of the unit: nobody knows how far the fluid ran out.
-    let above = sheets("above", &layout, "--opened master");
-    assert_says(&above, "of AIR may stay in anti-lock unit");
-    assert_says(&above, NOT_DONE);
 }
 
+/// What a job on which screws are missing must still see to stands above all other checks.
 #[test]
-fn old_fluid_in_an_anti_lock_unit_is_called_old_fluid() {
-    for options in ["", "--opened 'front left caliper'"] {
-        let sheets = sheets(
-            &format!("old{}", options.len()),
-            &demo_text("godwit"),
-            options,
-        );
-        assert_says(&sheets, "of old fluid behind its valves");
-        assert_says(&sheets, "ml more if the anti-lock unit's routine is run");
-        assert_never_says(&sheets, "on the way of what the routine frees");
-        assert_never_says(&sheets, "of AIR");
-        assert_never_says(&sheets, "NOT ROADWORTHY");
-    }
-}
-
-/// A sheet on which screws are missing does not end with a drive.
-#[test]
-fn screws_left_out_are_named_and_nobody_drives() {
+fn screws_left_out_come_first() {
     let skip = "--skip 'rear left' --skip 'front right'";
-    let sheets = sheets("skip", &demo_text("lapwing"), skip);
-    for name in ["rear left", "front right"] {
-        assert_says(
-            &sheets,
-            &format!(
-                "BW409 the screw {name} is left out: whatever air or old fluid is behind it \
-                 stays; bleed it before the vehicle is driven"
-            ),
-        );
-    }
     let first = "Screws left out bled: front right, rear left. NOT READY TO DRIVE before.";
-    for (format, said) in &sheets {
+    for (format, said) in sheets("skip", &demo_text("lapwing"), skip) {
         let at = said
             .find(&bare(first))
             .unwrap_or_else(|| panic!("{format}"));
         let torque = said.find("Screwstotorque").expect("the torque is a check");
         assert!(at < torque, "{format}: it is not the first check");
     }
-    assert_says(&sheets, "No road test before the screws left out are bled");
-    assert_never_says(&sheets, "then a slow road test away from traffic");
-}
-
-#[test]
-fn nothing_left_out_is_nothing_said() {
-    let sheets = sheets("whole", &demo_text("lapwing"), "");
-    assert_never_says(&sheets, "NOT READY TO DRIVE");
-    assert_says(&sheets, "then a slow road test away from traffic");
-}
-
-/// The marks count what leaves the screws; what a syringe drew off the
-/// reservoir would push them up.
-#[test]
-fn the_jar_is_for_what_leaves_the_screws() {
-    let lapwing = demo_text("lapwing");
-    let renewed = sheets("jar", &lapwing, "");
-    assert_says(&renewed, "Jar for ");
-    assert_says(&renewed, " ml; waste can for 630 ml drawn off");
-    let filled = sheets("jar-fill", &lapwing, "--for fill");
-    assert_never_says(&filled, "waste can");
-    // Two screws open at once fill a jar each.
-    let paired = sheets("jars", &demo_text("curlew"), "");
-    assert_says(&paired, "Jars for");
-    // By the reverse method nothing leaves a screw.
-    let reverse = sheets("jar-reverse", &lapwing, "--for air --method reverse");
-    assert_never_says(&reverse, "Jar for");
-    assert_says(&reverse, "No jar; waste can for");
-}
-
-/// Work that an earlier session did is taken for done, and the sheet says so.
-#[test]
-fn a_resumed_job_says_what_it_takes_for_done() {
-    let done = "--done 'rear left'";
-    let renewed = sheets("resumed", &demo_text("lapwing"), done);
-    assert_says(
-        &renewed,
-        "Taken as done: reservoir drawn off to just above its ports, which stay covered, nothing pressed",
-    );
-    assert_says(&renewed, "If not, do it now:");
-    assert_never_says(&renewed, "Reservoir drawn off to its ports");
-    let filled = format!("--for fill {done}");
-    let filled = sheets("resumed-fill", &demo_text("lapwing"), &filled);
-    assert_never_says(&filled, "Dry: master");
-    assert_says(&filled, "Taken as done: master bled on the bench");
-    assert_never_says(&filled, "reservoir drawn off");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use super::config;
 use crate::asked::with_purpose;
+use crate::demo::network_of;
 use bleedwright_network::load;
 use bleedwright_planner::{Method, Options, Purpose, plan};
 use proptest::collection::vec;
@@ -297,8 +298,7 @@ fn gravity_is_proposed_downhill() {
     };
     let options = with_purpose(Purpose::Fill);
     let first = |pipework: &Pipework| -> Vec<String> {
-        let loaded = load(pipework.text().as_bytes());
-        let network = loaded.sound_network().expect("it is sound");
+        let network = &network_of(&pipework.text());
         let plan = plan(network, &options).plan.expect("it can be planned");
         let screws = plan.gravity_first.iter();
         screws

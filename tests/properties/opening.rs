@@ -254,13 +254,12 @@ impl Triple {
     /// method; the pedal where the method is refused.
     pub(super) fn draw(case: &Case) -> Self {
         let mut choices = Choices::new(case.spare.clone());
-        let (what, loaded) = if choices.chance(50) {
+        let (what, network) = if choices.chance(50) {
             let name = *choices.pick(&ALL);
             (name.to_owned(), load_demo(name))
         } else {
             (format!("{:?}", case.layout), case.load())
         };
-        let network = loaded.sound_network().expect("sound").clone();
         let layout = network.layout();
         let mut things: Vec<String> = layout.parts.iter().map(|part| part.id.clone()).collect();
         things.extend(layout.lines.iter().map(|line| line.id.clone()));
@@ -343,8 +342,7 @@ proptest! {
 /// cylinder's side either; these end the drain-back alone.
 #[test]
 fn a_clamp_a_plug_or_a_propped_pedal_lowers_no_least_amount() {
-    let loaded = load_demo("lapwing");
-    let network = loaded.sound_network().expect("sound");
+    let network = &load_demo("lapwing");
     let plain = opening(&["front left caliper"]);
     let hose = vec!["front left hose".to_owned()];
     let others = [

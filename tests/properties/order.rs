@@ -134,8 +134,7 @@ proptest! {
 
     #[test]
     fn each_screw_in_scope_is_visited_once(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         let mut found: Vec<&str> = screws(&plan);
         found.sort_unstable();
@@ -155,8 +154,7 @@ proptest! {
 
     #[test]
     fn derived_orders_respect_every_constraint(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         let places: HashMap<&str, usize> = plan.steps.iter().enumerate()
             .flat_map(|(n, step)| step.screws.iter().map(move |screw| (screw.screw.as_str(), n)))
@@ -173,8 +171,7 @@ proptest! {
     /// have one left.
     #[test]
     fn a_balance_bar_pairs_its_circuits(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         for step in &plan.steps {
             prop_assert!(!step.screws.is_empty() && step.screws.len() <= 2);
@@ -199,8 +196,7 @@ proptest! {
         let mut other = case.clone();
         other.layout = case.layout.shuffled(&mut Choices::new(case.spare.clone()));
         let json = |case: &Case| -> Result<Value, TestCaseError> {
-            let loaded = case.load();
-            let network = loaded.sound_network().expect("the case was checked to be sound");
+            let network = &case.load();
             let mut plan = plan_of(network, case)?;
             plan.findings.clear();
             Ok(serde_json::to_value(PlanJson::new(&plan, "")).expect("a plan is plain data"))

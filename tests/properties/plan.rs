@@ -193,10 +193,7 @@ fn printed_old_share(plan: &Plan) -> Option<f64> {
 }
 
 fn text_and_json(case: &Case) -> Result<(String, String), TestCaseError> {
-    let loaded = case.load();
-    let network = loaded
-        .sound_network()
-        .expect("the case was checked to be sound");
+    let network = &case.load();
     let plan = plan_of(network, case)?;
     let source = case.layout.text();
     Ok((
@@ -210,8 +207,7 @@ proptest! {
 
     #[test]
     fn bounds_of_a_plan_are_ordered(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         for step in &plan.steps {
             assert_ordered("push of a step", &step.push)?;
@@ -250,8 +246,7 @@ proptest! {
 
     #[test]
     fn jar_marks_are_the_running_sum(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         let mut sum_ml = 0.0;
         let mut before_ml = 0.0;
@@ -276,8 +271,7 @@ proptest! {
             1..6,
         ),
     ) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         for foot in [Foot::ByTheList, Foot::ToTheBlock, Foot::WithoutBlock] {
             lowest_levels(&case, network, &plan, &ends, foot)?;
@@ -286,16 +280,14 @@ proptest! {
 
     #[test]
     fn no_piston_goes_beyond_its_share_at_any_corner(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         prop_assert_eq!(find_piston_beyond(network, &plan), None);
     }
 
     #[test]
     fn every_change_is_undone_before_the_hard_press(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         let at = |wanted: &Check| plan.checks_after.iter().position(|check| check == wanted);
         let press = plan.checks_after.iter().position(Check::is_hard_press);
@@ -320,8 +312,7 @@ proptest! {
 
     #[test]
     fn what_leaves_is_within_the_residual(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = plan_of(network, &case)?;
         let residual = case.options.residual.get::<ratio>();
         let is_renewal = case.options.purpose() == Purpose::Renew;
@@ -352,8 +343,7 @@ proptest! {
     #[test]
     fn what_was_pushed_before_never_asks_for_more(case in cases()) {
         prop_assume!(!case.layout.known.has_bar);
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let derived = Options {
             skip: Vec::new(),
             done: Vec::new(),
@@ -389,8 +379,7 @@ proptest! {
     /// A thicker fluid takes at least as long through every screw.
     #[test]
     fn colder_fluid_never_takes_less_time(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let method = match case.options.method {
             Method::Pedal => Method::Pressure,
             other => other,
@@ -427,8 +416,7 @@ proptest! {
 
     #[test]
     fn nothing_is_planned_on_stored_pressure(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let options = Options { depressurised: false, ..case.options.clone() };
         let planned = plan(network, &options);
         let codes: Vec<&str> = planned.findings.iter().map(|finding| finding.code.text()).collect();

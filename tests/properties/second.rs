@@ -118,7 +118,7 @@ fn check(network: &Network, plan: &Plan) -> Result<(), TestCaseError> {
     let named = buy
         .parts
         .iter()
-        .find(|(what, _)| what.contains("second bleed"));
+        .find(|(what, _)| *what == Use::SecondBleed);
     let named_ml = named.map_or(0.0, |(_, volume)| volume.get::<milliliter>());
     prop_assert!((named_ml - pushed_ml(steps.iter())[1]).abs() < 1e-9);
     // What nobody has to do is named, and is not in the sum.
@@ -131,8 +131,7 @@ fn check(network: &Network, plan: &Plan) -> Result<(), TestCaseError> {
 fn every_demo_is_bled_again_where_its_unit_may_keep_air() {
     let (mut with, mut without, mut optional) = (0, 0, 0);
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("a demo is sound");
+        let network = &load_demo(name);
         let layout = network.layout();
         let opened = layout.parts.iter().map(|part| Options {
             opened: vec![part.id.clone()],
@@ -175,8 +174,7 @@ fn every_demo_is_bled_again_where_its_unit_may_keep_air() {
 /// Who opened the unit bleeds all of it again; who renewed the fluid is only told what it would take.
 #[test]
 fn a_renewal_names_what_the_routine_would_take_and_counts_it_not() {
-    let loaded = load_demo("godwit");
-    let network = loaded.sound_network().expect("a demo is sound");
+    let network = &load_demo("godwit");
     let renewed = plan(network, &Options::default()).plan.expect("it plans");
     assert!(renewed.second.is_none());
     let more = renewed.buy.if_routine.expect("the unit keeps old fluid");
@@ -205,8 +203,7 @@ proptest! {
         if let Err(error) = check(&network, &plan) {
             return Err(TestCaseError::fail(format!("{error}\n{options:#?}\n{what}")));
         }
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let plan = super::plan_of(network, &case)?;
         // Options of a case may leave screws out.
         if case.options.skip.is_empty() {

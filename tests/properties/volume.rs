@@ -2,7 +2,7 @@
 
 use super::{assert_ordered, config};
 use crate::generated::{Choices, cases};
-use bleedwright_network::Bounds;
+use bleedwright_network::{Bounds, Network};
 use bleedwright_planner::{Volumes, volumes};
 use bleedwright_report::json::{VolumesJson, pretty};
 use proptest::prelude::*;
@@ -58,8 +58,7 @@ proptest! {
 
     #[test]
     fn volumes_add_up(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let volumes = volumes(network);
         let total = corners_ml(volumes.total);
         let pieces = sum_ml(
@@ -96,8 +95,7 @@ proptest! {
     /// Contents of lines given by bore: area times length, by hand.
     #[test]
     fn contents_are_area_times_length(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         let volumes = volumes(network);
         for (id, expected) in &case.layout.known.line_contents_ml {
             let line = volumes.lines.iter().find(|line| line.id == *id)
@@ -112,16 +110,14 @@ proptest! {
 
     #[test]
     fn contents_keep_low_below_nominal_below_high(case in cases()) {
-        let loaded = case.load();
-        let network = loaded.sound_network().expect("the case was checked to be sound");
+        let network = &case.load();
         check_bounds(&volumes(network))?;
     }
 
     #[test]
     fn volumes_come_out_the_same_twice(case in cases()) {
         let text = || {
-            let loaded = case.load();
-            let network = loaded.sound_network().expect("the case was checked to be sound");
+            let network = &case.load();
             pretty(&VolumesJson::new(&volumes(network)))
         };
         prop_assert_eq!(text(), text());
@@ -134,8 +130,7 @@ proptest! {
         let mut other = case.clone();
         other.layout = case.layout.shuffled(&mut Choices::new(case.spare.clone()));
         let (a, b) = (case.load(), other.load());
-        let total = |loaded: &bleedwright_network::Loaded| {
-            let network = loaded.sound_network().expect("the case was checked to be sound");
+        let total = |network: &Network| {
             corners_ml(volumes(network).total)
         };
         prop_assert!(are_equal(total(&a), total(&b)), "{:?}, {:?}", total(&a), total(&b));

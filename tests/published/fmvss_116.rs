@@ -36,10 +36,7 @@ fn least_dry_boiling_points() {
 #[test]
 fn grades_are_held_against_the_layout() {
     use bleedwright_planner::{Options, check_options};
-    let text = std::fs::read(crate::binary::root().join("layouts/lapwing.ron"))
-        .expect("the layout is part of the repository");
-    let loaded = bleedwright_network::load(&text);
-    let network = loaded.sound_network().expect("lapwing is sound");
+    let network = &crate::demo::load_demo("lapwing");
     let codes = |fluid| -> Vec<&str> {
         let options = Options {
             new_fluid: Some(fluid),

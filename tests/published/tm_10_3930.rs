@@ -7,8 +7,7 @@
 //! TM 10-3930-671-24: at least 5 to 10 slow full strokes; where no hose is fitted the screw is shut before the pedal returns.
 
 use crate::command_line::run;
-use crate::demo::{ALL, plan_demo};
-use bleedwright_network::load;
+use crate::demo::{ALL, network_of, plan_demo};
 use bleedwright_planner::Options;
 use uom::si::volume::milliliter;
 
@@ -25,8 +24,7 @@ fn lowest_allowed_ml(marks: &str) -> f64 {
                      kind: pipe(size: "3/16 in", length: "1 m"))],
         )"#
     );
-    let loaded = load(text.as_bytes());
-    let network = loaded.sound_network().expect("the layout is sound");
+    let network = &network_of(&text);
     let compartment = &network.layout().reservoirs[0].compartments[0];
     (compartment.max.nominal - compartment.usable()).get::<milliliter>()
 }

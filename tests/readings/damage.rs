@@ -3,6 +3,7 @@
 use super::complete;
 use crate::binary::empty_folder;
 use crate::command_line::run;
+use crate::table::rows;
 use bleedwright_inspection::read_record;
 use bleedwright_network::Code;
 use std::collections::BTreeSet;
@@ -19,52 +20,29 @@ fn edit(from: &str, to: &str) -> (Vec<u8>, usize) {
     (ron.replacen(from, to, 1).into_bytes(), line)
 }
 
-/// Single values that are wrong.
-fn values() -> Vec<Case> {
-    let spoil = |value: &str| edit("\"150 mm\"", value);
-    let (contradicting, free) = spoil("\"40 mm\"");
-    vec![
-        ("unknown field", edit("free:", "fre:"), "BW002"),
-        ("unknown word", edit("firm: yes", "firm: maybe"), "BW003"),
-        (
-            "field twice",
-            edit("firm: yes", "firm: yes, firm: no"),
-            "BW005",
-        ),
-        ("no quotes", spoil("150"), "BW101"),
-        ("structure for a value", spoil("(a: 1)"), "BW006"),
-        ("no unit", spoil("\"150\""), "BW101"),
-        ("unknown unit", spoil("\"150 ells\""), "BW102"),
-        ("no number", spoil("\"far\""), "BW103"),
-        ("not finite", spoil("\"inf mm\""), "BW104"),
-        ("too large", spoil("\"150 m\""), "BW106"),
-        ("tolerance", spoil("\"150 mm ± 200 mm\""), "BW107"),
-        ("contradiction", (contradicting, free + 1), "BW502"),
-        (
-            "drum on a disc",
-            edit("disc: \"21.3 mm\"", "drum: \"213 mm\""),
-            "BW502",
-        ),
-        (
-            "no name",
-            edit("name: \"front left\"", "name: \"\""),
-            "BW004",
-        ),
-        (
-            "twice",
-            edit("name: \"front right\"", "name: \"front left\""),
-            "BW110",
-        ),
-        (
-            "not on the vehicle",
-            edit("name: \"front left\"", "name: \"frnt left\""),
-            "BW503",
-        ),
-        ("no comma", edit("format: 1,", "format: 1"), "BW001"),
-    ]
-}
+/// What is wrong, what is replaced in a record and by what, and the code.
+const SPOILT: &str = r#"
+unknown field | free: | fre: | BW002
+unknown word | firm: yes | firm: maybe | BW003
+field twice | firm: yes | firm: yes, firm: no | BW005
+no quotes | "150 mm" | 150 | BW101
+structure for a value | "150 mm" | (a: 1) | BW006
+no unit | "150 mm" | "150" | BW101
+unknown unit | "150 mm" | "150 ells" | BW102
+no number | "150 mm" | "far" | BW103
+not finite | "150 mm" | "inf mm" | BW104
+too large | "150 mm" | "150 m" | BW106
+tolerance | "150 mm" | "150 mm ± 200 mm" | BW107
+drum on a disc | disc: "21.3 mm" | drum: "213 mm" | BW502
+no name | name: "front left" | name: "" | BW004
+twice | name: "front right" | name: "front left" | BW110
+not on the vehicle | name: "front left" | name: "frnt left" | BW503
+no comma | format: 1, | format: 1 | BW001
+newer | format: 1 | format: 2 | BW009
+newer, with unknown parts | format: 1, | format: 7, tyres: [], | BW009
+"#;
 
-/// Whole files that are something else, or half of it.
+/// What is no single place: files that are something else, or half of it.
 fn files() -> Vec<Case> {
     let ron = complete().to_ron();
     let json = complete().to_json();
@@ -84,7 +62,9 @@ fn files() -> Vec<Case> {
         text[..at].matches('\n').count() + 1
     };
     let deep = format!("(readings_of: {}", "[".repeat(100_000));
+    let (contradicting, free) = edit("\"150 mm\"", "\"40 mm\"");
     vec![
+        ("contradiction", (contradicting, free + 1), "BW502"),
         (
             "cut off",
             whole(cut_ron.as_bytes(), opened(cut_ron, '(')),
@@ -99,12 +79,6 @@ fn files() -> Vec<Case> {
         ("zeros", whole(&[0; 4096], 1), "BW501"),
         ("not text", (not_text, line), "BW008"),
         ("large", whole(&vec![b' '; 5 * 1024 * 1024], 1), "BW007"),
-        ("newer", edit("format: 1", "format: 2"), "BW009"),
-        (
-            "newer, with unknown parts",
-            edit("format: 1,", "format: 7, tyres: [],"),
-            "BW009",
-        ),
         (
             "newer JSON",
             whole(
@@ -147,7 +121,8 @@ fn files() -> Vec<Case> {
 fn every_damage_is_told_and_changes_nothing() {
     let folder = empty_folder("readings/damage");
     let mut raised = BTreeSet::new();
-    for (what, (bytes, line), code) in files().into_iter().chain(values()) {
+    let spoilt = rows(SPOILT).map(|[what, from, to, code]| (what, edit(from, to), code));
+    for (what, (bytes, line), code) in files().into_iter().chain(spoilt) {
         raised.insert(code);
         let path = folder.join("record");
         fs::write(&path, &bytes).expect("the folder can be written to");

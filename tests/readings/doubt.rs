@@ -1,12 +1,14 @@
 //! What is doubtful, contradicting or copied never counts as good.
 
 use super::{KEPT, blank, blank_for, complete, filled, with};
-use crate::asked::{by, opening};
+use crate::asked::opening;
+use crate::binary::empty_folder;
+use crate::command_line::run;
 use crate::demo::{ALL, plan_demo, screws};
+use crate::table::rows;
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, record_form, set_readings,
 };
-use bleedwright_planner::{Method, Options, Purpose};
 use std::collections::BTreeSet;
 
 /// Values that nobody may take for a clear and plausible answer.
@@ -195,78 +197,41 @@ fn a_step_of_the_second_bleed_left_open_is_not_finished() {
     }
 }
 
-/// What each job leaves to be finished stands in its record, by the plan's own facts.
+/// What each job leaves to be finished, by the plan's own facts: a vehicle, the options, and a task of its record.
+const TASKS: &str = "
+lapwing | | take the block of master away
+lapwing | --skip 'front left' | bleed front left
+lapwing | --method pressure | take the tank off
+godwit | --opened 'anti-lock unit' | run the routine of anti-lock unit
+godwit | --opened 'anti-lock unit' | bleed the circuits of anti-lock unit again
+godwit | --opened 'anti-lock unit' | see the anti-lock lamp out
+// What was changed before the job was interrupted is undone after it all the same.
+ruff | --done 'rear left' --done 'rear right' | untie the lever of load valve
+ruff | --done 'front left' --done 'front right' | release the stem of front metering valve
+turnstone | --done rear | take the spacer out of rear caliper
+// An order against the pipework leaves something to do.
+lapwing | --for fill --order 'rear left, rear right' | bleed again in a sound order
+";
+
 #[test]
 fn a_record_asks_for_what_its_plan_leaves() {
+    let folder = empty_folder("readings/tasks");
+    for (nth, [name, options, task]) in rows(TASKS).enumerate() {
+        let path = folder.join(format!("{nth}.ron"));
+        let file = path.to_str().expect("the path is text");
+        let call = format!("readings '{file}' --for layouts/{name}.ron --with \"{options}\"");
+        let run = run(&call);
+        let bytes = std::fs::read(&path).unwrap_or_else(|_| panic!("{call}: {}", run.stderr));
+        let record = read_record(&bytes).record.expect("it was just written");
+        let tasks = record.vehicle.tasks;
+        assert!(tasks.iter().any(|known| known == task), "{call}: {tasks:?}");
+    }
+}
+
+/// A routine needs somebody's word for how and when, and nobody is asked for brakes that stay shut.
+#[test]
+fn a_record_asks_for_no_more_than_the_job() {
     let air = |opened: &str| opening(&[opened]);
-    let skipping = Options {
-        skip: vec!["front left".to_owned()],
-        ..Options::default()
-    };
-    let by_tank = by(Method::Pressure);
-    for (name, options, tasks) in [
-        (
-            "lapwing",
-            Options::default(),
-            &["take the block of master away"][..],
-        ),
-        ("lapwing", skipping, &["bleed front left"]),
-        ("lapwing", by_tank, &["take the tank off"]),
-        (
-            "godwit",
-            air("anti-lock unit"),
-            &[
-                "run the routine of anti-lock unit",
-                "bleed the circuits of anti-lock unit again",
-                "see the anti-lock lamp out",
-            ],
-        ),
-    ] {
-        let record = blank_for(name, &options);
-        for task in tasks {
-            assert!(
-                record.vehicle.tasks.iter().any(|known| known == task),
-                "{name} {task}: {:?}",
-                record.vehicle.tasks
-            );
-        }
-    }
-    // What was changed before the job was interrupted is undone after it all the same; an order against the pipework and
-    // screws that were left out leave something to do.
-    let resumed = |done: &[&str]| Options {
-        done: done.iter().map(|&screw| screw.to_owned()).collect(),
-        ..Options::default()
-    };
-    let unsafe_order = Options {
-        purpose: Some(Purpose::Fill),
-        order: Some(vec!["rear left".to_owned(), "rear right".to_owned()]),
-        ..Options::default()
-    };
-    for (name, options, task) in [
-        (
-            "ruff",
-            resumed(&["rear left", "rear right"]),
-            "untie the lever of load valve",
-        ),
-        (
-            "ruff",
-            resumed(&["front left", "front right"]),
-            "release the stem of front metering valve",
-        ),
-        (
-            "turnstone",
-            resumed(&["rear"]),
-            "take the spacer out of rear caliper",
-        ),
-        ("lapwing", unsafe_order, "bleed again in a sound order"),
-    ] {
-        let tasks = blank_for(name, &options).vehicle.tasks;
-        assert!(
-            tasks.iter().any(|known| known == task),
-            "{name} {task}: {tasks:?}"
-        );
-    }
-    // A routine needs somebody's word for how and when, and nobody is asked for brakes that stay shut.
     let mut routine = filled(&blank_for("godwit", &air("anti-lock unit")));
     assert_eq!(
         judge_record(&routine).state(),

@@ -1,7 +1,7 @@
 //! What is seen between the steps.
 
-use crate::demo::{ALL, load_demo, planned};
-use bleedwright_planner::{Options, Purpose};
+use crate::demo::{ALL, load_demo};
+use bleedwright_planner::{Options, Purpose, plan};
 use bleedwright_simulation::{Parameters, Scene, simulate, watch};
 use uom::si::volume::milliliter;
 
@@ -9,15 +9,14 @@ use uom::si::volume::milliliter;
 #[test]
 fn scenes_add_up_to_the_steps() {
     for name in ALL {
-        let loaded = load_demo(name);
-        let network = loaded.sound_network().expect("demo layouts are sound");
+        let network = &load_demo(name);
         for purpose in [Purpose::Renew, Purpose::Fill] {
             let options = Options {
                 purpose: Some(purpose),
                 depressurised: true,
                 ..Options::default()
             };
-            let plan = planned(&loaded, &options).plan.expect("it can be planned");
+            let plan = plan(network, &options).plan.expect("it can be planned");
             let parameters = Parameters::default();
             let (outcome, scenes) =
                 watch(network, &options, &plan, &parameters).expect("strokes can be followed");

@@ -1,6 +1,6 @@
 //! What a job may have on its sheet, and vehicles that have it.
 
-use crate::demo::demo_text;
+use crate::demo::{demo_text, text_of_file};
 
 /// What every job has.
 pub(super) const ALWAYS: [&str; 10] = [
@@ -135,10 +135,7 @@ pub(super) fn job_layout(name: &str) -> String {
         text.replace(old, new)
     };
     match name {
-        "knot" => {
-            let path = crate::binary::root().join("tests/layouts/knot.ron");
-            std::fs::read_to_string(path).expect("the trailer can be read")
-        }
+        "knot" => text_of_file("tests/layouts/knot.ron"),
         "turnstone without a screw at the lever" => replaced(
             "turnstone",
             "screws: [(id: \"lever\", at_top: true, spanner: \"8 mm\", torque: \"5 N m\")],",
