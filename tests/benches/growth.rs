@@ -81,16 +81,18 @@ fn medians(job: Job, shape: Shape) -> [f64; SIZES.len()] {
             let network = loaded
                 .sound_network()
                 .expect("a benchmark's layout is sound");
-            let start = Instant::now();
             match job {
                 Job::Plan => {
+                    let start = Instant::now();
                     let mut plan = black_box(plan_text(black_box(text)));
                     plan.rank_measurements(network, &Options::default(), MEASUREMENTS);
                     times[round] = start.elapsed();
                     drop(plan);
                 }
                 Job::Draw => {
-                    let picture = black_box(svg(&schematic(black_box(network), None)));
+                    let plan = plan_text(text);
+                    let start = Instant::now();
+                    let picture = black_box(svg(&schematic(black_box(network), &plan)));
                     times[round] = start.elapsed();
                     drop(picture);
                 }

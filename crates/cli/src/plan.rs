@@ -72,7 +72,7 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     let sheet = match arguments.format {
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
         Format::Html => {
-            let picture = svg_for_page(&schematic(network, Some(&plan)));
+            let picture = svg_for_page(&schematic(network, &plan));
             card_html(&plan, &record_of(network, &plan, &options), Some(&picture)).into_bytes()
         }
         Format::Markdown => plan_markdown(&plan).into_bytes(),
