@@ -1,9 +1,9 @@
 //! Circuits that do not touch each other.
 
 use crate::demo::plan_of;
+use bleedwright_benches::{short_circuits, tee_tree};
 use bleedwright_network::{Split, load};
 use bleedwright_planner::{Options, Plan, StepScrew};
-use bleedwright_benches::{short_circuits, tee_tree};
 use std::collections::BTreeMap;
 
 fn plan_text(text: &str) -> Plan {

@@ -2,12 +2,12 @@
 //! in minutes of work.
 
 use crate::demo::{load_demo, plan_of};
+use bleedwright_benches::{block_star, caliper_chain, tee_chain, union_chain};
 use bleedwright_network::{Code, Finding, load_up_to};
 use bleedwright_planner::{
     MOST_PASSED, MOST_WORK, Options, TEMPERATURES_DEGC, check_options, derived_order, fluid_state,
     liquid, order_certainty, plan, worth_measuring,
 };
-use bleedwright_benches::{block_star, caliper_chain, tee_chain, union_chain};
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
 

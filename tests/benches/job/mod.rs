@@ -1,8 +1,8 @@
 //! The job that is measured: from the text of a layout to a plan.
 
+use bleedwright_benches::{block_star, short_circuits, tee_tree, union_chain};
 use bleedwright_network::{Loaded, load_up_to};
 use bleedwright_planner::{Options, Plan, plan};
-use bleedwright_benches::{block_star, short_circuits, tee_tree, union_chain};
 
 /// The shape of a synthetic layout.
 #[derive(Clone, Copy, Debug)]
