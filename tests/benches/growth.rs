@@ -12,7 +12,7 @@
 mod job;
 
 use bleedwright_drawing::{schematic, svg};
-use bleedwright_planner::Options;
+use bleedwright_planner::{Options, worth_measuring};
 use job::{Shape, load_all, plan_text};
 use std::hint::black_box;
 use std::process::ExitCode;
@@ -81,16 +81,18 @@ fn medians(job: Job, shape: Shape) -> [f64; SIZES.len()] {
             let network = loaded
                 .sound_network()
                 .expect("a benchmark's layout is sound");
-            let start = Instant::now();
             match job {
                 Job::Plan => {
-                    let mut plan = black_box(plan_text(black_box(text)));
-                    plan.rank_measurements(network, &Options::default(), MEASUREMENTS);
+                    let start = Instant::now();
+                    let plan = black_box(plan_text(black_box(text)));
+                    let worth = worth_measuring(network, &Options::default(), &plan, MEASUREMENTS);
                     times[round] = start.elapsed();
-                    drop(plan);
+                    drop(black_box((plan, worth)));
                 }
                 Job::Draw => {
-                    let picture = black_box(svg(&schematic(black_box(network), None)));
+                    let plan = plan_text(text);
+                    let start = Instant::now();
+                    let picture = black_box(svg(&schematic(black_box(network), &plan)));
                     times[round] = start.elapsed();
                     drop(picture);
                 }

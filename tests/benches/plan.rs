@@ -32,7 +32,7 @@ fn card_of_lapwing() -> usize {
     let plan = plan(network, &Options::default())
         .plan
         .expect("it can be planned");
-    let picture = svg_for_page(&schematic(network, Some(&plan)));
+    let picture = svg_for_page(&schematic(network, &plan));
     card_html(
         &plan,
         &record_of(network, &plan, &Options::default()),

@@ -198,7 +198,7 @@ fn lesson(networks: &[&Network], sides: &[Side]) -> String {
         .map(|(side, network)| LessonSide {
             side,
             network,
-            picture: schematic(network, Some(&side.plan)),
+            picture: schematic(network, &side.plan),
             pedals: pedals(network),
         })
         .collect();

@@ -40,7 +40,7 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
     let file = layout::read(&arguments.layout)?;
     let what = "nothing was drawn";
     let Planned { network, plan } = planned(&file, &options, what, Told::Text, output)?;
-    let text = svg(&schematic(network, Some(&plan)));
+    let text = svg(&schematic(network, &plan));
     let source = Source {
         kind: "layout",
         paths: vec![&arguments.layout],

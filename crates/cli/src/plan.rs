@@ -9,6 +9,7 @@ use crate::planned::{Planned, planned};
 use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
+use bleedwright_planner::worth_measuring;
 use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Card, card_html, plan_markdown, plan_text, record_of};
@@ -68,11 +69,11 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
         Told::json_if(arguments.format == Format::Json),
     );
     let Planned { network, mut plan } = planned(&file, &options, what, told, output)?;
-    plan.rank_measurements(network, &options, MOST_MEASUREMENTS);
+    plan.worth = Some(worth_measuring(network, &options, &plan, MOST_MEASUREMENTS));
     let sheet = match arguments.format {
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
         Format::Html => {
-            let picture = svg_for_page(&schematic(network, Some(&plan)));
+            let picture = svg_for_page(&schematic(network, &plan));
             card_html(&plan, &record_of(network, &plan, &options), Some(&picture)).into_bytes()
         }
         Format::Markdown => plan_markdown(&plan).into_bytes(),

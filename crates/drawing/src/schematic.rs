@@ -46,18 +46,18 @@ use std::collections::HashMap;
 /// A picture is at least so wide, so that its tables fit.
 pub(super) const LEAST_WIDTH: f64 = 185.0;
 
-/// Draws the pipework; with a plan, its screws carry the numbers of their steps.
-pub fn schematic(network: &Network, plan: Option<&Plan>) -> Picture {
+/// Draws the pipework; its screws carry the numbers of their steps.
+pub fn schematic(network: &Network, plan: &Plan) -> Picture {
     draw(network, plan, true)
 }
 
 /// Draws the pipework for a card that says the plan itself: without the vehicle's name, the steps and the table of
 /// lines, so that it can be printed in its own size.
 pub fn schematic_for_card(network: &Network, plan: &Plan) -> Picture {
-    draw(network, Some(plan), false)
+    draw(network, plan, false)
 }
 
-fn draw(network: &Network, plan: Option<&Plan>, has_tables: bool) -> Picture {
+fn draw(network: &Network, plan: &Plan, has_tables: bool) -> Picture {
     let arrangement = Arrangement::new(network);
     let pen = Pen {
         arrangement: &arrangement,
@@ -98,8 +98,8 @@ fn body(pen: &Pen<'_, '_>, has_numbers: bool) -> Body {
 }
 
 /// The step of every screw that a plan opens.
-fn steps_of(plan: Option<&Plan>) -> HashMap<ScrewId, usize> {
-    let steps = plan.into_iter().flat_map(|plan| &plan.steps);
+fn steps_of(plan: &Plan) -> HashMap<ScrewId, usize> {
+    let steps = plan.steps.iter();
     steps
         .flat_map(|step| step.screws.iter().map(|screw| (screw.id, step.number)))
         .collect()

@@ -33,9 +33,9 @@
 //!
 //! - `graph`, `port`: cells that hold fluid and links that join them; which cell the end of a line means
 //! - `tree`: shortest ways from every chamber at once
-//! - `network`: what the planner reads: each `circuit`, runs and contents, each `screw`, each `dominator`
+//! - `network`: what the planner reads: each `circuit`, runs and contents, each `screw`, each `dominator`; `split` recognises II,
+//!   X, HI, LL and HH
 //! - `profile`: heights along a run, high points of one run or of all
-//! - `split`: II, X, HI, LL, HH recognised
 //!
 //! What is said:
 //!

@@ -205,7 +205,7 @@ impl Mechanism {
                 air,
                 ..press.clone()
             };
-            mechanism.settle(&Choice::nominal()).press(&press).travel_mm
+            mechanism.travel_mm(&Choice::nominal(), &press)
         };
         let other = AirPocket {
             chamber: elsewhere,

@@ -83,8 +83,9 @@ pub struct Plan {
     pub is_unsafe_by_options: bool,
     /// Whether lengths within their tolerances could change the order.
     pub order_certainty: OrderCertainty,
-    /// What is worth measuring, once [`Plan::rank_measurements`] was asked: it
-    /// takes many plans to find out.
+    /// What is worth measuring, once it was put here by
+    /// [`worth_measuring`](crate::worth_measuring): it takes many plans to find
+    /// out.
     pub worth: Option<Worth>,
 }
 

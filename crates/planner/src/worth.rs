@@ -20,14 +20,6 @@ pub const MOST_WORK: usize = 20_000;
 /// while the network is built again for every figure: runs can be long.
 pub const MOST_PASSED: usize = 400_000;
 
-impl Plan {
-    /// Finds out which `most` measurements would narrow the fluid to buy most.
-    /// The network and the options are those of this plan.
-    pub fn rank_measurements(&mut self, network: &Network, options: &Options, most: usize) {
-        self.worth = Some(worth_measuring(network, options, self, most));
-    }
-}
-
 /// The `most` measurements that would narrow the fluid to buy most, found by
 /// planning again with each uncertain figure at its nominal value, and those
 /// that settle an uncertain pair of the order by themselves.

@@ -84,13 +84,7 @@ pub(super) fn half_tag(text: &str) -> f64 {
 }
 
 /// How to read it; gives the lower edge.
-pub(super) fn signs(
-    network: &Network,
-    has_plan: bool,
-    has_tables: bool,
-    corner: Point,
-    width: f64,
-) -> (Mark, f64) {
+pub(super) fn signs(network: &Network, has_tables: bool, corner: Point, width: f64) -> (Mark, f64) {
     // Only the tables mark what was guessed.
     let guesses = if has_tables {
         network.layout().guesses.len()
@@ -116,12 +110,8 @@ pub(super) fn signs(
     {
         sentences.push("In a case: screwed straight in.".to_owned());
     }
-    if has_plan {
-        sentences.push("Full circle: screw with its step.".to_owned());
-        sentences.push("Hollow circle: stays shut.".to_owned());
-    } else {
-        sentences.push("Hollow circle: bleed screw.".to_owned());
-    }
+    sentences.push("Full circle: screw with its step.".to_owned());
+    sentences.push("Hollow circle: stays shut.".to_owned());
     if has_crossover {
         sentences.push(
             "A line beside the disc is the drilling between two halves of a caliper.".to_owned(),

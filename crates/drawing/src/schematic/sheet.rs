@@ -23,7 +23,7 @@ pub(super) struct Body {
 
 pub(super) struct Sheet<'a, 'n> {
     pub(super) arrangement: &'a Arrangement<'n>,
-    pub(super) plan: Option<&'a Plan>,
+    pub(super) plan: &'a Plan,
     /// Whether name, steps and lines are written as well.
     pub(super) has_tables: bool,
 }
@@ -35,7 +35,7 @@ impl Sheet<'_, '_> {
         if !self.has_tables {
             let at = Point::new(0.0, body.bottom + 2.0);
             let network = self.arrangement.network;
-            let (signs, end) = legend::signs(network, self.plan.is_some(), false, at, right);
+            let (signs, end) = legend::signs(network, false, at, right);
             let mut marks = body.marks;
             marks.push(signs);
             return self.finished(marks, [top - 3.0, end, right]);
@@ -51,19 +51,12 @@ impl Sheet<'_, '_> {
     /// Tables and signs below each other; gives their lower edge.
     fn tables(&self, top: f64, right: f64) -> (Vec<Mark>, f64) {
         let network = self.arrangement.network;
-        let mut marks = Vec::new();
-        let mut y = top;
-        if let Some(plan) = self.plan {
-            let (steps, end) = key::steps(network, plan, Point::new(0.0, y), right);
-            marks.push(steps);
-            y = end + 3.6;
-        }
-        let (lines, end) = key::lines(self.arrangement, Point::new(0.0, y), right);
-        marks.push(lines);
+        let (steps, end) = key::steps(network, self.plan, Point::new(0.0, top), right);
+        let at = Point::new(0.0, end + 3.6);
+        let (lines, end) = key::lines(self.arrangement, at, right);
         let at = Point::new(0.0, end + 2.8);
-        let (signs, end) = legend::signs(network, self.plan.is_some(), true, at, right);
-        marks.push(signs);
-        (marks, end)
+        let (signs, end) = legend::signs(network, true, at, right);
+        (vec![steps, lines, signs], end)
     }
 
     fn finished(&self, marks: Vec<Mark>, [top, bottom, right]: [f64; 3]) -> Picture {
