@@ -115,10 +115,7 @@ fn check(network: &Network, plan: &Plan) -> Result<(), TestCaseError> {
     let bought_ml = buy.needed.get::<milliliter>();
     prop_assert!(bought_ml >= high_ml - 1e-9, "{bought_ml} of {high_ml}");
     prop_assert!(buy.needed_at_least.get::<milliliter>() >= low_ml - 1e-9);
-    let named = buy
-        .parts
-        .iter()
-        .find(|(what, _)| *what == Use::SecondBleed);
+    let named = buy.parts.iter().find(|(what, _)| *what == Use::SecondBleed);
     let named_ml = named.map_or(0.0, |(_, volume)| volume.get::<milliliter>());
     prop_assert!((named_ml - pushed_ml(steps.iter())[1]).abs() < 1e-9);
     // What nobody has to do is named, and is not in the sum.
