@@ -2,7 +2,8 @@
 
 use crate::card::here_text;
 use crate::words::{listed, quoted};
-use bleedwright_planner::WhyHere;
+use bleedwright_network::Split;
+use bleedwright_planner::{Method, WhyHere};
 use bleedwright_simulation::{Difference, WhyAmount};
 use uom::si::f64::Volume;
 use uom::si::ratio::percent;
@@ -18,7 +19,7 @@ pub(crate) fn difference_text(difference: &Difference) -> String {
                     format!("{name}: {}", screws.join(", "))
                 })
             });
-            let [split, other_split] = splits.map(|split| split.word());
+            let [split, other_split] = splits.map(Split::word);
             format!(
                 "the circuits are others, so other screws share pipes and go together: split {split} ({one}) \
                  against {other_split} ({other})"
@@ -62,7 +63,7 @@ pub(crate) fn difference_text(difference: &Difference) -> String {
             hands: [one, other],
             methods,
         } => {
-            let [method, other_method] = methods.map(|method| method.word());
+            let [method, other_method] = methods.map(Method::word);
             format!(
                 "people needed: {one} against {other}, by the {method} and the {other_method} method"
             )
