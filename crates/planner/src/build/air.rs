@@ -44,23 +44,22 @@ impl Builder<'_, '_> {
         }
         let mut notes = Vec::with_capacity(visited.len());
         for visited in visited {
-            let (mut elsewhere, mut in_primary) = (false, [false; 2]);
+            let mut own = Vec::new();
             for screw in visited.iter().flat_map(|visited| &visited.screws) {
                 let circuit = screw.circuit_id;
                 let primary = primary_of(network, circuit);
                 if primary.is_some_and(|it| air.get(&it).is_some_and(|left| !left.is_empty())) {
-                    in_primary[usize::from(gravity_first.contains(&screw.id))] = true;
+                    own.push(StepNote::AirInPrimary {
+                        or_by_gravity: gravity_first.contains(&screw.id),
+                    });
                 }
                 let left = air.entry(circuit).or_default();
                 for element in with_chamber(screw.id, circuit) {
                     left.remove(&element);
                 }
-                elsewhere |= !left.is_empty();
-            }
-            let mut own: Vec<StepNote> = Vec::new();
-            own.extend(elsewhere.then_some(StepNote::AirElsewhere));
-            for (or_by_gravity, is_so) in [false, true].into_iter().zip(in_primary) {
-                own.extend(is_so.then_some(StepNote::AirInPrimary { or_by_gravity }));
+                if !left.is_empty() {
+                    own.push(StepNote::AirElsewhere);
+                }
             }
             notes.push(own);
         }
