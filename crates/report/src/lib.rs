@@ -23,6 +23,7 @@
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data
+//! - `said`: a sentence in pieces: words, names of the file, figures
 //! - `number`, `words`, `clean`: figures as a technician reads them; pieces of sentences; control characters
 //!
 //! Formats:
@@ -47,6 +48,7 @@ mod lines;
 mod markdown;
 mod number;
 mod record;
+mod said;
 mod text;
 mod travel;
 mod words;
