@@ -161,9 +161,10 @@ fn it_reads_without_script() {
     let text = tab.text("document.body.innerText");
     let card = Card::new(&plan_demo("lapwing", &Options::default()));
     let step = &card.steps[0];
-    let level = step.level.as_deref().expect("its reservoir is topped up");
-    for part in [level, &format!("give up at {} ml", step.give_up_ml), "Buy:"] {
-        assert!(text.contains(part), "{part}");
+    let level = step.level.as_ref().expect("its reservoir is topped up");
+    let give_up = format!("give up at {} ml", step.give_up_ml);
+    for part in [level.to_string(), give_up, "Buy:".to_owned()] {
+        assert!(text.contains(&part), "{part}");
     }
     assert_eq!(tab.complaints(), [""; 0]);
 }

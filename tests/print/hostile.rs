@@ -1,34 +1,69 @@
 //! Cards that nobody means to print.
 
 use super::{assert_says_in_order, assert_tidy, card_of, printed, reader, said, squeezed};
-use bleedwright_report::Card;
+use bleedwright_report::{Card, Piece, Said};
+
+/// What may hold a name.
+trait Sentence {
+    /// Puts `text` into it.
+    fn put(&mut self, text: &str);
+
+    /// Is nothing but `text`.
+    fn fill(&mut self, text: &str);
+}
+
+impl Sentence for Said {
+    fn put(&mut self, text: &str) {
+        let mut pieces = self.pieces().to_vec();
+        pieces.insert(pieces.len() / 2, Piece::Bare(format!(" {text} ")));
+        *self = pieces.into();
+    }
+
+    fn fill(&mut self, text: &str) {
+        *self = vec![Piece::Bare(text.to_owned())].into();
+    }
+}
+
+impl Sentence for String {
+    fn put(&mut self, text: &str) {
+        self.insert_str(self.len() / 2, &format!(" {text} "));
+    }
+
+    fn fill(&mut self, text: &str) {
+        text.clone_into(self);
+    }
+}
+
+/// Every sentence of a card but those of its steps.
+fn sentences(card: &mut Card) -> Vec<&mut dyn Sentence> {
+    let mut all: Vec<&mut dyn Sentence> = vec![&mut card.facts, &mut card.rhythm, &mut card.buy];
+    for list in [&mut card.warnings, &mut card.order, &mut card.cautions] {
+        all.extend(list.iter_mut().map(|it| it as &mut dyn Sentence));
+    }
+    for list in [
+        &mut card.before,
+        &mut card.otherwise,
+        &mut card.after,
+        &mut card.assumed,
+        &mut card.certainty,
+    ] {
+        all.extend(list.iter_mut().map(|it| it as &mut dyn Sentence));
+    }
+    all
+}
 
 /// A card in which every name, and with it every sentence, holds `text`.
 fn card_with(text: &str) -> Card {
     let mut card = card_of("plover");
-    let put = |sentence: &mut String| sentence.insert_str(sentence.len() / 2, &format!(" {text} "));
     text.clone_into(&mut card.vehicle);
     card.notes = Some(text.to_owned());
     card.date = Some(text.to_owned());
-    card.danger = Some(text.to_owned());
-    put(&mut card.facts);
-    put(&mut card.rhythm);
-    put(&mut card.buy);
-    for list in [
-        &mut card.warnings,
-        &mut card.before,
-        &mut card.otherwise,
-        &mut card.order,
-        &mut card.after,
-        &mut card.cautions,
-        &mut card.assumed,
-        &mut card.certainty,
-    ] {
-        list.iter_mut().for_each(put);
-    }
+    let said = || Said::from(vec![Piece::Bare(text.to_owned())]);
+    card.danger = Some(said());
+    sentences(&mut card).into_iter().for_each(|it| it.put(text));
     for step in &mut card.steps {
         step.screws = vec![text.to_owned()];
-        step.notes.push(text.to_owned());
+        step.notes.push(said());
         for sentence in [
             &mut step.work,
             &mut step.marks,
@@ -36,10 +71,10 @@ fn card_with(text: &str) -> Card {
             &mut step.bounds,
             &mut step.why,
         ] {
-            put(sentence);
+            sentence.put(text);
         }
-        step.runs.iter_mut().for_each(put);
-        step.level.iter_mut().for_each(put);
+        step.runs.iter_mut().for_each(|it| it.put(text));
+        step.level.iter_mut().for_each(|it| it.put(text));
     }
     card
 }
@@ -126,22 +161,15 @@ fn a_name_of_a_hundred_thousand_letters_ends() {
 #[test]
 fn an_empty_card_is_a_page() {
     let mut card = card_of("plover");
-    for text in [
-        &mut card.vehicle,
-        &mut card.facts,
-        &mut card.rhythm,
-        &mut card.buy,
-    ] {
-        text.clear();
+    card.vehicle.clear();
+    for text in [&mut card.facts, &mut card.rhythm, &mut card.buy] {
+        *text = Said::default();
     }
     card.steps.clear();
-    for list in [
-        &mut card.warnings,
-        &mut card.before,
-        &mut card.after,
-        &mut card.otherwise,
-        &mut card.order,
-    ] {
+    for list in [&mut card.warnings, &mut card.order] {
+        list.clear();
+    }
+    for list in [&mut card.before, &mut card.after, &mut card.otherwise] {
         list.clear();
     }
     let pages = reader::read(&printed(&card));
@@ -154,17 +182,12 @@ fn sentences_without_a_word_do_no_harm() {
     for text in ["", " ", "\n\t\n"] {
         let card = card_with(text);
         let mut bare = card.clone();
-        for list in [
-            &mut bare.before,
-            &mut bare.after,
-            &mut bare.warnings,
-            &mut bare.cautions,
-        ] {
-            list.fill(text.to_owned());
-        }
+        sentences(&mut bare)
+            .into_iter()
+            .for_each(|it| it.fill(text));
         for step in &mut bare.steps {
-            step.tools.clear();
-            text.clone_into(&mut step.work);
+            step.tools = Said::default();
+            step.work.fill(text);
         }
         for card in [card, bare] {
             let pages = reader::read(&printed(&card));

@@ -212,9 +212,9 @@ fn the_second_bleed_stands_on_every_sheet() {
         for step in &second.steps {
             assert_says(&sheets, &step.screws.join(" + "));
             assert_says(&sheets, &format!("{}; {}", step.work, step.marks));
-            assert_says(&sheets, &step.bounds);
+            assert_says(&sheets, &step.bounds.to_string());
             if let Some(level) = &step.level {
-                assert_says(&sheets, level);
+                assert_says(&sheets, &level.to_string());
             }
         }
         assert_says(&sheets, &second.how);

@@ -2,48 +2,62 @@
 
 use bleedwright_report::{Card, CardStep};
 
-/// Every text of a card.
-pub(crate) fn texts(card: &Card) -> Vec<String> {
-    let mut texts = vec![card.vehicle.clone()];
-    texts.push(card.facts.clone());
-    texts.extend(card.notes.clone());
-    texts.extend(card.danger.clone());
-    texts.extend(card.warnings.clone());
-    texts.extend(card.cautions.clone());
-    texts.extend(card.before.clone());
-    texts.push(card.rhythm.clone());
-    for step in &card.steps {
-        texts.extend(step_texts(step));
+/// Texts in a row.
+#[derive(Default)]
+struct Texts(Vec<String>);
+
+impl Texts {
+    fn one(&mut self, text: &impl ToString) {
+        self.0.push(text.to_string());
     }
-    texts.extend(card.otherwise.clone());
-    texts.extend(card.order.clone());
-    texts.push(card.buy.clone());
-    texts.extend(card.after.clone());
-    if let Some(second) = &card.second {
-        texts.push(second.how.clone());
-        for step in &second.steps {
-            texts.extend(step_texts(step));
-        }
-        texts.extend(second.after.clone());
+
+    fn all<'t, T: ToString + 't>(&mut self, texts: impl IntoIterator<Item = &'t T>) {
+        texts.into_iter().for_each(|text| self.one(text));
     }
-    texts.extend(card.assumed.clone());
-    texts.extend(card.certainty.clone());
-    texts
+
+    fn step(&mut self, step: &CardStep) {
+        self.one(&step.number);
+        self.all(&step.screws);
+        self.one(&step.tools);
+        self.one(&step.work);
+        self.one(&step.marks);
+        self.all(&step.level);
+        self.all(&step.draw_back);
+        self.one(&step.bounds);
+        self.all(&step.least);
+        self.one(&step.why);
+        self.all(&step.runs);
+        self.all(&step.notes);
+        self.all(&step.strokes.map(|strokes| format!("of {strokes}")));
+    }
 }
 
-fn step_texts(step: &CardStep) -> Vec<String> {
-    let mut texts = vec![step.number.to_string()];
-    texts.extend(step.screws.clone());
-    texts.push(step.tools.clone());
-    texts.push(step.work.clone());
-    texts.push(step.marks.clone());
-    texts.extend(step.level.clone());
-    texts.extend(step.draw_back.clone());
-    texts.push(step.bounds.clone());
-    texts.extend(step.least.clone());
-    texts.push(step.why.clone());
-    texts.extend(step.runs.clone());
-    texts.extend(step.notes.clone());
-    texts.extend(step.strokes.map(|strokes| format!("of {strokes}")));
-    texts
+/// Every text of a card.
+pub(crate) fn texts(card: &Card) -> Vec<String> {
+    let mut texts = Texts::default();
+    texts.one(&card.vehicle);
+    texts.one(&card.facts);
+    texts.all(&card.notes);
+    texts.all(&card.danger);
+    texts.all(&card.warnings);
+    texts.all(&card.cautions);
+    texts.all(&card.before);
+    texts.one(&card.rhythm);
+    for step in &card.steps {
+        texts.step(step);
+    }
+    texts.all(&card.otherwise);
+    texts.all(&card.order);
+    texts.one(&card.buy);
+    texts.all(&card.after);
+    if let Some(second) = &card.second {
+        texts.one(&second.how);
+        for step in &second.steps {
+            texts.step(step);
+        }
+        texts.all(&second.after);
+    }
+    texts.all(&card.assumed);
+    texts.all(&card.certainty);
+    texts.0
 }

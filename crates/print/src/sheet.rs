@@ -20,13 +20,8 @@ use section::Blanks;
 /// Everything that the card says.
 pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     let mut blocks = vec![head::title(card, fonts)];
-    let facts = [Some(&card.facts), card.notes.as_ref()];
-    blocks.extend(
-        facts
-            .into_iter()
-            .flatten()
-            .map(|text| paragraph(text, fonts)),
-    );
+    blocks.push(paragraph(&card.facts, fonts));
+    blocks.extend(card.notes.iter().map(|text| paragraph(text, fonts)));
     blocks.extend(card.danger.as_ref().map(|text| head::danger(text, fonts)));
     blocks.extend(head::warnings(&card.warnings, fonts));
     // On the first page: what can hurt is read before the work, and nobody loses it with a second page.
@@ -61,9 +56,15 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     blocks
 }
 
-fn paragraph<'a>(text: &str, fonts: &Fonts) -> Block<'a> {
+fn paragraph<'a>(text: &impl ToString, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 3.0;
-    block.push_text(&[Span::regular(text)], 0.0, WIDTH, Size::BODY, fonts);
+    block.push_text(
+        &[Span::regular(text.to_string())],
+        0.0,
+        WIDTH,
+        Size::BODY,
+        fonts,
+    );
     block
 }

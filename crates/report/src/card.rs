@@ -32,11 +32,11 @@ pub(crate) use warning::unit_text;
 
 pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;
-pub use step::{CardJar, CardStep, CardStop};
+pub use step::{CardJar, CardStep, CardStop, Detail};
 
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
+use crate::said::{Said, bare, figure, say};
 use crate::text::order_text;
-use crate::words::listed;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose, Spread, Step};
 use std::collections::BTreeMap;
@@ -53,31 +53,31 @@ pub struct Card {
     /// The date, when the user gave one.
     pub date: Option<String>,
     /// Split, fluid, job and circuits in one paragraph.
-    pub facts: String,
+    pub facts: Said,
     /// The layout's remark.
     pub notes: Option<String>,
     /// An order that the user gave and that breaks a rule of the pipework.
-    pub danger: Option<String>,
+    pub danger: Option<Said>,
     /// Warnings, and what bleeding does not reach.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Said>,
     /// What comes before the first screw.
     pub before: Vec<String>,
     /// How a step goes: who does what, when it is done, when to give up.
-    pub rhythm: String,
+    pub rhythm: Said,
     /// The steps in their order.
     pub steps: Vec<CardStep>,
     /// What to do when something goes otherwise.
     pub otherwise: Vec<String>,
     /// Why not the other way round, how long it takes, what the maker's order says.
-    pub order: Vec<String>,
+    pub order: Vec<Said>,
     /// What to buy.
-    pub buy: String,
+    pub buy: Said,
     /// What comes after the last screw; where there is a second bleed, up to that.
     pub after: Vec<String>,
     /// The bleed after the routine of anti-lock units, where one is needed.
     pub second: Option<CardSecond>,
     /// What can hurt.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Said>,
     /// What was assumed, each with what it was assumed of.
     pub assumed: Vec<String>,
     /// What is worth measuring, and whether the order is certain.
@@ -103,7 +103,7 @@ impl Card {
         order.extend(
             plan.order_notes
                 .iter()
-                .map(|note| format!("Order: {}.", order_note(note))),
+                .map(|note| say!("Order: {}.", order_note(note))),
         );
         Self {
             vehicle: plan.head.vehicle.clone(),
@@ -112,7 +112,7 @@ impl Card {
             facts: head::facts(plan),
             notes: plan.head.notes.clone(),
             danger: plan.is_unsafe_by_options.then(|| {
-                "UNSAFE ORDER: the order given breaks a rule of the pipework, see below.".to_owned()
+                say!("UNSAFE ORDER: the order given breaks a rule of the pipework, see below.")
             }),
             warnings: warning::warnings(plan),
             before: plan.preparations.iter().map(before_text).collect(),
@@ -137,18 +137,20 @@ impl Card {
 }
 
 /// How a step goes.
-fn rhythm(plan: &Plan) -> String {
-    let calls = listed(call_lines(&plan.calls), "; ", |call| match call.says {
+fn rhythm(plan: &Plan) -> Said {
+    let calls = call_lines(&plan.calls).into_iter();
+    let calls = calls.map(|call| match call.says {
         "" => call.does,
-        says => format!("{} {}, \"{says}\"", call.who, call.does),
+        says => say!("{} {}, \"{}\"", call.who, call.does, says),
     });
+    let calls = Said::joined(calls, "; ");
     let clear = plan
         .steps
         .first()
         .map_or(Progress::Strokes(0), |step| step.stop_rule.clear);
     match clear {
-        Progress::Strokes(clear) => format!(
-            "Two people, each stroke: {}. Done: ml reached AND no bubble{} for {clear} strokes. Top up at \
+        Progress::Strokes(clear) => say!(
+            "Two people, each stroke: {}. Done: ml reached AND no bubble{} for {} strokes. Top up at \
              the stroke or the mark, whichever is first. Not clear at give-up: stop, see IF. Jar marks \
              count from its level at the start{}; a screw took more: the later marks too.",
             calls,
@@ -156,16 +158,17 @@ fn rhythm(plan: &Plan) -> String {
                 Purpose::Renew => ", the new colour,",
                 Purpose::Air | Purpose::Fill => "",
             },
+            figure(clear),
             match plan.head.purpose {
                 Purpose::Renew => "",
                 Purpose::Air | Purpose::Fill => " (air raises no jar: count strokes)",
             }
         ),
-        Progress::Volume(clear) => format!(
+        Progress::Volume(clear) => say!(
             "Each screw, one person: {}. Done: ml reached AND the last {} ml without a bubble. \
              {}Not so at give-up: stop, see IF.",
             calls,
-            ml_mark(clear),
+            figure(ml_mark(clear)),
             match plan.head.method {
                 Method::Reverse => {
                     "Draw off at the ml or at the maximum mark, whichever is first. "
@@ -195,9 +198,9 @@ pub(crate) fn why_this_school(begin: Begin) -> &'static str {
 }
 
 /// Why the other school's order was not taken; nothing where there is none.
-fn other_order(plan: &Plan) -> String {
+fn other_order(plan: &Plan) -> Said {
     let Some(other) = &plan.other_order else {
-        return String::new();
+        return Said::default();
     };
     let school = match other.begin {
         Begin::Farthest => "longest run first",
@@ -206,31 +209,38 @@ fn other_order(plan: &Plan) -> String {
     let (this, that) = (other.this_push, other.other_push);
     let difference = ((that - this) / this).get::<percent>();
     if difference.abs() < 2.0 {
-        return format!("Why not {school}? It takes almost the same. ");
+        return say!("Why not {}? It takes almost the same. ", school);
     }
     let more = if difference > 0.0 { "more" } else { "less" };
-    let takes = format!(
-        "takes {:.0} % {more} ({} ml, not {})",
-        difference.abs(),
-        ml_mark(that),
-        ml_mark(this)
+    let takes = say!(
+        "takes {} % {} ({} ml, not {})",
+        figure(format_args!("{:.0}", difference.abs())),
+        more,
+        figure(ml_mark(that)),
+        figure(ml_mark(this))
     );
     if difference > 0.0 {
-        return format!("Why not {school}? It {takes}. ");
+        return say!("Why not {}? It {}. ", school, takes);
     }
-    format!(
-        "{} The other way {takes}. ",
-        why_this_school(plan.head.begin)
+    say!(
+        "{} The other way {}. ",
+        why_this_school(plan.head.begin),
+        takes
     )
 }
 
 /// The other school's order, and the time; by the pedal method that of the strokes alone.
-fn time_of(plan: &Plan) -> String {
+fn time_of(plan: &Plan) -> Said {
     let alone = match plan.head.method {
         Method::Pedal => "Strokes alone",
         Method::Pressure | Method::Vacuum | Method::Gravity | Method::Reverse => "Flow alone",
     };
-    format!("{}{alone}: {}.", other_order(plan), total_time(&plan.steps))
+    say!(
+        "{}{}: {}.",
+        other_order(plan),
+        alone,
+        figure(total_time(&plan.steps))
+    )
 }
 
 /// The time at the screws with its bounds; the walks are not in it.
@@ -242,54 +252,57 @@ fn total_time(steps: &[Step]) -> String {
     duration_within(time)
 }
 
-fn buy(plan: &Plan) -> String {
-    let bottles = listed(&plan.buy.bottles, " + ", |(size, count)| {
-        format!("{count} x {}", ml_or_l(*size))
-    });
-    let parts = listed(&plan.buy.parts, ", ", |(what, volume)| {
-        format!("{} {}", use_text(*what), ml_mark(*volume))
-    });
-    format!(
+fn buy(plan: &Plan) -> Said {
+    let bottles = (plan.buy.bottles.iter())
+        .map(|(size, count)| figure(format_args!("{count} x {}", ml_or_l(*size))));
+    let parts = (plan.buy.parts.iter())
+        .map(|(what, volume)| say!("{} {}", use_text(*what), figure(ml_mark(*volume))));
+    say!(
         "{} ml sealed: {} ({}). {}.{}",
-        ml_mark(plan.buy.needed),
-        bottles,
-        parts,
+        figure(ml_mark(plan.buy.needed)),
+        Said::joined(bottles, " + "),
+        Said::joined(parts, ", "),
         vessels(plan),
         if_routine(plan)
     )
 }
 
 /// What a routine that nobody has to run would take.
-fn if_routine(plan: &Plan) -> String {
-    plan.buy.if_routine.map_or_else(String::new, |volume| {
-        format!(
+fn if_routine(plan: &Plan) -> Said {
+    plan.buy.if_routine.map_or_else(Said::default, |volume| {
+        say!(
             " Not counted: {} ml more if the anti-lock unit's routine is run and its circuits bled again.",
-            ml_mark(volume)
+            figure(ml_mark(volume))
         )
     })
 }
 
 /// The jars, whose marks count what leaves the screws, and the can for what a
 /// syringe draws off.
-fn vessels(plan: &Plan) -> String {
+fn vessels(plan: &Plan) -> Said {
     let jars = plan.jars();
-    let each: Vec<String> = jars
-        .iter()
-        .map(|jar| match &jar.circuit {
-            Some(circuit) => format!("{} ({circuit})", ml_or_l(jar.volume)),
-            None => ml_or_l(jar.volume),
-        })
-        .collect();
-    let jar = match each.len() {
-        0 => "No jar".to_owned(),
-        1 => format!("Jar for {}", each[0]),
-        _ => format!("Jars for {}", each.join(" + ")),
+    let each = jars.iter().map(|jar| {
+        let volume = figure(ml_or_l(jar.volume));
+        match &jar.circuit {
+            Some(circuit) => say!("{} ({})", volume, bare(circuit)),
+            None => volume,
+        }
+    });
+    let each = Said::joined(each, " + ");
+    let jar = match jars.len() {
+        0 => say!("No jar"),
+        1 => say!("Jar for {}", each),
+        _ => say!("Jars for {}", each),
     };
     let drawn_off = plan.drawn_off();
     if drawn_off == Volume::default() {
         return jar;
     }
-    format!("{jar}; waste can for {} drawn off", ml_or_l(drawn_off))
+    say!(
+        "{}; waste can for {} drawn off",
+        jar,
+        figure(ml_or_l(drawn_off))
+    )
 }
 
 /// What is worth measuring, and whether the order is certain.

@@ -1,7 +1,7 @@
 //! The words of what changes from one plan to another.
 
 use crate::card::here_text;
-use crate::words::{listed, quoted};
+use crate::said::{Said, bare, bares, figure, name, names, say};
 use bleedwright_network::Split;
 use bleedwright_planner::{Method, WhyHere};
 use bleedwright_simulation::{Difference, WhyAmount};
@@ -11,96 +11,120 @@ use uom::si::time::second;
 use uom::si::volume::milliliter;
 
 /// One thing that is not the same, and why.
-pub(crate) fn difference_text(difference: &Difference) -> String {
+pub(crate) fn difference_text(difference: &Difference) -> Said {
     match difference {
         Difference::Circuits { splits, circuits } => {
             let [one, other] = circuits.each_ref().map(|circuits| {
-                listed(circuits, "; ", |(name, screws)| {
-                    format!("{name}: {}", screws.join(", "))
-                })
+                let circuits = circuits.iter();
+                let circuits =
+                    circuits.map(|(name, screws)| say!("{}: {}", bare(name), bares(screws)));
+                Said::joined(circuits, "; ")
             });
             let [split, other_split] = splits.map(Split::word);
-            format!(
-                "the circuits are others, so other screws share pipes and go together: split {split} ({one}) \
-                 against {other_split} ({other})"
+            say!(
+                "the circuits are others, so other screws share pipes and go together: split {} ({}) \
+                 against {} ({})",
+                split,
+                one,
+                other_split,
+                other
             )
         }
         Difference::Order { place, there } => {
             let [one, other] = there.each_ref().map(|there| there_text(there.as_ref()));
-            format!("the order parts at place {place}: {one} against {other}")
+            say!(
+                "the order parts at place {}: {} against {}",
+                figure(place),
+                one,
+                other
+            )
         }
         Difference::OnlyIn { screw, is_first } => {
             let side = if *is_first { "first" } else { "second" };
-            format!("`{screw}` is opened only in the {side}")
+            say!("{} is opened only in the {}", name(screw), side)
         }
         Difference::Amount { screw, pushes, why } => {
-            let why = why.as_ref().map_or_else(String::new, why_text);
-            format!("`{screw}` takes {}{why}", against_ml(pushes))
+            let why = why.as_ref().map_or_else(Said::default, why_text);
+            say!("{} takes {}{}", name(screw), against_ml(pushes), why)
         }
-        Difference::PushedTheSame => "in all both push almost the same".to_owned(),
-        Difference::Pushed(more) => format!(
-            "in all the second pushes {:.0} % {}",
-            more.get::<percent>().abs(),
+        Difference::PushedTheSame => say!("in all both push almost the same"),
+        Difference::Pushed(more) => say!(
+            "in all the second pushes {} % {}",
+            figure(format_args!("{:.0}", more.get::<percent>().abs())),
             if more.value > 0.0 { "more" } else { "less" }
         ),
         Difference::Buy { needed, pushed } => {
             let [one, other] = pushed.map(|volume| volume.get::<milliliter>());
-            format!(
-                "to buy: {}, of which pushed at most {one:.0} ml and {other:.0} ml; the \
+            say!(
+                "to buy: {}, of which pushed at most {} ml and {} ml; the \
                  rest fills reservoir and tank, or is spilt",
-                against_ml(needed)
+                against_ml(needed),
+                figure(format_args!("{one:.0}")),
+                figure(format_args!("{other:.0}"))
             )
         }
         Difference::Time(times) => {
             let [one, other] = times.map(|time| time.get::<second>());
-            format!("time at the screws: {one:.0} s against {other:.0} s")
+            say!(
+                "time at the screws: {} s against {} s",
+                figure(format_args!("{one:.0}")),
+                figure(format_args!("{other:.0}"))
+            )
         }
         Difference::AirLeft(air) => {
             let [one, other] = air.map(|volume| volume.get::<milliliter>());
-            format!("air left when simulated: {one:.1} ml against {other:.1} ml")
+            say!(
+                "air left when simulated: {} ml against {} ml",
+                figure(format_args!("{one:.1}")),
+                figure(format_args!("{other:.1}"))
+            )
         }
         Difference::Hands {
             hands: [one, other],
             methods,
         } => {
             let [method, other_method] = methods.map(Method::word);
-            format!(
-                "people needed: {one} against {other}, by the {method} and the {other_method} method"
+            say!(
+                "people needed: {} against {}, by the {} and the {} method",
+                figure(one),
+                figure(other),
+                method,
+                other_method
             )
         }
     }
 }
 
-fn there_text(there: Option<&(String, Option<WhyHere>)>) -> String {
+fn there_text(there: Option<&(String, Option<WhyHere>)>) -> Said {
     there.map_or_else(
-        || "nothing".to_owned(),
+        || say!("nothing"),
         |(screw, why)| {
-            let why = why.as_ref().map_or_else(String::new, here_text);
-            format!("`{screw}` ({why})")
+            let why = why.as_ref().map_or_else(Said::default, here_text);
+            say!("{} ({})", name(screw), why)
         },
     )
 }
 
-fn why_text(why: &WhyAmount) -> String {
-    let named = |names: &[String]| match names {
-        [] => "nothing".to_owned(),
-        _ => quoted(names),
+fn why_text(why: &WhyAmount) -> Said {
+    let named = |those: &[String]| match those {
+        [] => say!("nothing"),
+        _ => names(those),
     };
     match why {
-        WhyAmount::NotPushedBefore([one, other]) => format!(
-            ": {:.0} ml of its run were not pushed through before, against {:.0} ml",
-            one.get::<milliliter>(),
-            other.get::<milliliter>()
+        WhyAmount::NotPushedBefore([one, other]) => say!(
+            ": {} ml of its run were not pushed through before, against {} ml",
+            figure(format_args!("{:.0}", one.get::<milliliter>())),
+            figure(format_args!("{:.0}", other.get::<milliliter>()))
         ),
-        WhyAmount::RunHolds(contents) => format!(": its run holds {}", against_ml(contents)),
+        WhyAmount::RunHolds(contents) => say!(": its run holds {}", against_ml(contents)),
         WhyAmount::Together([one, other]) => {
-            format!(
+            say!(
                 ": opened together with {} against {}",
                 named(one),
                 named(other)
             )
         }
-        WhyAmount::RightBefore([one, other]) => format!(
+        WhyAmount::RightBefore([one, other]) => say!(
             ": right before it in its circuit {} against {}",
             named(one.as_slice()),
             named(other.as_slice())
@@ -108,7 +132,11 @@ fn why_text(why: &WhyAmount) -> String {
     }
 }
 
-fn against_ml(volumes: &[Volume; 2]) -> String {
+fn against_ml(volumes: &[Volume; 2]) -> Said {
     let [one, other] = volumes.map(|volume| volume.get::<milliliter>());
-    format!("{one:.0} ml against {other:.0} ml")
+    say!(
+        "{} ml against {} ml",
+        figure(format_args!("{one:.0}")),
+        figure(format_args!("{other:.0}"))
+    )
 }

@@ -2,6 +2,7 @@
 
 use crate::card::here_text;
 use crate::number::{ml, ml_mark};
+use crate::said::Said;
 use crate::text::lost_words;
 use crate::words::listed;
 use bleedwright_drawing::Picture;
@@ -48,7 +49,7 @@ pub(crate) struct View {
     /// What the step is.
     pub(crate) title: String,
     /// Its work and the reason for its place; none before the first.
-    pub(crate) work: Option<[String; 2]>,
+    pub(crate) work: Option<(String, Said)>,
     /// What is left in all circuits.
     pub(crate) left: String,
     /// How every line and part of the picture is drawn.
@@ -101,8 +102,8 @@ impl LessonSide<'_> {
                 Some(strokes) => format!(", {} strokes", strokes.nominal),
                 None => String::new(),
             };
-            let why = step.why_here.as_ref().map_or_else(String::new, here_text);
-            [format!("{amounts} ml{strokes}"), why]
+            let why = step.why_here.as_ref().map_or_else(Said::default, here_text);
+            (format!("{amounts} ml{strokes}"), why)
         });
         let sum = |read: &dyn Fn(&Held) -> Volume| -> Volume { scene.held.iter().map(read).sum() };
         let (all, air) = (sum(&|held| held.volume), sum(&|held| held.air));

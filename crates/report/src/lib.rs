@@ -53,7 +53,7 @@ mod text;
 mod travel;
 mod words;
 
-pub use card::{Card, CardJar, CardSecond, CardStep, CardStop, KEPT, SIGNED};
+pub use card::{Card, CardJar, CardSecond, CardStep, CardStop, Detail, KEPT, SIGNED};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};
@@ -61,6 +61,7 @@ pub use html::{card_html, lesson_html, readings_html};
 pub use lesson::{LessonPedal, LessonSide};
 pub use markdown::plan_markdown;
 pub use record::record_of;
+pub use said::{Piece, Said};
 pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
     pedal_text, plan_text, readings_text, simulation_text, volumes_text,

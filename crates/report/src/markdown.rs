@@ -7,6 +7,7 @@ use crate::card::{Card, CardStep, KEPT, SIGNED, blanks};
 use crate::words::listed;
 use bleedwright_planner::Plan;
 use escape::escaped;
+use std::fmt::Display;
 
 /// Writes the plan as `CommonMark` with the task lists of the GitHub flavour.
 pub fn plan_markdown(plan: &Plan) -> String {
@@ -16,23 +17,23 @@ pub fn plan_markdown(plan: &Plan) -> String {
     let registration = card.registration.as_deref().unwrap_or("not stated");
     let [registration, date] = [registration, date].map(escaped);
     blocks.push(format!("Registration: {registration}. Date: {date}"));
-    blocks.push(escaped(&card.facts));
+    blocks.push(escaped(&card.facts.to_string()));
     blocks.extend(card.notes.as_deref().map(escaped));
     if let Some(danger) = &card.danger {
-        blocks.push(format!("**{}**", escaped(danger)));
+        blocks.push(format!("**{}**", escaped(&danger.to_string())));
     }
     for warning in &card.warnings {
-        blocks.push(format!("**Warning:** {}", escaped(warning)));
+        blocks.push(format!("**Warning:** {}", escaped(&warning.to_string())));
     }
     blocks.push("## Before".to_owned());
     blocks.push(list("- [ ] ", &card.before));
     blocks.push("## Steps".to_owned());
-    blocks.push(escaped(&card.rhythm));
+    blocks.push(escaped(&card.rhythm.to_string()));
     blocks.push(listed(&card.steps, "\n", step));
     blocks.push("## If".to_owned());
     blocks.push(list("- ", &card.otherwise));
-    blocks.extend(card.order.iter().map(|text| escaped(text)));
-    blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
+    blocks.extend(card.order.iter().map(|text| escaped(&text.to_string())));
+    blocks.push(format!("**Buy:** {}", escaped(&card.buy.to_string())));
     blocks.push("## After".to_owned());
     blocks.push(list("- [ ] ", &card.after));
     if let Some(second) = &card.second {
@@ -58,8 +59,10 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.join("\n\n") + "\n"
 }
 
-fn list(mark: &str, texts: &[String]) -> String {
-    listed(texts, "\n", |text| format!("{mark}{}", escaped(text)))
+fn list(mark: &str, texts: &[impl Display]) -> String {
+    listed(texts, "\n", |text| {
+        format!("{mark}{}", escaped(&text.to_string()))
+    })
 }
 
 /// A step with its sentences as a list below it. The number stands in the text: a list of numbers has no ticks.
@@ -77,7 +80,7 @@ fn step(step: &CardStep) -> String {
     let details = step.details();
     let details = details
         .iter()
-        .map(|sentence| format!("  - {}", escaped(sentence)));
+        .map(|detail| format!("  - {}", escaped(&detail.whole().to_string())));
     let lines: Vec<String> = std::iter::once(head).chain(details).collect();
     lines.join("\n")
 }

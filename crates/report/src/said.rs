@@ -1,6 +1,8 @@
 //! What is said, in pieces: words from here, names from a file, figures. Marks such as quotes are put round a name where
 //! it is set, and no renderer has to find it again in a sentence.
 
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use serde::{Serialize, Serializer};
 use std::borrow::Cow;
 use std::fmt::{self, Display, Formatter};
 
@@ -90,6 +92,11 @@ impl Said {
         joined
     }
 
+    /// One text of several, a blank between two of them.
+    pub(crate) fn paragraph<'s>(all: impl IntoIterator<Item = &'s Said>) -> Self {
+        Self::joined(all.into_iter().cloned(), " ")
+    }
+
     /// With a capital letter, where it begins with words.
     pub(crate) fn capitalised(mut self) -> Self {
         if let Some(Piece::Words(words)) = self.0.first_mut() {
@@ -116,6 +123,39 @@ impl Display for Said {
     }
 }
 
+/// In JSON it is its plain text.
+impl Serialize for Said {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl JsonSchema for Said {
+    fn inline_schema() -> bool {
+        String::inline_schema()
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        String::schema_name()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        String::json_schema(generator)
+    }
+}
+
+impl From<Said> for String {
+    fn from(said: Said) -> Self {
+        said.to_string()
+    }
+}
+
+impl From<Vec<Piece>> for Said {
+    fn from(pieces: Vec<Piece>) -> Self {
+        Self(pieces)
+    }
+}
+
 impl From<&'static str> for Said {
     fn from(words: &'static str) -> Self {
         Self(if words.is_empty() {
@@ -139,6 +179,25 @@ pub(crate) fn names<S: AsRef<str>>(names: &[S]) -> Said {
 /// What stands in the file, without marks.
 pub(crate) fn bare(text: &str) -> Said {
     Said(vec![Piece::Bare(text.to_owned())])
+}
+
+/// The same of several.
+pub(crate) fn bares<S: AsRef<str>>(texts: &[S]) -> Said {
+    Said::joined(texts.iter().map(|it| bare(it.as_ref())), ", ")
+}
+
+/// The message or the help of a finding, which is words already, its names between backticks.
+pub(crate) fn finding(message: &str) -> Said {
+    let pieces = message.split('`').enumerate();
+    let pieces = pieces.map(|(nth, piece)| match nth % 2 {
+        0 => Piece::Words(piece.to_owned().into()),
+        _ => Piece::Name(piece.to_owned()),
+    });
+    // An odd mark is part of a name.
+    match message.matches('`').count() % 2 {
+        0 => Said(pieces.collect()),
+        _ => bare(message),
+    }
 }
 
 /// A figure, with its unit.

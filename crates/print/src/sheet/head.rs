@@ -6,7 +6,7 @@ use crate::legible::legible;
 use crate::lines::{Line, Span};
 use crate::mark::{Ink, Mark};
 use crate::paper::{Size, WIDTH};
-use bleedwright_report::Card;
+use bleedwright_report::{Card, Said};
 
 /// What the fields to fill in take at the right.
 const FIELDS: f32 = 165.0;
@@ -68,7 +68,7 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
 }
 
 /// An order against the pipework: white on black, so that nobody takes it for a remark.
-pub(super) fn danger<'a>(text: &str, fonts: &Fonts) -> Block<'a> {
+pub(super) fn danger<'a>(text: &Said, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.frame = Frame::Box {
         width: 0.0,
@@ -77,7 +77,13 @@ pub(super) fn danger<'a>(text: &str, fonts: &Fonts) -> Block<'a> {
     block.padding = 5.0;
     block.gap = 6.0;
     let width = WIDTH - TEXT - INSET;
-    block.push_text(&[Span::bold(text)], TEXT, width, Size::HEADING, fonts);
+    block.push_text(
+        &[Span::bold(text.to_string())],
+        TEXT,
+        width,
+        Size::HEADING,
+        fonts,
+    );
     for slice in &mut block.slices {
         for (_, mark) in &mut slice.marks {
             *mark = mark.clone().inked(Ink::White);
@@ -89,7 +95,7 @@ pub(super) fn danger<'a>(text: &str, fonts: &Fonts) -> Block<'a> {
 }
 
 /// The warnings in one frame, each with a triangle.
-pub(super) fn warnings<'a>(warnings: &[String], fonts: &Fonts) -> Option<Block<'a>> {
+pub(super) fn warnings<'a>(warnings: &[Said], fonts: &Fonts) -> Option<Block<'a>> {
     if warnings.is_empty() {
         return None;
     }
@@ -103,7 +109,13 @@ pub(super) fn warnings<'a>(warnings: &[String], fonts: &Fonts) -> Option<Block<'
     let width = WIDTH - TEXT - INSET;
     for warning in warnings {
         let first = block.slices.len();
-        block.push_text(&[Span::bold(warning)], TEXT, width, Size::BODY, fonts);
+        block.push_text(
+            &[Span::bold(warning.to_string())],
+            TEXT,
+            width,
+            Size::BODY,
+            fonts,
+        );
         if first < block.slices.len() {
             let top = (Size::BODY.leading - TRIANGLE) / 2.0;
             triangle(&mut block, first, top, (Ink::Black, Ink::White), fonts);

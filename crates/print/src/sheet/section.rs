@@ -5,7 +5,7 @@ use crate::font::Fonts;
 use crate::lines::{Line, Span};
 use crate::mark::Mark;
 use crate::paper::{HEIGHT, Size, WIDTH};
-use bleedwright_report::{Card, KEPT, SIGNED};
+use bleedwright_report::{Card, KEPT, SIGNED, Said};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
@@ -137,7 +137,7 @@ fn written<'a>(names: &[&str], fonts: &Fonts) -> Block<'a> {
 }
 
 /// What can hurt, in a frame.
-pub(super) fn cautions<'a>(cautions: &[String], fonts: &Fonts) -> Block<'a> {
+pub(super) fn cautions<'a>(cautions: &[Said], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 6.0;
     block.padding = 5.0;
@@ -146,7 +146,8 @@ pub(super) fn cautions<'a>(cautions: &[String], fonts: &Fonts) -> Block<'a> {
         fill: None,
     };
     block.bookmark = Some(CAUTION.to_owned());
-    let spans = [Span::bold("CAUTION: "), Span::regular(cautions.join(" "))];
+    let texts: Vec<String> = cautions.iter().map(Said::to_string).collect();
+    let spans = [Span::bold("CAUTION: "), Span::regular(texts.join(" "))];
     block.push_text(&spans, 8.0, WIDTH - 16.0, Size::BODY, fonts);
     block
 }

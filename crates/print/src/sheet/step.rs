@@ -6,7 +6,7 @@ use crate::legible::legible;
 use crate::lines::{Line, Span};
 use crate::mark::{Ink, Mark};
 use crate::paper::{Size, WIDTH};
-use bleedwright_report::CardStep;
+use bleedwright_report::{CardStep, Detail, Said};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
@@ -94,14 +94,11 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
     let width = places(columns)[0] - INSET - left;
 
     block.push_text(&[Span::bold(screws)], left, width, Size::SCREW, fonts);
-    push_tools(&mut block, &step.tools, left, width, fonts);
+    push_tools(&mut block, &step.tools.to_string(), left, width, fonts);
     let work = Span::bold(format!("{}; {}", step.work, step.marks));
     block.push_text(&[work], left, width, Size::BODY, fonts);
-    let at_reservoir: Vec<&str> = [&step.level, &step.draw_back]
-        .into_iter()
-        .flatten()
-        .map(String::as_str)
-        .collect();
+    let at_reservoir = [&step.level, &step.draw_back].into_iter().flatten();
+    let at_reservoir: Vec<String> = at_reservoir.map(Said::to_string).collect();
     let at_reservoir = Span::bold(at_reservoir.join(" "));
     block.push_text(&[at_reservoir], left, width, Size::BODY, fonts);
     block.push_text(&details(step), left, width, Size::SMALL, fonts);
@@ -148,20 +145,16 @@ fn push_tools(block: &mut Block<'_>, tools: &str, left: f32, width: f32, fonts: 
 
 /// What is looked up: all but what must be done at the reservoir, which has a line of its own.
 fn details(step: &CardStep) -> Vec<Span> {
-    let is_said = |sentence: &String| {
-        Some(sentence) == step.level.as_ref() || Some(sentence) == step.draw_back.as_ref()
-    };
+    let is_said = |detail: &Detail| matches!(detail, Detail::Level(_) | Detail::DrawBack(_));
     let mut spans = Vec::new();
-    for sentence in step.details().into_iter().filter(|text| !is_said(text)) {
+    for detail in step.details().into_iter().filter(|it| !is_said(it)) {
         if !spans.is_empty() {
             spans.push(Span::regular(" "));
         }
-        if let Some(note) = sentence.strip_prefix("Note:") {
-            spans.push(Span::bold("Note:"));
-            spans.push(Span::regular(note));
-        } else {
-            spans.push(Span::regular(sentence));
+        if let Some(lead) = detail.lead() {
+            spans.extend([Span::bold(lead), Span::regular(" ")]);
         }
+        spans.push(Span::regular(detail.said().to_string()));
     }
     spans
 }

@@ -1,5 +1,6 @@
 //! The words of who says and does what at each screw.
 
+use crate::said::{Said, figure, say};
 use bleedwright_network::Control;
 use bleedwright_planner::{Calls, Method};
 use uom::si::time::second;
@@ -11,11 +12,11 @@ pub(crate) struct Call {
     /// What is called out; nothing where one person works alone.
     pub(crate) says: &'static str,
     /// What is done.
-    pub(crate) does: String,
+    pub(crate) does: Said,
 }
 
 impl Call {
-    fn new(who: &'static str, says: &'static str, does: impl Into<String>) -> Self {
+    fn new(who: &'static str, says: &'static str, does: impl Into<Said>) -> Self {
         let does = does.into();
         Self { who, says, does }
     }
@@ -130,7 +131,7 @@ const COUPLER: Words = Words {
 
 fn strokes(words: &Words, hold_s: usize) -> Vec<Call> {
     let [down, up] = words.calls;
-    let shut = format!("count to {}, then shut, {}", count(hold_s), words.held);
+    let shut = say!("count to {}, then shut, {}", count(hold_s), words.held);
     vec![
         Call::new("screw", "press", "opened half a turn"),
         Call::new(words.who, down, words.press),
@@ -141,7 +142,7 @@ fn strokes(words: &Words, hold_s: usize) -> Vec<Call> {
 
 fn under_pressure(words: &Words) -> Vec<Call> {
     let [down, up] = words.calls;
-    let shut = format!("shut while {}, before the {}", words.goes, words.stop);
+    let shut = say!("shut while {}, before the {}", words.goes, words.stop);
     vec![
         Call::new(words.who, "on", "pressed lightly, held"),
         Call::new("screw", "press", "only then opened half a turn"),
@@ -152,9 +153,9 @@ fn under_pressure(words: &Words) -> Vec<Call> {
 }
 
 /// A number to count to, as it is said.
-fn count(seconds: usize) -> String {
+fn count(seconds: usize) -> Said {
     const WORDS: [&str; 11] = [
         "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
     ];
-    (WORDS.get(seconds)).map_or_else(|| seconds.to_string(), |word| (*word).to_owned())
+    (WORDS.get(seconds)).map_or_else(|| figure(seconds), |word| (*word).into())
 }

@@ -1,10 +1,11 @@
 //! The words of what can hurt.
 
+use crate::said::{Said, figure, name, say};
 use bleedwright_planner::{Caution, Method};
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// What can hurt, and what prevents it.
-pub(crate) fn caution_text(caution: &Caution) -> String {
+pub(crate) fn caution_text(caution: &Caution) -> Said {
     let fixed = match caution {
         Caution::ManualGoverns => {
             "The maker's manual and local rules govern where they differ from this sheet. Done or \
@@ -16,13 +17,14 @@ pub(crate) fn caution_text(caution: &Caution) -> String {
             } else {
                 "to a firm pedal"
             };
-            return format!(
-                "Never press with a drum off, or with a caliper off whose pistons are not blocked. Pump {firm} before \
-                 the vehicle moves."
+            return say!(
+                "Never press with a drum off, or with a caliper off whose pistons are not blocked. Pump {} before \
+                 the vehicle moves.",
+                firm
             );
         }
         Caution::FluidHarms { has_brakes } => {
-            return format!(
+            return say!(
                 "Fluid harms eyes, skin and paint: goggles, gloves, rinse at once; bled fluid is never \
                  used again. No dry brushing or blowing of {} dust.",
                 if *has_brakes { "brake" } else { "clutch" }
@@ -33,9 +35,10 @@ pub(crate) fn caution_text(caution: &Caution) -> String {
         }
         Caution::NeverClamp { has_braided: false } => "Never clamp a pipe or a braided hose.",
         Caution::StoresPressure(owner) => {
-            return format!(
-                "`{owner}` stores pressure: opening a screw on it while charged injures. Leave the \
-                 ignition off."
+            return say!(
+                "{} stores pressure: opening a screw on it while charged injures. Leave the \
+                 ignition off.",
+                name(owner)
             );
         }
         Caution::Silicone => {
@@ -54,12 +57,16 @@ pub(crate) fn caution_text(caution: &Caution) -> String {
                 _ => "give it the time it takes",
             };
             let degrees = temperature.get::<degree_celsius>();
-            return format!("At {degrees:.0} °C the fluid is thick: {slowly}.");
+            return say!(
+                "At {} °C the fluid is thick: {}.",
+                figure(format_args!("{degrees:.0}")),
+                slowly
+            );
         }
         Caution::BarTilts => {
             "One circuit alone tilts the balance bar: short strokes, and watch that it does not \
              jam."
         }
     };
-    fixed.to_owned()
+    fixed.into()
 }

@@ -1,6 +1,6 @@
 //! The head of a sheet: what vehicle, what job, which circuits.
 
-use crate::words::listed;
+use crate::said::{Said, bare, bares, figure, say};
 use bleedwright_network::Purpose as Works;
 use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose, WhyBled};
 use uom::si::f64::Ratio;
@@ -8,90 +8,98 @@ use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Split, fluid, job and circuits in one paragraph.
-pub(super) fn facts(plan: &Plan) -> String {
+pub(super) fn facts(plan: &Plan) -> Said {
     let head = &plan.head;
     // A clutch has no split.
     let has_brakes = (plan.scope.iter()).any(|circuit| circuit.works == Works::Brake);
     let mut facts = vec![if has_brakes {
-        format!("Split {}", head.split.text())
+        say!("Split {}", head.split.text())
     } else {
-        "Clutch alone".to_owned()
+        say!("Clutch alone")
     }];
-    facts.extend(head.steering.map(|steering| steering.text().to_owned()));
+    facts.extend(head.steering.map(|steering| steering.text().into()));
     facts.push(match (head.fluid, head.new_fluid) {
         (Some(own), Some(new)) if own != new => {
-            format!("{}, filled with {}", own.text(), new.text())
+            say!("{}, filled with {}", own.text(), new.text())
         }
-        (Some(own), _) => own.text().to_owned(),
-        (None, Some(new)) => format!("fluid not stated, filled with {}", new.text()),
-        (None, None) => "fluid not stated".to_owned(),
+        (Some(own), _) => own.text().into(),
+        (None, Some(new)) => say!("fluid not stated, filled with {}", new.text()),
+        (None, None) => say!("fluid not stated"),
     });
-    format!(
+    say!(
         "{}. {} {}",
-        facts.join(", "),
+        Said::joined(facts, ", "),
         job(head),
         circuits(&plan.scope)
     )
 }
 
 /// A part that was opened or exchanged; how a new unit came stands in brackets.
-fn with_state(name: &str) -> String {
+fn with_state(name: &str) -> Said {
     name.rsplit_once('=').map_or_else(
-        || name.to_owned(),
-        |(part, state)| format!("{part} ({state})"),
+        || bare(name),
+        |(part, state)| say!("{} ({})", bare(part), bare(state)),
     )
 }
 
 /// What is done, and with which options.
-fn job(head: &Head) -> String {
+fn job(head: &Head) -> Said {
     let what = match head.purpose {
-        Purpose::Renew => format!(
+        Purpose::Renew => say!(
             "Renew the fluid until {} % of what leaves is old",
-            share(head.residual)
+            figure(share(head.residual))
         ),
         Purpose::Air => {
             let work = [("opening", &head.opened), ("replacing", &head.replaced)];
-            let work: Vec<String> = (work.into_iter())
+            let work: Vec<Said> = (work.into_iter())
                 .filter(|(_, names)| !names.is_empty())
                 .map(|(what, names)| {
-                    let names = listed(names, ", ", |name| with_state(name));
-                    format!("{what} {names}")
+                    let names = names.iter().map(|name| with_state(name));
+                    say!("{} {}", what, Said::joined(names, ", "))
                 })
                 .collect();
             if work.is_empty() {
-                "Remove air".to_owned()
+                say!("Remove air")
             } else {
-                format!("Remove air after {}", work.join(" and "))
+                say!("Remove air after {}", Said::joined(work, " and "))
             }
         }
-        Purpose::Fill => "Fill the empty system".to_owned(),
+        Purpose::Fill => say!("Fill the empty system"),
     };
     let begin = match head.begin {
         Begin::Farthest => "longest run first",
         Begin::Nearest => "shortest run first",
     };
     let stroke = match head.method {
-        Method::Pedal => format!(", {:.0} % of the stroke", head.stroke.get::<percent>()),
-        _ => String::new(),
+        Method::Pedal => {
+            let share = head.stroke.get::<percent>();
+            say!(", {} % of the stroke", figure(format_args!("{share:.0}")))
+        }
+        _ => Said::default(),
     };
-    let mut text = format!(
-        "{what}; {} method, {begin}{stroke}, {:.0} °C.",
+    let degrees = head.temperature.get::<degree_celsius>();
+    let mut text = say!(
+        "{}; {} method, {}{}, {} °C.",
+        what,
         head.method.word(),
-        head.temperature.get::<degree_celsius>()
+        begin,
+        stroke,
+        figure(format_args!("{degrees:.0}"))
     );
     if head.is_laid_up {
-        text.push_str(" Laid up for long.");
+        text.extend(say!(" Laid up for long."));
     }
     if !head.done.is_empty() {
-        text.push_str(&format!(" Done before: {}.", head.done.join(", ")));
+        text.extend(say!(" Done before: {}.", bares(&head.done)));
     }
     text
 }
 
 /// A share in percent, without decimals that say nothing.
 fn share(share: Ratio) -> String {
-    let text = format!("{:.1}", share.get::<percent>());
-    text.strip_suffix(".0").unwrap_or(&text).to_owned()
+    let tenths = (share.get::<percent>() * 10.0).round();
+    let decimals = usize::from(tenths % 10.0 != 0.0);
+    format!("{:.decimals$}", share.get::<percent>())
 }
 
 /// Why a circuit is bled, or is not.
@@ -110,7 +118,7 @@ pub(crate) fn bled_text(why: WhyBled) -> &'static str {
     }
 }
 
-fn circuits(scope: &[CircuitScope]) -> String {
+fn circuits(scope: &[CircuitScope]) -> Said {
     let list = |is_bled: bool| -> Vec<&CircuitScope> {
         scope
             .iter()
@@ -119,22 +127,23 @@ fn circuits(scope: &[CircuitScope]) -> String {
     };
     let describe = |circuits: &[&CircuitScope]| {
         // One reason for several circuits is said once.
-        let mut parts: Vec<String> = Vec::new();
+        let mut parts: Vec<Said> = Vec::new();
         let mut rest = circuits.to_vec();
         while let Some(first) = rest.first().copied() {
             let (same, other): (Vec<_>, Vec<_>) = rest
                 .into_iter()
                 .partition(|circuit| circuit.why == first.why);
-            let names = listed(&same, ", ", |circuit| circuit.circuit.as_str());
-            parts.push(format!("{names} ({})", bled_text(first.why)));
+            let names = same.iter().map(|circuit| bare(&circuit.circuit));
+            let names = Said::joined(names, ", ");
+            parts.push(say!("{} ({})", names, bled_text(first.why)));
             rest = other;
         }
-        parts.join("; ")
+        Said::joined(parts, "; ")
     };
     let (bled, shut) = (list(true), list(false));
-    let mut text = format!("Bled: {}.", describe(&bled));
+    let mut text = say!("Bled: {}.", describe(&bled));
     if !shut.is_empty() {
-        text.push_str(&format!(" Not bled: {}.", describe(&shut)));
+        text.extend(say!(" Not bled: {}.", describe(&shut)));
     }
     text
 }

@@ -1,54 +1,64 @@
 //! The words of what heights mean at a step.
 
+use crate::number::mm;
+use crate::said::{Said, figure, name, say};
 use bleedwright_planner::{AboveFluid, Method, StepHeight};
-use uom::si::length::millimeter;
+use uom::si::f64::Pressure;
 use uom::si::pressure::bar;
 
 /// Said with the reasons of a step: a high point that no finding warns of.
-pub(crate) fn height_reason(height: &StepHeight) -> Option<String> {
+pub(crate) fn height_reason(height: &StepHeight) -> Option<Said> {
     match height {
-        StepHeight::Over(high) if !high.is_warned_of() => Some(format!(
-            "its way rises {:.0} mm at `{}`, no matter while it is full",
-            high.rise.nominal.get::<millimeter>(),
-            high.name
+        StepHeight::Over(high) if !high.is_warned_of() => Some(say!(
+            "its way rises {} at {}, no matter while it is full",
+            figure(mm(high.rise.nominal)),
+            name(&high.name)
         )),
         StepHeight::Over(_) | StepHeight::Above(_) => None,
     }
 }
 
 /// Said with what else there is to know at a step.
-pub(crate) fn height_note(height: &StepHeight, method: Method) -> Option<String> {
+pub(crate) fn height_note(height: &StepHeight, method: Method) -> Option<Said> {
     match height {
         StepHeight::Over(_) => None,
         StepHeight::Above(above) => Some(above_text(above, method)),
     }
 }
 
-fn above_text(above: &AboveFluid, method: Method) -> String {
+fn above_text(above: &AboveFluid, method: Method) -> Said {
     let AboveFluid { screw, lower, .. } = above;
-    let higher = format!(
-        "`{screw}` up to {:.0} mm higher than `{lower}` ({:.3} bar of head)",
-        above.by.high.get::<millimeter>(),
-        above.head.high.get::<bar>()
+    let higher = say!(
+        "{} up to {} higher than {} ({} bar of head)",
+        name(screw),
+        figure(mm(above.by.high)),
+        name(lower),
+        bars(above.head.high, 3)
     );
-    let held = above.residual.as_ref().map_or(String::new(), |residual| {
-        let valve = &residual.valve;
+    let held = above.residual.as_ref().map_or(Said::default(), |residual| {
+        let valve = name(&residual.valve);
         match residual.holds {
-            Some(holds) if holds.low > above.head_to_top.high => format!(
-                "; `{valve}`, while it is sound, holds the line full ({:.2} bar against {:.3})",
-                holds.nominal.get::<bar>(),
-                above.head_to_top.high.get::<bar>()
+            Some(holds) if holds.low > above.head_to_top.high => say!(
+                "; {}, while it is sound, holds the line full ({} bar against {})",
+                valve,
+                bars(holds.nominal, 2),
+                bars(above.head_to_top.high, 3)
             ),
-            Some(holds) => format!(
-                "; `{valve}` holds {:.2} bar, which may be too little against {:.3}",
-                holds.nominal.get::<bar>(),
-                above.head_to_top.high.get::<bar>()
+            Some(holds) => say!(
+                "; {} holds {} bar, which may be too little against {}",
+                valve,
+                bars(holds.nominal, 2),
+                bars(above.head_to_top.high, 3)
             ),
-            None => format!("; what `{valve}` holds is not given"),
+            None => say!("; what {} holds is not given", valve),
         }
     });
     if !above.may_draw_air {
-        return format!("{higher}: air rises to here and not to the cylinder{held}");
+        return say!(
+            "{}: air rises to here and not to the cylinder{}",
+            higher,
+            held
+        );
     }
     let does = match method {
         Method::Pedal => {
@@ -64,5 +74,9 @@ fn above_text(above: &AboveFluid, method: Method) -> String {
             "air rises to here and not to the reservoir: finish by the pedal; left open it draws air"
         }
     };
-    format!("{higher}: {does}{held}")
+    say!("{}: {}{}", higher, does, held)
+}
+
+fn bars(pressure: Pressure, decimals: usize) -> Said {
+    figure(format_args!("{:.decimals$}", pressure.get::<bar>()))
 }

@@ -1,5 +1,6 @@
 //! The least that an opened joint asks for, in words.
 
+use crate::said::{Said, bare, figure, name, say};
 use bleedwright_planner::{AtLeast, LeastFrom, StepScrew};
 use uom::si::volume::milliliter;
 
@@ -12,31 +13,33 @@ pub(super) fn least_ml(least: &AtLeast) -> u64 {
 pub(super) fn at_least(
     screw: &StepScrew,
     is_named: bool,
-    why: impl Fn(&AtLeast) -> String,
-) -> Option<String> {
+    why: impl Fn(&AtLeast) -> Said,
+) -> Option<Said> {
     let least = screw.at_least.as_ref()?;
-    let name = if is_named {
-        format!("{}: ", screw.screw)
+    let of = if is_named {
+        say!("{}: ", bare(&screw.screw))
     } else {
-        String::new()
+        Said::default()
     };
-    let ml = least_ml(least);
-    Some(format!("{name}Push at least {ml} ml: {}.", why(least)))
+    let ml = figure(least_ml(least));
+    Some(say!("{}Push at least {} ml: {}.", of, ml, why(least)))
 }
 
 /// The least of a screw, the joint that asks for it, and where its way begins.
-pub(super) fn least(screw: &StepScrew, is_named: bool) -> Option<String> {
+pub(super) fn least(screw: &StepScrew, is_named: bool) -> Option<Said> {
     at_least(screw, is_named, |AtLeast { joint, from, .. }| {
         let from = match from {
-            LeastFrom::Joint => String::new(),
-            LeastFrom::HighPoint(high) if *high == joint.at => String::new(),
-            LeastFrom::HighPoint(high) => format!("; its air climbs to `{high}`"),
-            LeastFrom::Swept => "; the way before is pushed through already".to_owned(),
-            LeastFrom::Screw => "; from the screw up to the reservoir".to_owned(),
+            LeastFrom::Joint => say!(""),
+            LeastFrom::HighPoint(high) if *high == joint.at => say!(""),
+            LeastFrom::HighPoint(high) => say!("; its air climbs to {}", name(high)),
+            LeastFrom::Swept => say!("; the way before is pushed through already"),
+            LeastFrom::Screw => say!("; from the screw up to the reservoir"),
         };
-        format!(
-            "the joint of `{}` at `{}` was open{from}",
-            joint.line, joint.at
+        say!(
+            "the joint of {} at {} was open{}",
+            name(&joint.line),
+            name(&joint.at),
+            from
         )
     })
 }

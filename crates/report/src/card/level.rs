@@ -1,39 +1,43 @@
 //! How often to see to the reservoir, in words.
 
-use crate::words::listed;
+use crate::said::{Said, bare, figure, say};
 use bleedwright_planner::{LevelAction, LevelRule, Progress, Rhythm};
 use uom::si::volume::milliliter;
 
 /// How often to see to the level, compartment by compartment.
-pub(super) fn level(rules: &[LevelRule]) -> Option<String> {
+pub(super) fn level(rules: &[LevelRule]) -> Option<Said> {
     let action = match rules.first()?.action {
         LevelAction::TopUp => "TOP UP",
         LevelAction::DrawOff => "DRAW OFF",
     };
-    let each = listed(rules, "; ", |rule| {
+    let each = rules.iter().map(|rule| {
         let mut when = Vec::new();
         if rule.is_before_start {
-            when.push("before you start".to_owned());
+            when.push(say!("before you start"));
         }
         when.extend(rule.every.map(rhythm));
-        format!("{} {}", rule.compartment, when.join(", then "))
+        say!(
+            "{} {}",
+            bare(&rule.compartment),
+            Said::joined(when, ", then ")
+        )
     });
-    Some(format!("{action} {each}."))
+    Some(say!("{} {}.", action, Said::joined(each, "; ")))
 }
 
-fn rhythm(every: Rhythm) -> String {
+fn rhythm(every: Rhythm) -> Said {
     let count = |strokes: u64| match strokes {
-        1 => "every stroke".to_owned(),
-        _ => format!("every {strokes}"),
+        1 => say!("every stroke"),
+        _ => say!("every {}", figure(strokes)),
     };
     match every {
         Rhythm::Strokes {
             every,
             without_block: Some(without_block),
-        } => format!("{} (no block: {})", count(every), count(without_block)),
-        Rhythm::Strokes { every, .. } => format!("{} (never without the block)", count(every)),
+        } => say!("{} (no block: {})", count(every), count(without_block)),
+        Rhythm::Strokes { every, .. } => say!("{} (never without the block)", count(every)),
         Rhythm::Volume(volume) => {
-            format!("every {} ml", place_of(Progress::Volume(volume)))
+            say!("every {} ml", figure(place_of(Progress::Volume(volume))))
         }
     }
 }

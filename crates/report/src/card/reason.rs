@@ -1,22 +1,22 @@
 //! The words of why the steps stand in their order.
 
-use crate::words::listed;
+use crate::said::{Said, bare, bares, figure, name, say};
 use bleedwright_planner::{
     AmongEquals, Begin, CircuitFirst, Giver, OrderNote, Precedence, Rule, WhyAfter, WhyHere,
 };
 use uom::si::length::meter;
 
 /// Why a step stands where it stands.
-pub(crate) fn here_text(why: &WhyHere) -> String {
-    let fixed = match why {
+pub(crate) fn here_text(why: &WhyHere) -> Said {
+    match why {
         WhyHere::Given { by, is_again } => {
             let again = if *is_again { ", once more" } else { "" };
-            return format!("{} puts it here{again}", giver(*by));
+            say!("{} puts it here{}", giver(*by), again)
         }
-        WhyHere::Rule(rule) => return rule_text(rule),
-        WhyHere::Opened => "its run was opened",
-        WhyHere::FeedsOthers => "its part feeds others, so it goes before them",
-        WhyHere::OnlyScrew => "the only screw of its circuit",
+        WhyHere::Rule(rule) => rule_text(rule),
+        WhyHere::Opened => say!("its run was opened"),
+        WhyHere::FeedsOthers => say!("its part feeds others, so it goes before them"),
+        WhyHere::OnlyScrew => say!("the only screw of its circuit"),
         WhyHere::Length {
             begin,
             is_next,
@@ -27,26 +27,28 @@ pub(crate) fn here_text(why: &WhyHere) -> String {
                 Begin::Farthest => ("longest", "long"),
                 Begin::Nearest => ("shortest", "short"),
             };
-            return match among {
-                AmongEquals::First => format!("{next}{most} run of its circuit"),
+            match among {
+                AmongEquals::First => say!("{}{} run of its circuit", next, most),
                 AmongEquals::FirstWithinTolerance => {
-                    format!("{next}{most} run of its circuit, within tolerance")
+                    say!("{}{} run of its circuit, within tolerance", next, most)
                 }
-                AmongEquals::AsLong => {
-                    format!("run as {as_much} as the {next}{most} of its circuit, within tolerance")
-                }
-            };
+                AmongEquals::AsLong => say!(
+                    "run as {} as the {}{} of its circuit, within tolerance",
+                    as_much,
+                    next,
+                    most
+                ),
+            }
         }
-    };
-    fixed.to_owned()
+    }
 }
 
 /// Why a step comes after the one before it.
-pub(crate) fn after_text(why: &WhyAfter) -> String {
+pub(crate) fn after_text(why: &WhyAfter) -> Said {
     match why {
-        WhyAfter::Given(before) => format!("follows `{before}` as given"),
+        WhyAfter::Given(before) => say!("follows {} as given", name(before)),
         WhyAfter::Rule(rule) => rule_text(rule),
-        WhyAfter::Opened(before) => format!("after `{before}`, whose run was opened"),
+        WhyAfter::Opened(before) => say!("after {}, whose run was opened", name(before)),
         WhyAfter::Length {
             of,
             difference,
@@ -60,40 +62,54 @@ pub(crate) fn after_text(why: &WhyAfter) -> String {
                 ""
             };
             let meters = difference.get::<meter>();
-            format!("{meters:.2} m {comparison} than `{of}`{either}")
+            let meters = figure(format_args!("{meters:.2}"));
+            say!("{} m {} than {}{}", meters, comparison, name(of), either)
         }
         WhyAfter::Distance { of, begin } => {
             let nearer = match begin {
                 Begin::Farthest => "nearer to",
                 Begin::Nearest => "farther from",
             };
-            format!(
-                "run as long as that of `{of}` within tolerance, its wheel is {nearer} the cylinder"
+            say!(
+                "run as long as that of {} within tolerance, its wheel is {} the cylinder",
+                name(of),
+                nearer
             )
         }
-        WhyAfter::Equal(of) => format!("run as long as that of `{of}`: either may go first"),
+        WhyAfter::Equal(of) => say!("run as long as that of {}: either may go first", name(of)),
         WhyAfter::Circuit { finished, why } => circuit_text(finished, *why),
     }
 }
 
-fn circuit_text(finished: &str, why: CircuitFirst) -> String {
+fn circuit_text(finished: &str, why: CircuitFirst) -> Said {
     let longer = |begin| match begin {
         Begin::Farthest => "longer",
         Begin::Nearest => "shorter",
     };
+    let finished = bare(finished);
     match why {
         CircuitFirst::Primary => {
-            format!("{finished} first: while it is empty the secondary piston gets no stroke")
+            say!(
+                "{} first: while it is empty the secondary piston gets no stroke",
+                finished
+            )
         }
         CircuitFirst::Asked => {
-            format!("other circuit: {finished} went first because it was asked for")
+            say!(
+                "other circuit: {} went first because it was asked for",
+                finished
+            )
         }
         CircuitFirst::Opened => {
-            format!("other circuit: {finished} went first because it was opened")
+            say!(
+                "other circuit: {} went first because it was opened",
+                finished
+            )
         }
-        CircuitFirst::ClutchLast => "other circuit: the clutch is left to the end".to_owned(),
-        CircuitFirst::Length(begin) => format!(
-            "other circuit, a free choice: {finished} has the {} run",
+        CircuitFirst::ClutchLast => say!("other circuit: the clutch is left to the end"),
+        CircuitFirst::Length(begin) => say!(
+            "other circuit, a free choice: {} has the {} run",
+            finished,
             longer(begin)
         ),
         CircuitFirst::Distance(begin) => {
@@ -101,30 +117,37 @@ fn circuit_text(finished: &str, why: CircuitFirst) -> String {
                 Begin::Farthest => "farther from",
                 Begin::Nearest => "nearer to",
             };
-            format!(
-                "other circuit, a free choice: runs equal, {finished} begins at the wheel {farther} the cylinder"
+            say!(
+                "other circuit, a free choice: runs equal, {} begins at the wheel {} the cylinder",
+                finished,
+                farther
             )
         }
-        CircuitFirst::NominalLength(begin) => format!(
-            "other circuit, a free choice: runs equal within tolerance, {finished} has the {} nominal one",
+        CircuitFirst::NominalLength(begin) => say!(
+            "other circuit, a free choice: runs equal within tolerance, {} has the {} nominal one",
+            finished,
             longer(begin)
         ),
-        CircuitFirst::Either => "other circuit: either circuit may go first".to_owned(),
+        CircuitFirst::Either => say!("other circuit: either circuit may go first"),
     }
 }
 
-fn rule_text(Rule { why, first }: &Rule) -> String {
+fn rule_text(Rule { why, first }: &Rule) -> Said {
+    let first = name(first);
     match why {
         Precedence::Upstream => {
-            format!("fed through the part of `{first}`, whose air must go first")
+            say!("fed through the part of {}, whose air must go first", first)
         }
         Precedence::Downstream => {
-            format!("fluid comes in at the wheels: after `{first}`, which lies behind it")
+            say!(
+                "fluid comes in at the wheels: after {}, which lies behind it",
+                first
+            )
         }
         Precedence::UpperFirst => {
-            format!("of two cylinders on one wheel the upper, `{first}`, first")
+            say!("of two cylinders on one wheel the upper, {}, first", first)
         }
-        Precedence::DeclaredFirst => format!("the layout wants `{first}` first"),
+        Precedence::DeclaredFirst => say!("the layout wants {} first", first),
     }
 }
 
@@ -136,19 +159,24 @@ fn giver(giver: Giver) -> &'static str {
 }
 
 /// Where an order that was given departs from the pipework's.
-pub(crate) fn order_note(note: &OrderNote) -> String {
+pub(crate) fn order_note(note: &OrderNote) -> Said {
     match note {
-        OrderNote::Agrees(by) => format!("{} is the one the pipework gives too", giver(*by)),
-        OrderNote::Followed { by, pipework } => format!(
+        OrderNote::Agrees(by) => say!("{} is the one the pipework gives too", giver(*by)),
+        OrderNote::Followed { by, pipework } => say!(
             "{} is followed; the pipework gives: {}",
             giver(*by),
-            listed(pipework, ", ", String::as_str)
+            bares(pipework)
         ),
         OrderNote::Differs {
             place,
             given,
             pipework,
-        } => format!("first difference: place {place}, `{given}` instead of `{pipework}`"),
-        OrderNote::VisitsTwice(by) => format!("{} visits a screw more than once", giver(*by)),
+        } => say!(
+            "first difference: place {}, {} instead of {}",
+            figure(place),
+            name(given),
+            name(pipework)
+        ),
+        OrderNote::VisitsTwice(by) => say!("{} visits a screw more than once", giver(*by)),
     }
 }

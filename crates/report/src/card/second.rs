@@ -3,6 +3,7 @@
 use super::least::at_least;
 use super::step::{CardStep, Jars};
 use super::total_time;
+use crate::said::{Said, name, names, say};
 use crate::words::quoted;
 use bleedwright_planner::{Change, Check, LeastFrom, Plan, SecondBleed, StepScrew};
 
@@ -92,30 +93,31 @@ fn set_again(change: &Change) -> Option<String> {
 }
 
 /// Nothing was opened here: the air came out of the unit.
-fn least(second: &SecondBleed, screw: &StepScrew, is_named: bool) -> Option<String> {
+fn least(second: &SecondBleed, screw: &StepScrew, is_named: bool) -> Option<Said> {
     at_least(screw, is_named, |least| match &least.from {
-        LeastFrom::Joint => format!(
+        LeastFrom::Joint => say!(
             "so much lies between {} and the screw",
-            quoted(&second.units)
+            names(&second.units)
         ),
-        LeastFrom::HighPoint(high) => {
-            format!("its air may climb to `{high}`, and has to come back from there")
-        }
+        LeastFrom::HighPoint(high) => say!(
+            "its air may climb to {}, and has to come back from there",
+            name(high)
+        ),
         LeastFrom::Swept => {
-            "so much lies between what is pushed through already and the screw".to_owned()
+            say!("so much lies between what is pushed through already and the screw")
         }
-        LeastFrom::Screw => "from the screw up to the reservoir".to_owned(),
+        LeastFrom::Screw => say!("from the screw up to the reservoir"),
     })
 }
 
 /// Its place among the others, where there is more to say than that it lies behind the unit.
-fn why(second: &SecondBleed, place: &str) -> String {
-    let behind = format!(
+fn why(second: &SecondBleed, place: &Said) -> Said {
+    let behind = say!(
         "on the way of what the routine frees in {}",
-        quoted(&second.units)
+        names(&second.units)
     );
-    match place {
-        "" => behind,
-        place => format!("{behind}; {place}"),
+    if place.is_empty() {
+        return behind;
     }
+    say!("{}; {}", behind, place.clone())
 }

@@ -7,7 +7,7 @@ use super::note::notes;
 use super::reason::{after_text, here_text};
 use super::tools::tools;
 use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
-use crate::words::listed;
+use crate::said::{Said, bare, figure, say};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
     Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Step, StepScrew, Strokes,
@@ -30,26 +30,26 @@ pub struct CardStep {
     /// The screws that are opened, by name.
     pub screws: Vec<String>,
     /// How much to push, and by what.
-    pub work: String,
+    pub work: Said,
     /// What the jars hold afterwards.
-    pub marks: String,
+    pub marks: Said,
     /// Spanner and torque, screw by screw where they differ; empty where the
     /// layout gives neither.
-    pub tools: String,
+    pub tools: Said,
     /// The least of every screw on whose run a joint was opened, with that joint.
-    pub least: Vec<String>,
+    pub least: Vec<Said>,
     /// The bounds of amount, strokes and time, and when to give up.
-    pub bounds: String,
+    pub bounds: Said,
     /// When to see to the reservoir, in words.
-    pub level: Option<String>,
+    pub level: Option<Said>,
     /// What to draw back at the end, by the reverse method.
-    pub draw_back: Option<String>,
+    pub draw_back: Option<Said>,
     /// Why it stands here.
-    pub why: String,
+    pub why: Said,
     /// The run of every screw: where, how long, what it holds.
-    pub runs: Vec<String>,
+    pub runs: Vec<Said>,
     /// Anything else worth saying at this wheel.
-    pub notes: Vec<String>,
+    pub notes: Vec<Said>,
     /// The strokes to count; none where no strokes drive the fluid.
     pub strokes: Option<u64>,
     /// What goes into the jars in this step, in whole millilitres as printed.
@@ -87,6 +87,41 @@ pub struct CardStop {
     pub is_top_up: bool,
 }
 
+/// A sentence below the bold line, for those who set some of them elsewhere.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Detail {
+    /// When to see to the reservoir.
+    Level(Said),
+    /// What to draw back.
+    DrawBack(Said),
+    /// What else there is to know, behind its lead.
+    Note(Said),
+    /// Anything else.
+    Other(Said),
+}
+
+impl Detail {
+    /// What stands out before the sentence.
+    pub fn lead(&self) -> Option<&'static str> {
+        matches!(self, Self::Note(_)).then_some("Note:")
+    }
+
+    /// The sentence without its lead.
+    pub fn said(&self) -> &Said {
+        match self {
+            Self::Level(said) | Self::DrawBack(said) | Self::Note(said) | Self::Other(said) => said,
+        }
+    }
+
+    /// All of it.
+    pub fn whole(&self) -> Said {
+        match self.lead() {
+            Some(lead) => say!("{} {}", lead, self.said().clone()),
+            None => self.said().clone(),
+        }
+    }
+}
+
 /// What each jar holds so far, in whole millilitres as printed, so that the
 /// marks on a sheet add up.
 pub(super) type Jars = BTreeMap<String, u64>;
@@ -112,7 +147,7 @@ impl CardStep {
             level: level(&step.level_rules),
             draw_back: step
                 .draw_back
-                .map(|back| format!("Then draw {} ml back.", ml_mark(back))),
+                .map(|back| say!("Then draw {} ml back.", figure(ml_mark(back)))),
             why: why(step, previous),
             runs: step
                 .screws
@@ -131,15 +166,16 @@ impl CardStep {
     }
 
     /// All that stands below the bold line, sentence by sentence.
-    pub fn details(&self) -> Vec<String> {
-        let mut sentences = vec![self.bounds.clone()];
-        sentences.extend(self.least.iter().cloned());
-        sentences.extend(self.level.clone());
-        sentences.extend(self.draw_back.clone());
-        sentences.push(format!("Why: {}.", self.why));
-        sentences.extend(self.runs.iter().cloned());
-        sentences.extend(self.notes.iter().map(|note| format!("Note: {note}.")));
-        sentences
+    pub fn details(&self) -> Vec<Detail> {
+        let note = |note: &Said| Detail::Note(say!("{}.", note.clone()));
+        let mut details = vec![Detail::Other(self.bounds.clone())];
+        details.extend(self.least.iter().cloned().map(Detail::Other));
+        details.extend(self.level.iter().cloned().map(Detail::Level));
+        details.extend(self.draw_back.iter().cloned().map(Detail::DrawBack));
+        details.push(Detail::Other(say!("Why: {}.", self.why.clone())));
+        details.extend(self.runs.iter().cloned().map(Detail::Other));
+        details.extend(self.notes.iter().map(note));
+        details
     }
 }
 
@@ -182,31 +218,30 @@ fn printed_push_ml(screw: &StepScrew) -> u64 {
     (screw.at_least.as_ref()).map_or(push_ml, |least| push_ml.max(least_ml(least)))
 }
 
-fn marks(plan: &Plan, jars: &[CardJar]) -> String {
-    let marks: Vec<String> = jars.iter().map(|jar| jar.mark_ml.to_string()).collect();
-    let marks = marks.join(" + ");
+fn marks(plan: &Plan, jars: &[CardJar]) -> Said {
+    let marks = Said::joined(jars.iter().map(|jar| figure(jar.mark_ml)), " + ");
     match (plan.head.method, plan.is_paired()) {
-        (Method::Reverse, _) => format!("{marks} so far"),
-        (_, true) => format!("jars {marks}"),
-        (_, false) => format!("jar {marks}"),
+        (Method::Reverse, _) => say!("{} so far", marks),
+        (_, true) => say!("jars {}", marks),
+        (_, false) => say!("jar {}", marks),
     }
 }
 
-fn work(step: &Step, method: Method) -> String {
-    let amount = listed(&step.screws, " + ", |screw| {
-        printed_push_ml(screw).to_string()
-    });
+fn work(step: &Step, method: Method) -> Said {
+    let amounts = step.screws.iter().map(printed_push_ml).map(figure);
+    let amount = Said::joined(amounts, " + ");
     match step.drive {
-        Drive::Strokes { strokes, block, .. } => format!(
-            "push {amount} ml, {} strokes to {}",
-            counted(strokes),
+        Drive::Strokes { strokes, block, .. } => say!(
+            "push {} ml, {} strokes to {}",
+            amount,
+            figure(counted(strokes)),
             match block {
-                Block::At(travel) => mm(travel),
-                Block::FirmPedal => "the block".to_owned(),
+                Block::At(travel) => figure(mm(travel)),
+                Block::FirmPedal => say!("the block"),
             }
         ),
-        Drive::Steady { .. } if method == Method::Reverse => format!("push in {amount} ml"),
-        Drive::Steady { .. } => format!("let out {amount} ml"),
+        Drive::Steady { .. } if method == Method::Reverse => say!("push in {} ml", amount),
+        Drive::Steady { .. } => say!("let out {} ml", amount),
     }
 }
 
@@ -222,7 +257,7 @@ fn counted(strokes: Strokes) -> String {
 }
 
 /// Inside a circuit the comparison with the step before says it all.
-fn why(step: &Step, previous: Option<&Step>) -> String {
+fn why(step: &Step, previous: Option<&Step>) -> Said {
     let is_same_circuit =
         previous.is_some_and(|previous| previous.screws[0].circuit_id == step.screws[0].circuit_id);
     let mut why = Vec::new();
@@ -233,7 +268,7 @@ fn why(step: &Step, previous: Option<&Step>) -> String {
     }
     why.extend(after.filter(|after| here.as_ref() != Some(after) || why.is_empty()));
     why.extend(step.heights.iter().filter_map(height_reason));
-    why.join("; ")
+    Said::joined(why, "; ")
 }
 
 /// The bounds of an amount that is printed in whole millilitres. Where their
@@ -255,24 +290,34 @@ fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
 }
 
 /// What the bold line leaves out.
-fn bounds(step: &Step) -> String {
-    let time = duration(step.time);
-    let give_up = ml(step.stop_rule.give_up);
+fn bounds(step: &Step) -> Said {
+    let time = figure(duration(step.time));
+    let give_up = figure(ml(step.stop_rule.give_up));
     let printed = step.screws.iter().map(printed_push_ml);
-    let range = range_around(printed.sum(), above_least(step));
+    let range = figure(range_around(printed.sum(), above_least(step)));
     match step.drive {
         Drive::Strokes {
             strokes, brought, ..
         } => {
             let Strokes { low, high, .. } = strokes;
-            let least = ml_at_least(brought.low);
+            let least = figure(ml_at_least(brought.low));
             // Where a stroke may bring nothing, no number of them is the most.
             let count = match (brought.low < nothing_to_speak_of(), low == high) {
-                (true, _) => format!("{low} strokes or more"),
-                (false, true) => format!("{low} strokes of {least}+ ml"),
-                (false, false) => format!("{low}-{high} strokes of {least}+ ml"),
+                (true, _) => say!("{} strokes or more", figure(low)),
+                (false, true) => say!("{} strokes of {}+ ml", figure(low), least),
+                (false, false) => say!(
+                    "{} strokes of {}+ ml",
+                    figure(format_args!("{low}-{high}")),
+                    least
+                ),
             };
-            format!("{range} ml, {count}, {time}; give up at {give_up} ml.")
+            say!(
+                "{} ml, {}, {}; give up at {} ml.",
+                range,
+                count,
+                time,
+                give_up
+            )
         }
         Drive::Steady { flow, reynolds, .. } => {
             let rate = flow.nominal.get::<milliliter_per_second>() * 60.0;
@@ -281,9 +326,13 @@ fn bounds(step: &Step) -> String {
             } else {
                 ""
             };
-            format!(
-                "{range} ml at {} ml a minute, {time}{doubt}; give up at {give_up} ml.",
-                two_figures(rate)
+            say!(
+                "{} ml at {} ml a minute, {}{}; give up at {} ml.",
+                range,
+                figure(two_figures(rate)),
+                time,
+                doubt,
+                give_up
             )
         }
     }
@@ -301,44 +350,48 @@ fn above_least(step: &Step) -> Bounds<Volume> {
 }
 
 /// The run of a screw; its name is repeated where a step has two.
-fn run(screw: &StepScrew, is_named: bool) -> String {
+fn run(screw: &StepScrew, is_named: bool) -> Said {
     let name = if is_named {
-        format!("{} {} ml: ", screw.screw, printed_push_ml(screw))
+        let push_ml = figure(printed_push_ml(screw));
+        say!("{} {} ml: ", bare(&screw.screw), push_ml)
     } else {
-        String::new()
+        Said::default()
     };
     let contents = &screw.contents;
-    let parts: Vec<String> = [
+    let parts: Vec<Said> = [
         (contents.shared.nominal, "shared"),
         (contents.own.nominal, "own"),
         (contents.cavities.nominal, "cavity"),
     ]
     .into_iter()
     .filter(|(volume, _)| *volume > Volume::default())
-    .map(|(volume, what)| format!("{} {what}", ml(volume)))
+    .map(|(volume, what)| say!("{} {}", figure(ml(volume)), what))
     .collect();
     let holds = if parts.is_empty() {
-        "0".to_owned()
+        figure(0)
     } else {
-        parts.join(" + ")
+        Said::joined(parts, " + ")
     };
-    let mut text = format!(
-        "{name}{}, {}, {}: {holds} ml (plug {})",
-        screw.part,
-        screw.circuit,
-        metres(screw.run_length.nominal),
-        ml(screw.plug)
+    let mut text = say!(
+        "{}{}, {}, {}: {} ml (plug {})",
+        name,
+        bare(&screw.part),
+        bare(&screw.circuit),
+        figure(metres(screw.run_length.nominal)),
+        holds,
+        figure(ml(screw.plug))
     );
     if let Some(left) = screw.old_left
         && left.high.get::<percent>() >= 0.5
     {
         let [low, high] = [left.low, left.high].map(|left| left.get::<percent>());
-        text.push_str(&format!("; {low:.0}-{high:.0} % old stays"));
+        let stays = figure(format_args!("{low:.0}-{high:.0}"));
+        text.extend(say!("; {} % old stays", stays));
     }
     if screw.joints == Some(JointRule::Mixed) {
-        text.push_str("; mixed at the joints");
+        text.extend(say!("; mixed at the joints"));
     }
-    text.push('.');
+    text.extend(say!("."));
     text
 }
 

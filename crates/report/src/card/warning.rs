@@ -1,12 +1,13 @@
 //! What a sheet warns of before the work begins.
 
 use crate::number::{ml, ml_within};
-use bleedwright_network::{Code, Severity};
+use crate::said::{Said, figure, finding as told, name, say};
+use bleedwright_network::{Code, Finding, Severity};
 use bleedwright_planner::{Kept, LeftInUnit, Plan};
 use uom::si::f64::Volume;
 
 /// One line for each kind of warning, then what bleeding does not reach.
-pub(super) fn warnings(plan: &Plan) -> Vec<String> {
+pub(super) fn warnings(plan: &Plan) -> Vec<Said> {
     let mut texts = Vec::new();
     // What stays is said with its volume below.
     let is_said = |code| matches!(code, Code::NeedsRoutine | Code::NotAtTop);
@@ -21,13 +22,13 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
         // What is left out must be bled before anybody drives: each by name,
         // with what to do.
         if finding.code == Code::Skipped {
-            let (message, help) = (&finding.message, &finding.help);
-            texts.push(format!("{} {message}: {help}", finding.code.text()));
+            let (message, help) = (told(&finding.message), told(&finding.help));
+            texts.push(say!("{} {}: {}", code(finding), message, help));
             continue;
         }
         // The worst may be the last of them.
         if finding.code == Code::HighPoint {
-            texts.push(format!("{} {}", finding.code.text(), finding.message));
+            texts.push(say!("{} {}", code(finding), told(&finding.message)));
             continue;
         }
         codes.push(finding.code);
@@ -38,33 +39,38 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
             .count()
             - 1;
         let more = match more {
-            0 => String::new(),
-            more => format!(" (and {more} more like it)"),
+            0 => Said::default(),
+            more => say!(" (and {} more like it)", figure(more)),
         };
-        texts.push(format!("{} {}{more}", finding.code.text(), finding.message));
+        texts.push(say!("{} {}{}", code(finding), told(&finding.message), more));
     }
     texts.extend(plan.units().map(unit_text));
     for remains in &plan.remains {
-        texts.push(format!(
-            "stays in `{}`: {} {}",
-            remains.part,
-            ml_within(remains.volume),
-            remains.text
+        texts.push(say!(
+            "stays in {}: {} {}",
+            name(&remains.part),
+            figure(ml_within(remains.volume)),
+            told(&remains.text)
         ));
     }
     texts
 }
 
+fn code(finding: &Finding) -> Said {
+    figure(finding.code.text())
+}
+
 /// Air behind the valves is worse than old fluid, and nothing that a
 /// technician sees at the screws tells of it.
-pub(crate) fn unit_text(unit: &LeftInUnit) -> String {
+pub(crate) fn unit_text(unit: &LeftInUnit) -> Said {
     let part = &unit.part;
     let stay = match unit.kept {
         Kept::OldFluid => {
-            return format!(
-                "stays in `{part}`: {} of old fluid behind its valves: only the maker's routine \
+            return say!(
+                "stays in {}: {} of old fluid behind its valves: only the maker's routine \
                  moves it",
-                ml_within(unit.volume)
+                name(part),
+                figure(ml_within(unit.volume))
             );
         }
         Kept::MaybeAir => "may stay",
@@ -72,12 +78,15 @@ pub(crate) fn unit_text(unit: &LeftInUnit) -> String {
     };
     // Of a new dry unit nobody may have said how much that is.
     let how_much = if unit.volume.high > Volume::default() {
-        format!("up to {} ml of", ml(unit.volume.high))
+        say!("up to {} ml of", figure(ml(unit.volume.high)))
     } else {
-        "an unknown amount of".to_owned()
+        say!("an unknown amount of")
     };
-    format!(
-        "{how_much} AIR {stay} in `{part}` behind its valves: the job is NOT FINISHED and the \
-         vehicle NOT ROADWORTHY until the maker's routine has been run and the circuits bled again"
+    say!(
+        "{} AIR {} in {} behind its valves: the job is NOT FINISHED and the \
+         vehicle NOT ROADWORTHY until the maker's routine has been run and the circuits bled again",
+        how_much,
+        stay,
+        name(part)
     )
 }

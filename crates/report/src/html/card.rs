@@ -11,6 +11,7 @@ use super::{Page, STYLE};
 use crate::card::{Card, CardSecond};
 use crate::clean::clean;
 use crate::record::task_of;
+use crate::said::Said;
 use bleedwright_inspection::record::{
     AMOUNTS_REVISION, Answer, BLANK_WORDS, FieldKind, StepEnd, StepReadings, TaskKind,
 };
@@ -44,16 +45,16 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             (head(&card))
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }
-                p { strong { "Buy: " } (sentence(&card.buy)) }
+                p { strong { "Buy: " } (said(&card.buy)) }
                 (ticks("before", &card.before, &[], 0))
             }
             @if let Some(schematic) = schematic { (picture(schematic)) }
             section aria-labelledby="steps" {
                 h2 id="steps" { "Steps" }
-                p { (sentence(&card.rhythm)) }
+                p { (said(&card.rhythm)) }
                 ol class="steps" { @for step in &card.steps { (step::item(step, &[])) } }
                 ul class="otherwise" { @for text in &card.otherwise { li { (sentence(text)) } } }
-                @for text in &card.order { p class="note" { (sentence(text)) } }
+                @for text in &card.order { p class="note" { (said(text)) } }
             }
             section aria-labelledby="after" {
                 h2 id="after" { "After" }
@@ -118,6 +119,11 @@ fn tasks(plan: &Plan, record: &Record) -> Vec<Option<usize>> {
     plan.checks_after.iter().map(place).collect()
 }
 
+/// A sentence of the plan, whose names people put in quotation marks.
+pub(super) fn said(said: &Said) -> String {
+    clean(&said.set(|name| format!("“{name}”"))).into_owned()
+}
+
 /// A sentence of the plan. What stands between backticks is a name, which people put in quotation marks.
 pub(super) fn sentence(text: &str) -> String {
     let text = clean(text);
@@ -146,11 +152,11 @@ fn head(card: &Card) -> Markup {
                 "Registration: " span id="registration" { (clean(card.registration.as_deref().unwrap_or("____________"))) }
                 ". Date: " (clean(card.date.as_deref().unwrap_or("____________")))
             }
-            p { (sentence(&card.facts)) }
-            @if let Some(notes) = &card.notes { p { (sentence(notes)) } }
-            @if let Some(danger) = &card.danger { p class="verdict fails" { (danger) } }
+            p { (said(&card.facts)) }
+            @if let Some(notes) = &card.notes { p { (clean(notes)) } }
+            @if let Some(danger) = &card.danger { p class="verdict fails" { (said(danger)) } }
             @for warning in &card.warnings {
-                p class="warning" { strong { "Warning: " } (sentence(warning)) }
+                p class="warning" { strong { "Warning: " } (said(warning)) }
             }
             @if let Some(guesses) = card.assumed.iter().find(|text| is_guess(text)) {
                 p class="warning" {
@@ -159,7 +165,7 @@ fn head(card: &Card) -> Markup {
             }
             @if let Some(first) = card.cautions.first() {
                 p class="caution" {
-                    strong { "Caution: " } (sentence(first)) " "
+                    strong { "Caution: " } (said(first)) " "
                     a href="#cautions" { "All cautions" }
                 }
             }
@@ -260,7 +266,7 @@ fn end(card: &Card) -> Markup {
     html! {
         section class="end" aria-labelledby="cautions" {
             h2 id="cautions" { "Cautions" }
-            ul class="note" { @for text in &card.cautions { li { (sentence(text)) } } }
+            ul class="note" { @for text in &card.cautions { li { (said(text)) } } }
             h2 { "Assumed" }
             ul class="note assumed" {
                 @for text in card.assumed.iter().chain(&card.certainty) {

@@ -5,7 +5,7 @@
 mod curve;
 mod loss;
 
-use super::card::sentence;
+use super::card::said;
 use super::{Page, STYLE};
 use crate::clean::clean;
 use crate::difference::difference_text;
@@ -45,7 +45,7 @@ pub fn lesson_html(sides: &[LessonSide<'_>]) -> String {
                     @let changes = changes(sides[0].side, sides[nth].side);
                     h3 { "From " (letter(0)) " to " (letter(nth)) }
                     @if changes.is_empty() { p { "Nothing." } }
-                    ul { @for change in &changes { li { (sentence(&difference_text(change))) "." } } }
+                    ul { @for change in &changes { li { (said(&difference_text(change))) "." } } }
                 }
             }
             (curve::section(sides))
@@ -108,8 +108,8 @@ fn scene(view: &View) -> Markup {
     html! {
         section class="scene" data-step=(view.step) data-states=(states) {
             h3 { (clean(&view.title)) }
-            @if let Some([work, why]) = &view.work {
-                p { strong { (work) } ". Why here: " (sentence(why)) "." }
+            @if let Some((work, why)) = &view.work {
+                p { strong { (work) } ". Why here: " (said(why)) "." }
                 p { "Flushed: " (clean(&passed.join(", "))) "." }
             }
             p class="left" { (view.left) }

@@ -3,6 +3,7 @@
 use super::simulation::NotFollowedJson;
 use super::{SCHEMA_VERSION, each, ml};
 use crate::difference::difference_text;
+use crate::said::Said;
 use bleedwright_planner::Plan;
 use bleedwright_simulation::{OrderOutcome, Orders, Part, Side, changes};
 use schemars::JsonSchema;
@@ -65,7 +66,7 @@ pub struct ChangesJson {
     /// The other side, counted from zero.
     pub to: usize,
     /// What changes, and why.
-    pub changes: Vec<String>,
+    pub changes: Vec<Said>,
 }
 
 impl ComparisonJson {

@@ -11,6 +11,7 @@ use crate::card::{
     Card, KEPT, before_text, bled_text, call_lines, caution_text, check_text, order_note,
     otherwise_text, use_text,
 };
+use crate::said::Said;
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -62,7 +63,7 @@ pub struct PlanJson {
     /// The same job in the other school's order; null where it is the same.
     pub other_order: Option<OtherOrderJson>,
     /// Where a given order departs from the pipework's.
-    pub order_notes: Vec<String>,
+    pub order_notes: Vec<Said>,
     /// Whether the order given breaks a rule of the pipework.
     pub is_unsafe: bool,
     /// Fluid that no screw reaches.
@@ -74,7 +75,7 @@ pub struct PlanJson {
     /// What is written down beside the checks.
     pub record: Vec<&'static str>,
     /// What can hurt.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Said>,
     /// What was assumed.
     pub assumptions: Vec<AssumptionJson>,
     /// Where the spread of the contents comes from.
@@ -145,7 +146,7 @@ pub struct CallJson {
     /// What is called out.
     pub says: String,
     /// What is done.
-    pub does: String,
+    pub does: Said,
 }
 
 /// The other school's order.

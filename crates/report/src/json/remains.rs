@@ -2,6 +2,7 @@
 
 use super::{Range, range_ml};
 use crate::card::unit_text;
+use crate::said::{Said, finding};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -17,7 +18,7 @@ pub struct RemainsJson {
     /// null elsewhere.
     pub kept: Option<String>,
     /// Why, and what to do.
-    pub text: String,
+    pub text: Said,
 }
 
 /// Units and all else that no screw reaches, by name.
@@ -32,7 +33,7 @@ pub(super) fn remains(plan: &planner::Plan) -> Vec<RemainsJson> {
         part: remains.part.clone(),
         volume_ml: range_ml(remains.volume),
         kept: None,
-        text: remains.text.clone(),
+        text: finding(&remains.text),
     });
     let mut all: Vec<RemainsJson> = units.chain(elsewhere).collect();
     all.sort_by(|a, b| a.part.cmp(&b.part));

@@ -4,6 +4,7 @@ use super::height::{HeightJson, height, verdict};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
 use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
 use crate::card::{after_text, height_reason, here_text, notes};
+use crate::said::Said;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{self as planner, AtLeast, Drive, LeastFrom, LevelAction, Method};
 use schemars::JsonSchema;
@@ -61,11 +62,11 @@ pub struct StepJson {
     /// What the jars hold after this step, all steps together.
     pub jar_mark_ml: f64,
     /// Why this screw stands here, and why after the one before.
-    pub reasons: Vec<String>,
+    pub reasons: Vec<Said>,
     /// What heights mean here.
     pub heights: Vec<HeightJson>,
     /// Anything else worth saying at this wheel.
-    pub notes: Vec<String>,
+    pub notes: Vec<Said>,
 }
 
 /// One screw of a step.
@@ -256,7 +257,7 @@ pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
             give_up_ml: ml(step.stop_rule.give_up),
         },
         jar_mark_ml: ml(step.jar_mark),
-        reasons: std::iter::once(step.why_here.as_ref().map_or_else(String::new, here_text))
+        reasons: std::iter::once(step.why_here.as_ref().map_or_else(Said::default, here_text))
             .chain(step.after_previous.as_ref().map(after_text))
             .chain(step.heights.iter().filter_map(height_reason))
             .collect(),

@@ -3,6 +3,7 @@
 use super::paper::Paper;
 use super::step::write_step;
 use crate::card::{Card, KEPT, SIGNED, blanks};
+use crate::said::Said;
 use bleedwright_planner::Plan;
 
 /// Writes the plan for a sheet of `paper`'s width.
@@ -15,12 +16,12 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     );
     let registration = card.registration.as_deref().unwrap_or("____________");
     paper.paragraph(&format!("Registration {registration}"));
-    paper.paragraph(&card.facts);
+    paper.paragraph(&card.facts.to_string());
     if let Some(notes) = &card.notes {
         paper.paragraph(notes);
     }
     if let Some(danger) = &card.danger {
-        paper.danger(danger);
+        paper.danger(&danger.to_string());
     }
     for warning in &card.warnings {
         paper.warning(&format!("! {warning}"));
@@ -28,7 +29,7 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     paper.heading("BEFORE");
     paper.tick_list(card.before.iter().map(String::as_str));
     paper.heading("STEPS");
-    paper.paragraph(&card.rhythm);
+    paper.paragraph(&card.rhythm.to_string());
     let digits = card.all_steps().count().to_string().len();
     for step in &card.steps {
         write_step(step, digits, &mut paper);
@@ -38,9 +39,9 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
         paper.item("- ", text);
     }
     for text in &card.order {
-        paper.paragraph(text);
+        paper.paragraph(&text.to_string());
     }
-    paper.strong_start("BUY ", &card.buy);
+    paper.strong_start("BUY ", &card.buy.to_string());
     paper.heading("AFTER");
     paper.tick_list(card.after.iter().map(String::as_str));
     if let Some(second) = &card.second {
@@ -57,7 +58,7 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     for names in KEPT.into_iter().chain([SIGNED]) {
         paper.item("  ", &blanks(names));
     }
-    paper.strong_start("CAUTION: ", &card.cautions.join(" "));
+    paper.strong_start("CAUTION: ", &Said::paragraph(&card.cautions).to_string());
     let mut assumed = vec![format!("{}.", card.assumed.join("; "))];
     assumed.extend(card.certainty);
     paper.strong_start("ASSUMED: ", &assumed.join(" "));

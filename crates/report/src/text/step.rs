@@ -14,9 +14,10 @@ pub(crate) fn write_step(step: &CardStep, digits: usize, paper: &mut Paper) {
         step.number, names, step.work, step.marks
     );
     let mut sentences = Vec::new();
-    if !paper.heading_and_rest(&heading, &step.tools) && !step.tools.is_empty() {
+    if !paper.heading_and_rest(&heading, &step.tools.to_string()) && !step.tools.is_empty() {
         sentences.push(format!("{}.", step.tools));
     }
-    sentences.extend(step.details());
+    let details = step.details();
+    sentences.extend(details.iter().map(|detail| detail.whole().to_string()));
     paper.indented(INDENT, INDENT, &sentences.join(" "));
 }

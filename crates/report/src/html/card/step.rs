@@ -1,6 +1,6 @@
 //! One step on the page, with its counter.
 
-use crate::card::{CardJar, CardStep};
+use crate::card::{CardJar, CardStep, Detail};
 use crate::clean::clean;
 use maud::{Markup, html};
 use serde::Serialize;
@@ -77,16 +77,16 @@ pub(super) fn item(step: &CardStep, waits_for: &[String]) -> Markup {
             }
             p class="work" {
                 (step.work) "; " (step.marks)
-                @if !step.tools.is_empty() { "; " (clean(&step.tools)) }
+                @if !step.tools.is_empty() { "; " (super::said(&step.tools)) }
             }
-            @if let Some(level) = &step.level { p class="level" { (super::sentence(level)) } }
+            @if let Some(level) = &step.level { p class="level" { (super::said(level)) } }
             (counter_markup(&counter, &id))
             div class="jars" {
                 @for (nth, jar) in step.jars.iter().enumerate() { (jar_field(jar, &id, nth + 1, step.jars.len())) }
             }
             p class="note" {
-                @for sentence in step.details().iter().filter(|&sentence| Some(sentence) != step.level.as_ref()) {
-                    (super::sentence(sentence)) " "
+                @for detail in step.details().iter().filter(|detail| !matches!(detail, Detail::Level(_))) {
+                    (super::said(&detail.whole())) " "
                 }
             }
             ul class="ticks" {
