@@ -40,11 +40,11 @@ bench:
 growth:
     cargo bench -p bleedwright-benches --bench growth
 
-# Fuzzes for a minute; needs a nightly toolchain and cargo-fuzz.
+# Fuzzes for a minute; needs a C++ compiler.
 fuzz:
     mkdir -p tests/fuzz/corpus/load
     cp layouts/*.ron tests/layouts/broken/*.ron tests/fuzz/corpus/load/
-    cargo +nightly fuzz run --fuzz-dir tests/fuzz --sanitizer none load -- -max_total_time=60 -timeout=10 -max_len=16384 -dict=tests/fuzz/layout.dict
+    tests/fuzz/fuzz.sh tests/fuzz/corpus/load -max_total_time=60 -timeout=10 -max_len=16384 -dict=tests/fuzz/layout.dict
 
 # The whole gate.
 gate:

@@ -31,28 +31,26 @@ const STEEPEST: f64 = 1.15;
 
 fn main() -> ExitCode {
     let mut is_too_steep = false;
-    let jobs = [Job::Plan, Job::Draw];
-    let shapes = [Shape::Circuits, Shape::Tree, Shape::Chain, Shape::Star];
-    for (job, shape) in jobs
-        .into_iter()
-        .flat_map(|job| shapes.map(|shape| (job, shape)))
-    {
-        let seconds = medians(job, shape);
-        for (parts, seconds) in SIZES.iter().zip(seconds) {
+    for shape in [Shape::Circuits, Shape::Tree, Shape::Chain, Shape::Star] {
+        for (job, seconds) in Job::ALL.into_iter().zip(medians(shape)) {
+            for (parts, seconds) in SIZES.iter().zip(seconds) {
+                println!(
+                    "{job:?} {shape:?}: {parts:>6} parts {:>9.2} ms, {:.2} us a part",
+                    seconds * 1e3,
+                    seconds * 1e6 / *parts as f64
+                );
+            }
+            let slope = slope(&seconds);
+            let verdict = if slope <= STEEPEST {
+                "at most"
+            } else {
+                "above"
+            };
             println!(
-                "{job:?} {shape:?}: {parts:>6} parts {:>9.2} ms, {:.2} us a part",
-                seconds * 1e3,
-                seconds * 1e6 / *parts as f64
+                "{job:?} {shape:?}: slope of the log-log line {slope:.3}, {verdict} {STEEPEST}"
             );
+            is_too_steep |= slope > STEEPEST;
         }
-        let slope = slope(&seconds);
-        let verdict = if slope <= STEEPEST {
-            "at most"
-        } else {
-            "above"
-        };
-        println!("{job:?} {shape:?}: slope of the log-log line {slope:.3}, {verdict} {STEEPEST}");
-        is_too_steep |= slope > STEEPEST;
     }
     if is_too_steep {
         ExitCode::FAILURE
@@ -66,42 +64,41 @@ fn main() -> ExitCode {
 enum Job {
     /// From the text of a layout to its plan and what is worth measuring.
     Plan,
-    /// From a network to the text of its picture.
+    /// From a network and its plan to the text of its picture.
     Draw,
 }
 
-/// The median time of each size, in seconds. The sizes take turns, so that a
-/// machine that slows down for a while slows all of them.
-fn medians(job: Job, shape: Shape) -> [f64; SIZES.len()] {
+impl Job {
+    const ALL: [Self; 2] = [Self::Plan, Self::Draw];
+}
+
+/// The median time of each job and size, in seconds. The sizes take turns, so that a machine that slows down for a while
+/// slows all of them; the plan of a round is drawn in the same round.
+fn medians(shape: Shape) -> [[f64; SIZES.len()]; Job::ALL.len()] {
     let texts = SIZES.map(|parts| shape.layout(parts));
     let loaded = texts.each_ref().map(|text| load_all(text));
-    let mut times = [[Duration::ZERO; ROUNDS]; SIZES.len()];
+    let mut times = [[[Duration::ZERO; ROUNDS]; SIZES.len()]; Job::ALL.len()];
     for round in 0..ROUNDS {
-        for ((text, loaded), times) in texts.iter().zip(&loaded).zip(&mut times) {
+        for (size, (text, loaded)) in texts.iter().zip(&loaded).enumerate() {
             let network = loaded
                 .sound_network()
                 .expect("a benchmark's layout is sound");
-            match job {
-                Job::Plan => {
-                    let start = Instant::now();
-                    let plan = black_box(plan_text(black_box(text)));
-                    let worth = worth_measuring(network, &Options::default(), &plan, MEASUREMENTS);
-                    times[round] = start.elapsed();
-                    drop(black_box((plan, worth)));
-                }
-                Job::Draw => {
-                    let plan = plan_text(text);
-                    let start = Instant::now();
-                    let picture = black_box(svg(&schematic(black_box(network), &plan)));
-                    times[round] = start.elapsed();
-                    drop(picture);
-                }
-            }
+            let start = Instant::now();
+            let plan = black_box(plan_text(black_box(text)));
+            let worth = worth_measuring(network, &Options::default(), &plan, MEASUREMENTS);
+            times[0][size][round] = start.elapsed();
+            drop(black_box(worth));
+            let start = Instant::now();
+            let picture = black_box(svg(&schematic(black_box(network), black_box(&plan))));
+            times[1][size][round] = start.elapsed();
+            drop(picture);
         }
     }
-    times.map(|mut times| {
-        times.sort_unstable();
-        times[ROUNDS / 2].as_secs_f64()
+    times.map(|sizes| {
+        sizes.map(|mut rounds| {
+            rounds.sort_unstable();
+            rounds[ROUNDS / 2].as_secs_f64()
+        })
     })
 }
 
