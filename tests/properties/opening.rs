@@ -331,7 +331,7 @@ proptest! {
             let rule = step.stop_rule;
             prop_assert!(rule.at_least.get::<milliliter>() >= sum_ml - 1e-9, "{rule:?} {sum_ml}");
             prop_assert!(rule.give_up >= rule.at_least, "{rule:?}");
-            let next_ml = step.jar_mark.get::<milliliter>();
+            let next_ml = step.jar_mark_ml as f64;
             prop_assert!(next_ml - mark_ml >= sum_ml - 1e-9, "{next_ml} after {mark_ml}");
             mark_ml = next_ml;
         }

@@ -248,18 +248,25 @@ proptest! {
     fn jar_marks_are_the_running_sum(case in cases()) {
         let network = &case.load();
         let plan = plan_of(network, &case)?;
-        let mut sum_ml = 0.0;
-        let mut before_ml = 0.0;
+        let mut sum_ml = 0;
+        let mut jars: BTreeMap<&Option<String>, u64> = BTreeMap::new();
         for step in &plan.steps {
-            let screws_ml: f64 = step.screws.iter()
-                .map(|screw| screw.push.nominal.get::<milliliter>())
-                .sum();
-            sum_ml += screws_ml;
-            let mark_ml = step.jar_mark.get::<milliliter>();
-            prop_assert!((mark_ml - sum_ml).abs() <= 1e-9 * sum_ml, "{mark_ml} and {sum_ml}");
-            prop_assert!(mark_ml > before_ml, "{mark_ml} after {before_ml}");
+            let mut screws_ml = 0.0;
+            for (screw, jar) in step.screws.iter().zip(&step.jars) {
+                let push_ml = screw.push.nominal.get::<milliliter>();
+                screws_ml += push_ml;
+                let least_ml = screw.at_least.as_ref().map_or(0.0, |it| it.volume.get::<milliliter>());
+                // Half a millilitre of rounding; the least is rounded up.
+                prop_assert!(jar.push_ml as f64 >= least_ml - 1e-6);
+                prop_assert!(jar.push_ml as f64 >= push_ml - 0.5);
+                prop_assert!(jar.push_ml as f64 <= (push_ml + 0.5).max(least_ml + 1.0), "{jar:?} {push_ml}");
+                let mark = jars.entry(&jar.circuit).or_default();
+                *mark += jar.push_ml;
+                prop_assert_eq!(jar.mark_ml, *mark);
+                sum_ml += jar.push_ml;
+            }
+            prop_assert_eq!(step.jar_mark_ml, sum_ml);
             prop_assert!((step.push.nominal.get::<milliliter>() - screws_ml).abs() <= 1e-9 * screws_ml);
-            before_ml = mark_ml;
         }
     }
 

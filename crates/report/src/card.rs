@@ -32,14 +32,13 @@ pub(crate) use warning::unit_text;
 
 pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;
-pub use step::{CardJar, CardStep, CardStop, Detail};
+pub use step::{CardStep, CardStop, Detail};
 
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::said::{Said, bare, figure, say};
 use crate::text::order_text;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose, Spread, Step};
-use std::collections::BTreeMap;
 use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
 
@@ -93,10 +92,10 @@ impl Card {
 
     /// Puts a plan into words.
     pub fn new(plan: &Plan) -> Self {
-        let (mut previous, mut jars) = (None, BTreeMap::new());
+        let mut previous = None;
         let mut steps = Vec::with_capacity(plan.steps.len());
         for step in &plan.steps {
-            steps.push(CardStep::new(step, plan, previous, &mut jars));
+            steps.push(CardStep::new(step, plan, previous));
             previous = Some(step);
         }
         let mut order = vec![time_of(plan)];
@@ -128,7 +127,7 @@ impl Card {
             after: (plan.checks_around_second().0.iter())
                 .map(check_text)
                 .collect(),
-            second: CardSecond::new(plan, &mut jars),
+            second: CardSecond::new(plan),
             cautions: plan.cautions.iter().map(caution_text).collect(),
             assumed: plan.assumptions.iter().map(describe).collect(),
             certainty: certainty(plan),

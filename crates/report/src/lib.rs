@@ -53,7 +53,7 @@ mod text;
 mod travel;
 mod words;
 
-pub use card::{Card, CardJar, CardSecond, CardStep, CardStop, Detail, KEPT, SIGNED};
+pub use card::{Card, CardSecond, CardStep, CardStop, Detail, KEPT, SIGNED};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use finding::{findings_plain, findings_terminal};

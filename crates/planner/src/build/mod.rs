@@ -271,7 +271,7 @@ impl<'a, 'n> Builder<'a, 'n> {
         let is_unsafe = self.ordered.is_unsafe_by_options;
         let checks_after = checks_after(&sheet, &preparations, &remains, is_unsafe);
         let (second, again) = second_bleed(&checks_after, second, &steps);
-        Ok(Plan {
+        let plan = Plan {
             head: self.head(),
             scope: self.scope.circuits.clone(),
             hands: hands(options.method) + u8::from(steps.iter().any(|step| step.screws.len() > 1)),
@@ -325,7 +325,8 @@ impl<'a, 'n> Builder<'a, 'n> {
             is_unsafe_by_options: is_unsafe,
             order_certainty: self.ordered.certainty.clone(),
             worth: None,
-        })
+        };
+        Ok(plan.with_jars())
     }
 }
 

@@ -137,7 +137,6 @@ pub(super) fn second_bleed(
     }
     for step in &mut steps {
         step.number += first.len();
-        step.jar_mark += first.last().map_or(Volume::default(), |last| last.jar_mark);
     }
     let units = checks_after.iter().filter_map(|check| match check {
         Check::BleedAgain(unit) => Some(unit.clone()),

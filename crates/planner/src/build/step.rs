@@ -37,7 +37,6 @@ impl Builder<'_, '_> {
         let mut bubbles = BTreeMap::new();
         let mut levels = Levels::default();
         let mut blocks: BTreeMap<Pedal, Block> = BTreeMap::new();
-        let mut jar_mark = Volume::default();
         let mut steps: Vec<Step> = Vec::with_capacity(visits.len());
         let mut finished = HashSet::new();
         let airy = self.air_elsewhere(&visited, gravity_first);
@@ -46,7 +45,6 @@ impl Builder<'_, '_> {
             let Some(visited) = visited else {
                 continue;
             };
-            jar_mark += visited.push.nominal;
             for (screw, advance) in visited.screws.iter().zip(&visited.advances) {
                 self.bubbles.add_run(screw.id, *advance, &mut bubbles);
             }
@@ -67,7 +65,9 @@ impl Builder<'_, '_> {
                     },
                     give_up: visited.give_up,
                 },
-                jar_mark,
+                // The marks follow when all steps are there.
+                jars: Vec::new(),
+                jar_mark_ml: 0,
                 why_here: Some(reasons.why_here),
                 // The first step of a resumed job follows what was done.
                 after_previous: reasons.after_previous,

@@ -1,6 +1,6 @@
 //! The steps of a plan.
 
-use super::{StepHeight, StepNote, WhyAfter, WhyHere};
+use super::{JarMark, StepHeight, StepNote, WhyAfter, WhyHere};
 use bleedwright_network::{Bounds, CircuitId, ScrewId, Wheel};
 use uom::si::f64::{Length, Pressure, Ratio, Time, Volume, VolumeRate};
 
@@ -26,8 +26,10 @@ pub struct Step {
     pub level_stops: Vec<LevelStop>,
     /// When the step is finished.
     pub stop_rule: StopRule,
-    /// What the catch jars hold after this step, all steps together.
-    pub jar_mark: Volume,
+    /// The jar of each screw.
+    pub jars: Vec<JarMark>,
+    /// What all jars hold after this step, in whole millilitres: the sum of their marks.
+    pub jar_mark_ml: u64,
     /// Why this screw stands here.
     pub why_here: Option<WhyHere>,
     /// Why it comes after the step before; none for the first.

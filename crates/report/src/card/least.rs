@@ -2,12 +2,6 @@
 
 use crate::said::{Said, bare, figure, name, say};
 use bleedwright_planner::{AtLeast, LeastFrom, StepScrew};
-use uom::si::volume::milliliter;
-
-/// The least in whole millilitres, rounded up: more is safe.
-pub(super) fn least_ml(least: &AtLeast) -> u64 {
-    (least.volume.get::<milliliter>() - 1e-9).ceil() as u64
-}
 
 /// The least of a screw, and why it asks for it.
 pub(super) fn at_least(
@@ -21,7 +15,7 @@ pub(super) fn at_least(
     } else {
         Said::default()
     };
-    let ml = figure(least_ml(least));
+    let ml = figure(least.whole_ml());
     Some(say!("{}Push at least {} ml: {}.", of, ml, why(least)))
 }
 

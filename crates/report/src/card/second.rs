@@ -1,7 +1,7 @@
 //! The second bleed in words.
 
 use super::least::at_least;
-use super::step::{CardStep, Jars};
+use super::step::CardStep;
 use super::total_time;
 use crate::said::{Said, name, names, say};
 use crate::words::quoted;
@@ -21,14 +21,13 @@ pub struct CardSecond {
 }
 
 impl CardSecond {
-    /// The jars go on from the first bleed.
-    pub(super) fn new(plan: &Plan, jars: &mut Jars) -> Option<Self> {
+    pub(super) fn new(plan: &Plan) -> Option<Self> {
         let second = plan.second.as_ref()?;
         let (before, after) = plan.checks_around_second();
         let mut previous = None;
         let mut steps = Vec::with_capacity(second.steps.len());
         for step in &second.steps {
-            let mut words = CardStep::new(step, plan, previous, jars);
+            let mut words = CardStep::new(step, plan, previous);
             words.why = why(second, &words.why);
             let is_named = step.screws.len() > 1;
             let least = step

@@ -1,7 +1,7 @@
 //! One step in words and figures.
 
 use super::height::height_reason;
-use super::least::{least, least_ml};
+use super::least::least;
 use super::level::{level, place_of};
 use super::note::notes;
 use super::reason::{after_text, here_text};
@@ -10,10 +10,9 @@ use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, tw
 use crate::said::{Said, bare, figure, say};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    Block, Drive, JointRule, LevelAction, LevelStop, Method, Plan, Step, StepScrew, Strokes,
-    nothing_to_speak_of,
+    AtLeast, Block, Drive, JarMark, JointRule, LevelAction, LevelStop, Method, Plan, Step,
+    StepScrew, Strokes, nothing_to_speak_of,
 };
-use std::collections::BTreeMap;
 use uom::si::f64::Volume;
 use uom::si::ratio::percent;
 use uom::si::volume::milliliter;
@@ -55,24 +54,11 @@ pub struct CardStep {
     /// What goes into the jars in this step, in whole millilitres as printed.
     pub push_ml: u64,
     /// The jar of each screw.
-    pub jars: Vec<CardJar>,
+    pub jars: Vec<JarMark>,
     /// When to give up, in millilitres of this step as printed.
     pub give_up_ml: f64,
     /// The stops for the reservoir, as figures.
     pub stops: Vec<CardStop>,
-}
-
-/// The jar of one screw in one step.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CardJar {
-    /// The screw that fills it.
-    pub screw: String,
-    /// The circuit whose jar it is; empty where one jar serves all.
-    pub jar: String,
-    /// What comes into it in this step, in whole millilitres as printed.
-    pub push_ml: u64,
-    /// What it holds afterwards.
-    pub mark_ml: u64,
 }
 
 /// A stop for the level in the reservoir.
@@ -122,14 +108,9 @@ impl Detail {
     }
 }
 
-/// What each jar holds so far, in whole millilitres as printed, so that the
-/// marks on a sheet add up.
-pub(super) type Jars = BTreeMap<String, u64>;
-
 impl CardStep {
     /// Screws that are opened together have a jar each.
-    pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>, jars: &mut Jars) -> Self {
-        let jars = filled(step, plan, jars);
+    pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>) -> Self {
         Self {
             number: step.number,
             screws: step
@@ -138,7 +119,7 @@ impl CardStep {
                 .map(|screw| screw.screw.clone())
                 .collect(),
             work: work(step, plan.head.method),
-            marks: marks(plan, &jars),
+            marks: marks(plan, &step.jars),
             tools: tools(&step.screws),
             least: (step.screws.iter())
                 .filter_map(|screw| least(screw, step.screws.len() > 1))
@@ -156,8 +137,8 @@ impl CardStep {
                 .collect(),
             notes: notes(step, plan.head.method),
             strokes: step.strokes().map(|strokes| strokes.nominal),
-            push_ml: jars.iter().map(|jar| jar.push_ml).sum(),
-            jars,
+            push_ml: step.jars.iter().map(|jar| jar.push_ml).sum(),
+            jars: step.jars.clone(),
             give_up_ml: ml(step.stop_rule.give_up)
                 .parse()
                 .expect("it was printed as a number"),
@@ -187,38 +168,11 @@ fn card_stop(stop: &LevelStop) -> CardStop {
     }
 }
 
-/// The jars as they stand after a step.
-fn filled(step: &Step, plan: &Plan, jars: &mut Jars) -> Vec<CardJar> {
-    let fill = |screw: &StepScrew| {
-        let jar = if plan.is_paired() {
-            screw.circuit.clone()
-        } else {
-            String::new()
-        };
-        let push_ml = printed_push_ml(screw);
-        let mark = jars.entry(jar.clone()).or_default();
-        *mark += push_ml;
-        CardJar {
-            screw: screw.screw.clone(),
-            jar,
-            push_ml,
-            mark_ml: *mark,
-        }
-    };
-    step.screws.iter().map(fill).collect()
-}
-
 fn whole_ml(volume: Volume) -> u64 {
     volume.get::<milliliter>().round() as u64
 }
 
-/// The push in whole millilitres: rounded, but never below the least.
-fn printed_push_ml(screw: &StepScrew) -> u64 {
-    let push_ml = whole_ml(screw.push.nominal);
-    (screw.at_least.as_ref()).map_or(push_ml, |least| push_ml.max(least_ml(least)))
-}
-
-fn marks(plan: &Plan, jars: &[CardJar]) -> Said {
+fn marks(plan: &Plan, jars: &[JarMark]) -> Said {
     let marks = Said::joined(jars.iter().map(|jar| figure(jar.mark_ml)), " + ");
     match (plan.head.method, plan.is_paired()) {
         (Method::Reverse, _) => say!("{} so far", marks),
@@ -228,7 +182,7 @@ fn marks(plan: &Plan, jars: &[CardJar]) -> Said {
 }
 
 fn work(step: &Step, method: Method) -> Said {
-    let amounts = step.screws.iter().map(printed_push_ml).map(figure);
+    let amounts = step.screws.iter().map(StepScrew::push_ml).map(figure);
     let amount = Said::joined(amounts, " + ");
     match step.drive {
         Drive::Strokes { strokes, block, .. } => say!(
@@ -293,7 +247,7 @@ fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
 fn bounds(step: &Step) -> Said {
     let time = figure(duration(step.time));
     let give_up = figure(ml(step.stop_rule.give_up));
-    let printed = step.screws.iter().map(printed_push_ml);
+    let printed = step.screws.iter().map(StepScrew::push_ml);
     let range = figure(range_around(printed.sum(), above_least(step)));
     match step.drive {
         Drive::Strokes {
@@ -344,7 +298,7 @@ fn above_least(step: &Step) -> Bounds<Volume> {
         .screws
         .iter()
         .filter_map(|screw| screw.at_least.as_ref());
-    let least_ml: u64 = least.map(least_ml).sum();
+    let least_ml: u64 = least.map(AtLeast::whole_ml).sum();
     let least = Volume::new::<milliliter>(least_ml as f64);
     step.push.map(|push| push.max(least))
 }
@@ -352,7 +306,7 @@ fn above_least(step: &Step) -> Bounds<Volume> {
 /// The run of a screw; its name is repeated where a step has two.
 fn run(screw: &StepScrew, is_named: bool) -> Said {
     let name = if is_named {
-        let push_ml = figure(printed_push_ml(screw));
+        let push_ml = figure(screw.push_ml());
         say!("{} {} ml: ", bare(&screw.screw), push_ml)
     } else {
         Said::default()

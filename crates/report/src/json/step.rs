@@ -59,14 +59,29 @@ pub struct StepJson {
     pub draw_off_after: Vec<LevelStopJson>,
     /// When the step is finished.
     pub stop_rule: StopRuleJson,
-    /// What the jars hold after this step, all steps together.
-    pub jar_mark_ml: f64,
+    /// What the jars hold after this step, all steps together, as the sheet counts it: the sum of their marks.
+    pub jar_mark_ml: u64,
+    /// The jar of each screw, in whole millilitres, as its marks are read.
+    pub jars: Vec<JarMarkJson>,
     /// Why this screw stands here, and why after the one before.
     pub reasons: Vec<Said>,
     /// What heights mean here.
     pub heights: Vec<HeightJson>,
     /// Anything else worth saying at this wheel.
     pub notes: Vec<Said>,
+}
+
+/// The jar of a screw in one step.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct JarMarkJson {
+    /// The screw that fills it.
+    pub screw: String,
+    /// The circuit whose jar it is; null where one jar serves all.
+    pub circuit: Option<String>,
+    /// What to push into it.
+    pub push_ml: u64,
+    /// What it holds afterwards.
+    pub mark_ml: u64,
 }
 
 /// One screw of a step.
@@ -256,7 +271,13 @@ pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
             clear_ml: ml_of(step.stop_rule.clear),
             give_up_ml: ml(step.stop_rule.give_up),
         },
-        jar_mark_ml: ml(step.jar_mark),
+        jar_mark_ml: step.jar_mark_ml,
+        jars: each(&step.jars, |jar| JarMarkJson {
+            screw: jar.screw.clone(),
+            circuit: jar.circuit.clone(),
+            push_ml: jar.push_ml,
+            mark_ml: jar.mark_ml,
+        }),
         reasons: std::iter::once(step.why_here.as_ref().map_or_else(Said::default, here_text))
             .chain(step.after_previous.as_ref().map(after_text))
             .chain(step.heights.iter().filter_map(height_reason))

@@ -1,7 +1,8 @@
 //! One step on the page, with its counter.
 
-use crate::card::{CardJar, CardStep, Detail};
+use crate::card::{CardStep, Detail};
 use crate::clean::clean;
+use bleedwright_planner::JarMark;
 use maud::{Markup, html};
 use serde::Serialize;
 
@@ -33,8 +34,8 @@ struct Stop<'c> {
 
 impl<'c> Counter<'c> {
     fn new(step: &'c CardStep, waits_for: &'c [String]) -> Self {
-        let jar = |jar: &'c CardJar| Jar {
-            jar: &jar.jar,
+        let jar = |jar: &'c JarMark| Jar {
+            jar: jar.circuit.as_deref().unwrap_or_default(),
             push_ml: jar.push_ml,
         };
         let mut stops: Vec<Stop<'c>> = step
@@ -124,7 +125,7 @@ fn counter_markup(counter: &Counter<'_>, id: &str) -> Markup {
 }
 
 /// A jar is read off, or its mark is written down on paper.
-fn jar_field(jar: &CardJar, id: &str, nth: usize, all: usize) -> Markup {
+fn jar_field(jar: &JarMark, id: &str, nth: usize, all: usize) -> Markup {
     let id = format!("{id}-jar-{nth}");
     html! {
         div class="jar" {
