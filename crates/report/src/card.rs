@@ -33,7 +33,7 @@ pub(crate) use kept::blanks;
 pub(crate) use note::notes;
 pub(crate) use otherwise::otherwise_text;
 pub(crate) use reason::{after_text, here_text, order_note};
-pub(crate) use warning::unit_text;
+pub(crate) use warning::{air_text, unit_text};
 
 pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;

@@ -1,8 +1,9 @@
 //! What a sheet warns of before the work begins.
 
 use crate::number::{ml, ml_within};
+use crate::said::{Said, name, say};
 use bleedwright_network::{Code, Severity};
-use bleedwright_planner::{Kept, LeftInUnit, Plan};
+use bleedwright_planner::{AirLeft, Kept, LeftInUnit, Plan};
 use uom::si::f64::Volume;
 
 /// One line for each kind of warning, then what bleeding does not reach.
@@ -49,10 +50,30 @@ pub(super) fn warnings(plan: &Plan) -> Vec<String> {
             "stays in `{}`: {} {}",
             remains.part,
             ml_within(remains.volume),
-            remains.text
+            air_text(&remains.why)
         ));
     }
     texts
+}
+
+/// Why air stays, and what to do.
+pub(crate) fn air_text(why: &AirLeft) -> Said {
+    match why {
+        AirLeft::AboveScrew(screw) => say!(
+            "air above the screw {}, unless the brake is tilted",
+            name(screw)
+        ),
+        AirLeft::MayClimb { are_heights_known } => say!(
+            "air may climb back{}: tap it, press quicker or by a tank; else loosen its upper \
+             union with no pressure on it, goggles on, let it run, tighten before the pedal \
+             comes up, torque again",
+            if *are_heights_known {
+                ""
+            } else {
+                ", if it leads down"
+            }
+        ),
+    }
 }
 
 /// Air behind the valves is worse than old fluid, and nothing that a

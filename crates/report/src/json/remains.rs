@@ -1,7 +1,7 @@
 //! What bleeding does not reach, as JSON.
 
 use super::{Range, range_ml};
-use crate::card::unit_text;
+use crate::card::{air_text, unit_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -32,7 +32,7 @@ pub(super) fn remains(plan: &planner::Plan) -> Vec<RemainsJson> {
         part: remains.part.clone(),
         volume_ml: range_ml(remains.volume),
         kept: None,
-        text: remains.text.clone(),
+        text: air_text(&remains.why).to_string(),
     });
     let mut all: Vec<RemainsJson> = units.chain(elsewhere).collect();
     all.sort_by(|a, b| a.part.cmp(&b.part));
