@@ -149,7 +149,7 @@ fn a_coupler_is_locked_again_after_the_press() {
     let press = checks.iter().position(Check::is_hard_press);
     let undone = |change: &Change| checks.iter().position(|it| it.undoes() == Some(change));
     let locked = undone(&Change::ReverseLockSet("coupler cylinder".to_owned()));
-    let unblocked = undone(&Change::PedalBlock("coupler cylinder".to_owned()));
+    let unblocked = undone(&Change::PedalBlock(vec!["coupler cylinder".to_owned()]));
     assert!(unblocked.is_some() && unblocked < press && press < locked);
 }
 

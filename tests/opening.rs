@@ -2,7 +2,9 @@
 
 use crate::command_line::{document, printed, unwrapped};
 use crate::demo::{demo_text, load_demo, network_of, plan_demo, plan_of};
-use bleedwright_planner::{AtLeast, Check, LeastFrom, Method, Options, Plan, Purpose, plan};
+use bleedwright_planner::{
+    AtLeast, Before, Change, Check, LeastFrom, Method, Options, Plan, Purpose, plan,
+};
 use bleedwright_simulation::{Parameters, simulate};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
@@ -201,21 +203,16 @@ fn what_kept_a_line_full_is_taken_away() {
             ..opened("front left caliper")
         },
     );
-    for said in [
-        "Clean plug out of the open end at `front left hose`",
-        "propped just past the cut-off",
+    for change in [
+        Change::Plug("front left hose".to_owned()),
+        Change::Propped(vec!["master".to_owned()]),
     ] {
-        let made = (plan.preparations.iter()).find(|made| made.text.contains(said));
-        let change = made.and_then(|made| made.change.as_ref()).expect(said);
+        let mut made = plan.preparations.iter().filter_map(Before::change);
+        assert!(made.any(|made| made == change), "{change:?}");
         let checks = &plan.checks_after;
-        let undone = checks
-            .iter()
-            .position(|check| check.undoes() == Some(change));
+        let undone = (checks.iter()).position(|check| check.undoes() == Some(&change));
         let pressed = checks.iter().position(Check::is_hard_press);
-        assert!(
-            undone.expect(said) < pressed.expect("there is one"),
-            "{said}"
-        );
+        assert!(undone.is_some() && undone < pressed, "{change:?}");
     }
 }
 

@@ -7,7 +7,7 @@ use bleedwright_hydraulics::diffusion::{diffusivity, radial_time};
 use bleedwright_hydraulics::tank::washout_share;
 use bleedwright_hydraulics::{Diffusion, Segment, Tank, Tube, Washout};
 use bleedwright_network::Network;
-use bleedwright_planner::{Drive, Method, Options, liquid};
+use bleedwright_planner::{Before, DrawnOff, Drive, Method, Options, Plan, liquid};
 use std::f64::consts::FRAC_PI_4;
 use uom::si::f64::{Ratio, Volume};
 use uom::si::ratio::{percent, ratio};
@@ -144,22 +144,25 @@ fn with_residual(value_percent: f64) -> Options {
     }
 }
 
+/// How the one compartment is drawn off.
+fn drawn_off(plan: &Plan) -> &DrawnOff {
+    let mut drawn_off = plan.preparations.iter().filter_map(|before| match before {
+        Before::DrawnOff(compartments) => compartments.first(),
+        _ => None,
+    });
+    drawn_off.next().expect("old fluid is drawn off")
+}
+
 /// A tenth of the old fluid left in the reservoir comes out of every screw:
 /// what leaves is never said to be cleaner.
 #[test]
 fn a_tenth_of_old_fluid_in_the_reservoir_comes_out() {
     let dirty = forty_shared("50 ml");
     let plan = plan_of(&dirty, &with_residual(25.0));
-    let text: Vec<&str> = plan
-        .preparations
-        .iter()
-        .map(|preparation| preparation.text.as_str())
-        .collect();
     // A tenth is less than half of the residual, so nobody rinses.
-    assert!(
-        text.iter().any(|text| text.contains("at most 10.0 % old")),
-        "{text:?}"
-    );
+    let drawn_off = drawn_off(&plan);
+    assert_eq!(drawn_off.rinses, 0);
+    assert!((drawn_off.old.get::<percent>() - 10.0).abs() < 1e-9);
     let clean = plan_of(&forty_shared("0 ml"), &with_residual(25.0));
     for (dirty, clean) in plan.steps.iter().zip(&clean.steps) {
         let old = |step: &bleedwright_planner::Step| {
@@ -178,12 +181,9 @@ fn a_tenth_of_old_fluid_in_the_reservoir_comes_out() {
 fn a_dirty_reservoir_is_rinsed_until_the_residual_can_be_reached() {
     let dirty = forty_shared("50 ml");
     let plan = plan_of(&dirty, &with_residual(5.0));
-    let rinse = plan
-        .preparations
-        .iter()
-        .find(|preparation| preparation.text.contains("rinsed"))
-        .expect("a tenth of old fluid is too much for 5 %");
-    assert!(rinse.text.contains("to about 50 ml"), "{}", rinse.text);
+    let drawn_off = drawn_off(&plan);
+    assert!(drawn_off.rinses > 0, "a tenth of old fluid is too much");
+    assert!((drawn_off.left - ml(50.0)).abs() < ml(1e-9));
     for step in &plan.steps {
         let old = step.screws[0]
             .old_fraction_out

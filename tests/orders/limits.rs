@@ -4,8 +4,8 @@
 use crate::asked::opening;
 use crate::demo::{network_of, plan_of, screws};
 use bleedwright_network::{Finding, Network, load};
-use bleedwright_planner::{Options, Purpose, Rhythm, StepNote};
-use uom::si::f64::Volume;
+use bleedwright_planner::{Before, Block, Made, Options, Purpose, Rhythm, StepNote};
+use uom::si::f64::{Length, Volume};
 use uom::si::length::millimeter;
 use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
@@ -303,11 +303,16 @@ fn a_bar_that_tilts_wants_its_block_earlier() {
     }
     assert_eq!(seen, [1, 1]);
     // One block for both would cost the pair more than a tenth more strokes.
-    let is_said = plan.preparations.iter().any(|preparation| {
-        let text = &preparation.text;
-        text.contains("after 95 mm for ") && text.contains("after 48 mm for ")
+    let mut blocks = plan.preparations.iter().filter_map(|before| match before {
+        Before::Made(Made::PedalBlock(block)) => Some(block),
+        _ => None,
     });
-    assert!(is_said, "{:?}", plan.preparations);
+    let block = blocks.next().expect("the pedal is blocked");
+    for travel_mm in [95.0, 48.0] {
+        let travel = Block::At(Length::new::<millimeter>(travel_mm));
+        let is_said = block.stops.iter().any(|(stop, _)| *stop == travel);
+        assert!(is_said, "{block:?}");
+    }
 }
 
 /// A reservoir that was taken off comes back empty: it is filled and bled as
@@ -332,14 +337,7 @@ fn a_reservoir_that_was_off_is_as_empty_as_a_dry_one() {
         ..Options::default()
     };
     let renewed = plan_of(&network, &renewed);
-    let mut texts = renewed
-        .preparations
-        .iter()
-        .map(|preparation| &preparation.text);
-    assert!(
-        texts.all(|text| !text.contains("drawn off")),
-        "{:?}",
-        renewed.preparations
-    );
+    let is_drawn_off = |before: &Before| matches!(before, Before::DrawnOff(_));
+    assert!(!renewed.preparations.iter().any(is_drawn_off));
     assert!(ml(renewed.drawn_off()).abs() < 1e-9);
 }

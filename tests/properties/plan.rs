@@ -5,7 +5,7 @@ use crate::generated::{Case, cases};
 use crate::pedal_block::{find_piston_beyond, most_ml};
 use bleedwright_network::Network;
 use bleedwright_planner::{
-    Change, Check, Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan,
+    Before, Change, Check, Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan,
 };
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Paper, plan_text};
@@ -182,14 +182,14 @@ fn lowest_of_a_run(
     Ok(())
 }
 
-/// The old share of the refilled reservoir as the preparations print it, where
-/// all screws draw from one compartment.
-fn printed_old_share(plan: &Plan) -> Option<f64> {
-    plan.preparations.iter().find_map(|preparation| {
-        let (_, rest) = preparation.text.split_once("at most ")?;
-        let (percent, _) = rest.split_once(" % old left")?;
-        percent.parse::<f64>().ok().map(|percent| percent / 100.0)
-    })
+/// The old share of the refilled reservoir, where all screws draw from one
+/// compartment.
+fn old_share(plan: &Plan) -> f64 {
+    let mut old = plan.preparations.iter().filter_map(|before| match before {
+        Before::DrawnOff(compartments) => Some(compartments[0].old.get::<ratio>()),
+        _ => None,
+    });
+    old.next().unwrap_or_default()
 }
 
 fn text_and_json(case: &Case) -> Result<(String, String), TestCaseError> {
@@ -301,7 +301,7 @@ proptest! {
         let Some(press) = press else {
             return Err(TestCaseError::fail("no hard press"));
         };
-        for change in plan.preparations.iter().filter_map(|made| made.change.as_ref()) {
+        for change in plan.preparations.iter().filter_map(Before::change) {
             // Wheels are in the way of looking for leaks, and a cap hides a screw that weeps.
             match change {
                 Change::OnSupports(_) | Change::CapsOff => {
@@ -323,10 +323,9 @@ proptest! {
         let plan = plan_of(network, &case)?;
         let residual = case.options.residual.get::<ratio>();
         let is_renewal = case.options.purpose() == Purpose::Renew;
-        // The largest share of all compartments is printed, to a tenth of a
-        // per cent; with one compartment it is that of every screw.
+        // With one compartment its share is that of every screw.
         let reservoir = if case.layout.known.compartments.len() == 1 {
-            printed_old_share(&plan).unwrap_or(0.0) - 0.0005
+            old_share(&plan) - 1e-9
         } else {
             0.0
         };

@@ -17,7 +17,7 @@ use bleedwright_network::{
 use std::collections::BTreeSet;
 use uom::si::f64::{Length, Pressure, Ratio, VolumeRate};
 use uom::si::length::millimeter;
-use uom::si::pressure::bar;
+use uom::si::pressure::{bar, psi};
 use uom::si::ratio::percent;
 use uom::si::volume::milliliter;
 
@@ -64,9 +64,11 @@ fn tank_pressure(options: &Options, findings: &mut Vec<Finding>) {
              cap may burst or come off",
         )
         .allowing(format!(
-            "usually {:.2} to {:.2} bar (12 to 15 psi)",
+            "usually {:.2} to {:.2} bar ({:.0} to {:.0} psi)",
             usual.low.get::<bar>(),
-            usual.high.get::<bar>()
+            usual.high.get::<bar>(),
+            usual.low.get::<psi>(),
+            usual.high.get::<psi>()
         )),
     );
 }

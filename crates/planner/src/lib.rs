@@ -50,8 +50,8 @@
 //!
 //! - `build`: puts it together. `needs` asks for every visit, nominal first and then the two ends of its bounds; `visited` is
 //!   one of them, `step` what is counted from one to the next; `second` plans the bleed after the routine of anti-lock units
-//! - `plan`: the plan as plain data: each `step`, what comes `before` and `after`, who `call`s what, each `caution` and `reason`, what is
-//!   `left`, the `second` bleed, the `jar` for old fluid
+//! - `plan`: the plan as plain data: each `step`, what comes `before` and `after`, each `change` and how it is `made`, who `call`s
+//!   what, each `caution` and `reason`, what is `left`, the `second` bleed, the `jar` for old fluid
 
 mod amount;
 mod bubble;

@@ -4,11 +4,16 @@ mod after;
 mod before;
 mod call;
 mod caution;
+mod change;
+mod drawn_off;
 mod height;
 mod jar;
 mod job;
 mod left;
+mod made;
 mod note;
+mod otherwise;
+mod pedal_block;
 mod reason;
 mod second;
 mod step;
@@ -17,11 +22,16 @@ pub use after::*;
 pub use before::*;
 pub use call::*;
 pub use caution::*;
+pub use change::*;
+pub use drawn_off::*;
 pub use height::*;
 pub use jar::*;
 pub use job::*;
 pub use left::*;
+pub use made::*;
 pub use note::*;
+pub use otherwise::*;
+pub use pedal_block::*;
 pub use reason::*;
 pub use second::*;
 pub use step::*;
@@ -41,7 +51,7 @@ pub struct Plan {
     /// Which circuits are bled and which stay shut, and why.
     pub scope: Vec<CircuitScope>,
     /// What comes before the first screw.
-    pub preparations: Vec<Preparation>,
+    pub preparations: Vec<Before>,
     /// How many people it takes.
     pub hands: u8,
     /// Who says and does what, at each stroke or at each screw.
@@ -173,54 +183,6 @@ pub enum WhyBled {
     NoScrew,
     /// It is separate, was not opened and did not run dry.
     Separate,
-}
-
-/// A change to the vehicle that must be undone.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Change {
-    /// The electric parking brake is in service mode.
-    ServiceMode,
-    /// A load-sensing lever is tied toward laden; the valve's name.
-    LeverTied(String),
-    /// A hose clamp is on; the line's name.
-    Clamp(String),
-    /// A plug sits in an open end; the name of the line, or of the part.
-    Plug(String),
-    /// The pedal or lever is propped just past the cut-off; the cylinder's name.
-    Propped(String),
-    /// A block lies under the pedal or lever; the cylinder's name.
-    PedalBlock(String),
-    /// A metering valve is held open; its name.
-    MeteringHeld(String),
-    /// A spacer blocks the pistons of an unbolted brake; its name.
-    Spacer(String),
-    /// Stored pressure was released; the owner's name.
-    PressureReleased(String),
-    /// A pressure tank is on the reservoir.
-    TankOn,
-    /// The vehicle stands on supports.
-    OnSupports(Standing),
-    /// Screw caps are off.
-    CapsOff,
-    /// A union was loosened to let air out; the names of such unions.
-    UnionLoosened(String),
-    /// The banjo of a lever's cylinder was cracked like a screw; the cylinder's name.
-    BanjoCracked(String),
-    /// The reverse lock-out of a coupler is set so that the shaft brakes; the cylinder's name.
-    ReverseLockSet(String),
-    /// The breakaway cable of a trailer is off.
-    BreakawayOff,
-}
-
-/// Something to do before the first screw.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Preparation {
-    /// What to do, where it is no [`Self::fact`].
-    pub text: String,
-    /// What to do.
-    pub fact: Option<Before>,
-    /// What it changes on the vehicle, to be undone afterwards.
-    pub change: Option<Change>,
 }
 
 /// A long bubble in one line.

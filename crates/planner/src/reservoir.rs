@@ -1,7 +1,7 @@
 //! Drawing the old fluid off before renewal, and how clean that leaves the
 //! reservoir.
 
-use crate::plan::RinseChoice;
+use crate::plan::{DrawnOff, RinseChoice};
 use crate::request::Request;
 use bleedwright_network::{CircuitId, Compartment};
 use std::collections::{BTreeMap, BTreeSet};
@@ -34,16 +34,8 @@ const MOST_RINSES: u32 = 5;
 /// The work on one compartment.
 #[derive(Clone, Debug)]
 pub(crate) struct DrawOff {
-    /// The compartment's name.
-    pub(crate) name: String,
-    /// What the syringe leaves.
-    pub(crate) left: Volume,
-    /// How often it is rinsed with a little new fluid before it is filled.
-    pub(crate) rinses: u32,
-    /// New fluid of one rinse.
-    pub(crate) rinse: Volume,
-    /// The old fraction afterwards.
-    pub(crate) old_fraction: f64,
+    /// What is done.
+    pub(crate) work: DrawnOff,
     /// New fluid poured in, at most.
     pub(crate) poured: Volume,
     /// New fluid poured in, at least.
@@ -74,45 +66,46 @@ impl DrawOff {
             .min(room)
             .max(Volume::default());
         let thinned = (left.high / (left.high + rinse)).get::<ratio>();
-        let old_fraction = (left.high / compartment.max.low)
+        let unrinsed = (left.high / compartment.max.low)
             .get::<ratio>()
             .clamp(0.0, 1.0);
-        let aim = residual.get::<ratio>() * SHARE_OF_RESIDUAL;
         let filled = compartment.max.high - left.low;
         let mut draw_off = Self {
-            name: compartment.id.clone(),
-            left: left.nominal,
-            rinses: 0,
-            rinse,
-            old_fraction,
+            work: DrawnOff {
+                compartment: compartment.id.clone(),
+                left: left.nominal,
+                rinses: 0,
+                rinse,
+                old: Ratio::new::<ratio>(unrinsed),
+            },
             poured: filled,
             poured_at_least: room.max(Volume::default()),
             drawn: filled,
             filled: [filled, room.max(Volume::default())],
-            unrinsed: old_fraction,
+            unrinsed,
             thinned,
             choices: Vec::new(),
         };
-        while draw_off.old_fraction > aim && draw_off.can_rinse_more() {
-            draw_off.set_rinses(draw_off.rinses + 1);
+        while draw_off.work.old > residual * SHARE_OF_RESIDUAL && draw_off.can_rinse_more() {
+            draw_off.set_rinses(draw_off.work.rinses + 1);
         }
         draw_off
     }
 
     /// Whether one more rinse thins what is left.
     pub(crate) fn can_rinse_more(&self) -> bool {
-        self.rinses < MOST_RINSES && self.thinned < 1.0
+        self.work.rinses < MOST_RINSES && self.thinned < 1.0
     }
 
     /// Rinses so often.
     pub(crate) fn set_rinses(&mut self, rinses: u32) {
         let times = i32::try_from(rinses).unwrap_or(i32::MAX);
-        self.old_fraction = self.unrinsed * self.thinned.powi(times);
-        let rinsed = self.rinse * f64::from(rinses);
+        self.work.old = Ratio::new::<ratio>(self.unrinsed * self.thinned.powi(times));
+        let rinsed = self.work.rinse * f64::from(rinses);
         let [most, least] = self.filled;
         (self.poured, self.poured_at_least, self.drawn) =
             (rinsed + most, rinsed + least, rinsed + most);
-        self.rinses = rinses;
+        self.work.rinses = rinses;
     }
 }
 
@@ -134,7 +127,12 @@ pub(crate) fn draw_offs(
         });
     }
     let mut places: Vec<(usize, usize)> = by_place.keys().copied().collect();
-    places.sort_by(|a, b| by_place[a].name.cmp(&by_place[b].name));
+    places.sort_by(|a, b| {
+        by_place[a]
+            .work
+            .compartment
+            .cmp(&by_place[b].work.compartment)
+    });
     let indices: BTreeMap<(usize, usize), usize> = (places.iter().enumerate())
         .map(|(index, place)| (*place, index))
         .collect();

@@ -5,12 +5,16 @@ mod before;
 mod bought;
 mod call;
 mod caution;
+mod filled;
 mod head;
 mod height;
 mod kept;
 mod least;
 mod level;
+mod made;
 mod note;
+mod opened;
+mod otherwise;
 mod reason;
 mod second;
 mod step;
@@ -19,7 +23,7 @@ mod warning;
 mod worked;
 
 pub(crate) use after::check_text;
-pub(crate) use before::{before_text, otherwise_text};
+pub(crate) use before::before_text;
 pub(crate) use bought::use_text;
 pub(crate) use call::call_lines;
 pub(crate) use caution::caution_text;
@@ -27,8 +31,9 @@ pub(crate) use head::bled_text;
 pub(crate) use height::height_reason;
 pub(crate) use kept::blanks;
 pub(crate) use note::notes;
+pub(crate) use otherwise::otherwise_text;
 pub(crate) use reason::{after_text, here_text, order_note};
-pub(crate) use warning::unit_text;
+pub(crate) use warning::{air_text, unit_text};
 
 pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;
@@ -114,13 +119,15 @@ impl Card {
                 say!("UNSAFE ORDER: the order given breaks a rule of the pipework, see below.")
             }),
             warnings: warning::warnings(plan),
-            before: plan.preparations.iter().map(before_text).collect(),
+            before: (plan.preparations.iter())
+                .map(|it| before_text(it).to_string())
+                .collect(),
             rhythm: rhythm(plan),
             steps,
             otherwise: plan
                 .otherwise
                 .iter()
-                .map(|it| otherwise_text(*it))
+                .map(|it| otherwise_text(*it).to_string())
                 .collect(),
             order,
             buy: buy(plan),

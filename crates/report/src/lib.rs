@@ -18,7 +18,7 @@
 //!
 //! Words:
 //!
-//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `reason`, `note`, `height`, `after`,
+//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `made`, `otherwise`, `call`, `step`, `reason`, `note`, `height`, `after`,
 //!   `second`, `bought`, `caution`
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt

@@ -44,7 +44,6 @@ use remains::remains;
 use second::{screws_of, second_bleed};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Ratio, Volume};
-use uom::si::ratio::ratio;
 use visited::hold_all;
 
 /// What planning gave.
@@ -66,36 +65,34 @@ pub fn check_options(network: &Network, options: &Options) -> Vec<Finding> {
 /// [`bleedwright_network::Loaded::sound_network`].
 pub fn plan(network: &Network, options: &Options) -> Planned {
     let mut findings = Vec::new();
-    let request = Request::new(network, options, &mut findings);
-    let scope = Scope::new(&request, &mut findings);
+    let plan = plan_unless_found(network, options, &mut findings).map(Box::new);
+    Planned { plan, findings }
+}
+
+/// The plan, unless one of its findings is an error.
+fn plan_unless_found(
+    network: &Network,
+    options: &Options,
+    findings: &mut Vec<Finding>,
+) -> Option<Plan> {
+    let request = Request::new(network, options, findings);
+    let scope = Scope::new(&request, findings);
     // Not even an order is worth looking for.
-    if findings
-        .iter()
-        .any(|finding| finding.code == Code::RunsTooLong)
-    {
-        return Planned {
-            plan: None,
-            findings,
-        };
+    if (findings.iter()).any(|finding| finding.code == Code::RunsTooLong) {
+        return None;
     }
-    examine(&request, &scope, &mut findings);
+    examine(&request, &scope, findings);
     let (ordered, order_findings) = Ordered::new(&request, &scope);
     findings.extend(order_findings);
     if findings.iter().any(Finding::is_error) {
-        return Planned {
-            plan: None,
-            findings,
-        };
+        return None;
     }
     let mut builder = Builder::new(&request, &scope, &ordered);
     builder.weigh_rinses(&KnownPushes::default());
     match builder.build() {
         Ok(mut plan) => {
-            plan.findings.clone_from(&findings);
-            Planned {
-                plan: Some(Box::new(plan)),
-                findings,
-            }
+            plan.findings.clone_from(findings);
+            Some(plan)
         }
         Err(unreachable) => {
             findings.push(Finding::new(
@@ -104,10 +101,7 @@ pub fn plan(network: &Network, options: &Options) -> Planned {
                 unreachable.message,
                 "ask for a higher residual, or draw the reservoir off further",
             ));
-            Planned {
-                plan: None,
-                findings,
-            }
+            None
         }
     }
 }
@@ -303,17 +297,13 @@ impl<'a, 'n> Builder<'a, 'n> {
             spread: Spread::of_runs(network, now.iter().copied()),
             bubbles,
             gravity_first: gravity_first.clone(),
-            reservoir_old: self
-                .draw_offs
-                .iter()
-                .map(|draw_off| Ratio::new::<ratio>(draw_off.old_fraction))
+            reservoir_old: (self.draw_offs.iter())
+                .map(|draw_off| draw_off.work.old)
                 .fold(Ratio::default(), Ratio::max),
-            rinsing: self
-                .draw_offs_now()
-                .iter()
+            rinsing: (self.draw_offs_now().iter())
                 .map(|draw_off| Rinsing {
-                    compartment: draw_off.name.clone(),
-                    rinses: draw_off.rinses,
+                    compartment: draw_off.work.compartment.clone(),
+                    rinses: draw_off.work.rinses,
                     choices: draw_off.choices.clone(),
                 })
                 .collect(),

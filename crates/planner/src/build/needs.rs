@@ -14,7 +14,6 @@ use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{Bounds, CircuitId, ScrewId};
 use std::ops::Range;
 use uom::si::f64::{Ratio, Volume};
-use uom::si::ratio::ratio;
 use uom::si::volume::milliliter;
 
 /// An order at nominal figures.
@@ -150,11 +149,8 @@ impl<'n> Builder<'_, 'n> {
 
     fn renewal<'a>(&'a self, known: &'a KnownPushes) -> Renewal<'a> {
         let fraction = |circuit: CircuitId| {
-            let old = self
-                .draw_off_of
-                .get(&circuit)
-                .map_or(0.0, |index| self.draw_offs[*index].old_fraction);
-            Ratio::new::<ratio>(old)
+            let index = self.draw_off_of.get(&circuit);
+            index.map_or(Ratio::default(), |index| self.draw_offs[*index].work.old)
         };
         let residual = self.request.options.residual;
         Renewal::new(self.network(), residual, fraction, known, &self.radial)

@@ -3,9 +3,8 @@
 use super::Builder;
 use crate::amount::KnownPushes;
 use crate::order::Visit;
-use crate::plan::{Block, Step};
+use crate::plan::{Block, PedalBlock, Step};
 use crate::scope::circuit_of;
-use crate::sheet::PedalBlock;
 use crate::stroke::Stroke;
 use crate::travel::{pistons, travel};
 use bleedwright_mechanism::{ShutCircuits, TakeUp};
@@ -45,10 +44,10 @@ impl Pedal {
     }
 
     /// Its cylinders, by name.
-    pub(crate) fn cylinders(self, network: &Network) -> String {
+    pub(crate) fn cylinders(self, network: &Network) -> Vec<String> {
         match self {
-            Self::OfCylinder(cylinder) => network.layout().cylinders[cylinder].id.clone(),
-            Self::OfBalanceBar(bar) => network.layout().balance_bars[bar].cylinders.join(" + "),
+            Self::OfCylinder(cylinder) => vec![network.layout().cylinders[cylinder].id.clone()],
+            Self::OfBalanceBar(bar) => network.layout().balance_bars[bar].cylinders.clone(),
         }
     }
 }
@@ -318,8 +317,8 @@ impl Builder<'_, '_> {
                     || network.cylinder_of(circuit).chambers.len() > 1,
                 stops: Vec::new(),
             });
-            let screws = step.screws.iter().map(|screw| screw.screw.as_str());
-            let screws = screws.collect::<Vec<&str>>().join(" + ");
+            let screws = step.screws.iter().map(|screw| screw.screw.clone());
+            let screws: Vec<String> = screws.collect();
             match of_pedal.stops.iter_mut().find(|stop| stop.0 == block) {
                 Some((_, wanting)) => wanting.push(screws),
                 None => of_pedal.stops.push((block, vec![screws])),

@@ -1,7 +1,7 @@
 //! What no screw in use reaches, beside what anti-lock units keep.
 
 use crate::options::Purpose;
-use crate::plan::{LineBubble, Remains};
+use crate::plan::{AirLeft, LineBubble, Remains};
 use bleedwright_network::{Bounds, Network, ScrewId};
 use uom::si::f64::Volume;
 
@@ -18,17 +18,14 @@ pub(super) fn remains(
             remains.push(Remains {
                 part: network.cell_name(network.screw_place(*screw).cell),
                 volume,
-                text: format!(
-                    "air above the screw `{}`, unless the brake is tilted",
-                    network.screw(*screw).id
-                ),
+                why: AirLeft::AboveScrew(network.screw(*screw).id.clone()),
             });
         }
     }
     if purpose != Purpose::Renew {
         remains.extend(climbing(bubbles));
     }
-    remains.sort_by(|a, b| (&a.part, &a.text).cmp(&(&b.part, &b.text)));
+    remains.sort_by(|a, b| (&a.part, &a.why).cmp(&(&b.part, &b.why)));
     remains
 }
 
@@ -44,16 +41,9 @@ fn climbing(bubbles: &[LineBubble]) -> Vec<Remains> {
                 nominal: Volume::default(),
                 high: bubble.contents.high,
             },
-            text: format!(
-                "air may climb back{}: tap it, press quicker or by a tank; else loosen its upper \
-                 union with no pressure on it, goggles on, let it run, tighten before the pedal \
-                 comes up, torque again",
-                if bubble.are_heights_known {
-                    ""
-                } else {
-                    ", if it leads down"
-                }
-            ),
+            why: AirLeft::MayClimb {
+                are_heights_known: bubble.are_heights_known,
+            },
         })
         .collect()
 }

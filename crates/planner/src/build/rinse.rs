@@ -5,10 +5,10 @@ use super::Builder;
 use crate::amount::KnownPushes;
 use crate::corner::Corner;
 use crate::plan::RinseChoice;
+use crate::reservoir::DrawOff;
 use crate::scope::circuit_of;
 use std::collections::BTreeMap;
-use uom::si::f64::{Ratio, Volume};
-use uom::si::ratio::ratio;
+use uom::si::f64::Volume;
 
 /// With more screws than this a compartment is rinsed down to half of the
 /// residual: weighing would cost more time than a rinse is worth beside all
@@ -37,7 +37,7 @@ impl Builder<'_, '_> {
             return;
         }
         let residual = self.request.options.residual;
-        let is_clean = |old: f64| Ratio::new::<ratio>(old) < residual;
+        let is_clean = |draw_off: &DrawOff| draw_off.work.old < residual;
         for (draw_off, _) in self
             .draw_offs
             .iter_mut()
@@ -45,8 +45,8 @@ impl Builder<'_, '_> {
             .filter(|(_, open)| **open)
         {
             draw_off.set_rinses(0);
-            while !is_clean(draw_off.old_fraction) && draw_off.can_rinse_more() {
-                draw_off.set_rinses(draw_off.rinses + 1);
+            while !is_clean(draw_off) && draw_off.can_rinse_more() {
+                draw_off.set_rinses(draw_off.work.rinses + 1);
             }
         }
         // Taken together the compartments go through their numbers side by
@@ -54,7 +54,7 @@ impl Builder<'_, '_> {
         loop {
             if let Some(pushed) = self.pushed_by_draw_off(known) {
                 for (index, draw_off) in self.draw_offs.iter_mut().enumerate() {
-                    if !is_open[index] || !is_clean(draw_off.old_fraction) {
+                    if !is_open[index] || !is_clean(draw_off) {
                         continue;
                     }
                     let takes = draw_off.poured + pushed.get(&index).copied().unwrap_or_default();
@@ -63,7 +63,7 @@ impl Builder<'_, '_> {
                         .last()
                         .is_none_or(|before| takes < before.takes);
                     draw_off.choices.push(RinseChoice {
-                        rinses: draw_off.rinses,
+                        rinses: draw_off.work.rinses,
                         takes,
                     });
                 }
@@ -72,7 +72,7 @@ impl Builder<'_, '_> {
             for (draw_off, is_open) in self.draw_offs.iter_mut().zip(&mut is_open) {
                 *is_open = *is_open && draw_off.can_rinse_more();
                 if *is_open {
-                    draw_off.set_rinses(draw_off.rinses + 1);
+                    draw_off.set_rinses(draw_off.work.rinses + 1);
                     is_more = true;
                 }
             }

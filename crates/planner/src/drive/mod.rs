@@ -9,7 +9,7 @@ pub(crate) use flow::{
     weight,
 };
 pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
-pub(crate) use pressure::{tank, usual_tank};
+pub(crate) use pressure::{pump, tank, usual_tank};
 pub(crate) use technique::{counted, cycle, hold, usual_cycle};
 
 use crate::options::Method;

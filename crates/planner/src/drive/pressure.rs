@@ -12,7 +12,14 @@ pub(crate) fn driving(options: &Options) -> Bounds<Pressure> {
     match options.method {
         Method::Pedal => foot(),
         Method::Pressure => tank(options),
-        Method::Vacuum => pump().map(|pressure| -pressure),
+        Method::Vacuum => {
+            let Bounds { low, nominal, high } = pump().map(|below| -below);
+            Bounds {
+                low: high,
+                nominal,
+                high: low,
+            }
+        }
         Method::Gravity => Bounds::exact(Pressure::new::<bar>(0.0)),
         Method::Reverse => syringe(),
     }
@@ -35,11 +42,11 @@ pub(crate) fn usual_tank() -> Bounds<Pressure> {
 }
 
 /// A vacuum pump: 17 to 20 inches of mercury below the atmosphere, second-hand.
-fn pump() -> Bounds<Pressure> {
+pub(crate) fn pump() -> Bounds<Pressure> {
     Bounds {
-        low: Pressure::new::<inch_of_mercury_32>(20.0),
+        low: Pressure::new::<inch_of_mercury_32>(17.0),
         nominal: Pressure::new::<inch_of_mercury_32>(18.5),
-        high: Pressure::new::<inch_of_mercury_32>(17.0),
+        high: Pressure::new::<inch_of_mercury_32>(20.0),
     }
 }
 

@@ -1,8 +1,9 @@
-//! What comes before the first screw, and what to do when something goes otherwise, as facts; renderers have the words.
+//! What comes before the first screw, as facts; renderers have the words.
 
-use super::{Fed, Standing, Worked};
-use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
-use uom::si::f64::Volume;
+use super::{Change, DrawnOff, Fed, Made, Worked};
+use crate::options::Method;
+use bleedwright_network::{BoosterKind, Bounds, Control, Fluid, ParkingBrake};
+use uom::si::f64::{Length, Pressure, Volume};
 
 /// Something to look at or to do before the first screw.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,8 +22,8 @@ pub enum Before {
     LookFluid,
     /// Every screw opens and shuts, while nothing is drawn off yet.
     LookScrews,
-    /// How it stands.
-    Stands(Standing),
+    /// A change to the vehicle.
+    Made(Made),
     /// Joints that were opened beside the screws are made up before fluid is poured.
     Joints {
         /// The parts and lines, by name.
@@ -49,49 +50,91 @@ pub enum Before {
     SlavesInPlace(Vec<String>),
     /// The handlebar is turned until the reservoirs of these cylinders stand level and high.
     BarTurned(Vec<String>),
-    /// Air is let out at the banjo of this lever's cylinder, which has no screw.
-    BanjoFirst(String),
     /// Controls that brake both wheels of a motorcycle.
     Linked(Vec<Worked>),
-    /// The reverse lock-out of this coupler's cylinder lets the shaft brake.
-    ReverseLockSet(String),
-    /// The breakaway cable is off.
-    BreakawayOff,
     /// The shaft of this coupler's cylinder is pushed in by a lever.
     ShaftByLever(String),
     /// What works the cylinders is left alone, all the way back.
     PortsOpen(Vec<Control>),
     /// A pump that wakes by a door or the pedal, at an anti-lock unit or a store of pressure.
     PumpMayWake,
+    /// Residual valves let fluid out in a spurt.
+    ResidualHeld {
+        /// The valves.
+        valves: Vec<String>,
+        /// How the fluid is moved: what opens them is not always known.
+        method: Method,
+    },
+    /// The shoes of drum brakes are adjusted.
+    ShoesAdjusted,
+    /// The maker's routine for a unit is at hand.
+    RoutineAtHand {
+        /// The unit.
+        unit: String,
+        /// The routine, where the layout has it.
+        routine: Option<String>,
+    },
+    /// Cylinders that are taken for bled on the bench, since a screw behind them is done.
+    BenchDone(Vec<String>),
+    /// Dry cylinders are bled on the bench.
+    BenchFirst {
+        /// The cylinders.
+        cylinders: Vec<String>,
+        /// How far their pistons are pushed into the reservoir.
+        stroke: Length,
+    },
+    /// The old fluid is drawn off these compartments.
+    DrawnOff(Vec<DrawnOff>),
+    /// The same, where it is taken for done in an earlier part of the job.
+    TakenAsDrawnOff {
+        /// The compartments.
+        compartments: Vec<DrawnOff>,
+        /// What is to buy beside the rest if it was not done.
+        poured: Volume,
+    },
+    /// The fluid that is poured in.
+    NewFluid {
+        /// Its grade; none where that is the maker's alone.
+        fluid: Option<Fluid>,
+        /// How it is moved: by the reverse method the reservoir is not filled.
+        method: Method,
+        /// The compartments whose take-off for a clutch may lie above the usual lowest level, with its level.
+        take_offs: Vec<(String, Volume)>,
+    },
+    /// Runs that gravity fills before anything is pressed.
+    GravityFirst {
+        /// What works the cylinders, and stays back.
+        controls: Vec<Control>,
+        /// The circuits, or the screws where not all of a circuit are opened.
+        through: Vec<String>,
+    },
+    /// Screws of both circuits under a balance bar are open at once.
+    OpenInPairs,
+    /// A vacuum pump at the screw.
+    VacuumPump {
+        /// How far below the air outside it draws.
+        below: Bounds<Pressure>,
+        /// What tells afterwards whether air is left.
+        controls: Vec<Control>,
+    },
+    /// A vacuum may draw air past the cups of wheel cylinders.
+    CupsMayLeak,
+    /// By gravity the cap is loose, and one screw open at a time.
+    CapLoose,
+    /// By the reverse method compartments are lowered, or filled, to so much below the maximum mark.
+    LevelLowered(Vec<(String, Volume)>),
+    /// By the reverse method fluid may come over the rim.
+    CapOff,
+    /// By the reverse method dirt would go into an anti-lock unit.
+    DirtIntoUnit,
 }
 
-/// What to do when something goes otherwise than planned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Otherwise {
-    /// A screw does not open.
-    ScrewStuck,
-    /// Bubbles or old fluid do not end.
-    NeverClear,
-    /// Nothing comes out of an open screw.
-    NothingComes,
-    /// A compartment ran dry in the middle of the work.
-    RanDry {
-        /// Whether it feeds cylinders that are not of this job.
-        feeds_others: bool,
-    },
-    /// The fluid of the system is the wrong one; the family of the right one, where it is known.
-    WrongFluid(Option<FluidFamily>),
-    /// It sinks under the foot or hand.
-    Sinks,
-    /// It stays soft.
-    StaysSoft {
-        /// What is fed.
-        fed: Fed,
-        /// Whether an anti-lock unit is on the way.
-        has_unit: bool,
-        /// Whether a parking brake's motor is in the way of pistons that are pushed back.
-        is_parked_by_motor: bool,
-    },
-    /// The clutch drags, or what works it does not come back.
-    ClutchDrags,
+impl Before {
+    /// What it changes on the vehicle, to be undone afterwards.
+    pub fn change(&self) -> Option<Change> {
+        match self {
+            Self::Made(made) => Some(made.change()),
+            _ => None,
+        }
+    }
 }

@@ -32,5 +32,5 @@ pub struct Worked {
     /// What it is.
     pub control: Control,
     /// Its cylinder, or the two under one balance bar.
-    pub cylinders: String,
+    pub cylinders: Vec<String>,
 }

@@ -4,14 +4,26 @@ use bleedwright_network::Bounds;
 use uom::si::f64::Volume;
 
 /// Air that no screw reaches, beside what [anti-lock units](super::Plan::units) keep.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Remains {
     /// Where.
     pub part: String,
     /// How much.
     pub volume: Bounds<Volume>,
-    /// Why, and what to do.
-    pub text: String,
+    /// Why.
+    pub why: AirLeft,
+}
+
+/// Why air stays.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum AirLeft {
+    /// It stands above this screw, unless the brake is tilted.
+    AboveScrew(String),
+    /// It climbs back faster than the fluid takes it along.
+    MayClimb {
+        /// Whether the layout says how the line leads; else that holds if it leads down.
+        are_heights_known: bool,
+    },
 }
 
 /// What an anti-lock unit keeps behind its valves.

@@ -24,24 +24,14 @@ pub(super) fn new_unit_unsaid(
     match (is_unit, said) {
         (true, Some("filled")) => Ok(true),
         (true, Some("dry")) | (false, None) => Ok(false),
-        (true, None) => Err(Box::new(
-            Finding::new(
-                Code::NewUnit,
-                place,
-                format!("`--replaced` does not say how the new `{name}` came: filled or dry"),
-                ask,
-            )
-            .allowing("filled, dry"),
-        )),
-        (true, Some(said)) => Err(Box::new(
-            Finding::new(
-                Code::NewUnit,
-                place,
-                format!("`--replaced` says `{said}` of the new `{name}`"),
-                ask,
-            )
-            .allowing("filled, dry"),
-        )),
+        (true, said) => {
+            let found = said.map_or_else(
+                || format!("`--replaced` does not say how the new `{name}` came: filled or dry"),
+                |said| format!("`--replaced` says `{said}` of the new `{name}`"),
+            );
+            let finding = Finding::new(Code::NewUnit, place, found, ask);
+            Err(Box::new(finding.allowing("filled, dry")))
+        }
         (false, Some(said)) => Err(Box::new(Finding::new(
             Code::NewUnit,
             place,

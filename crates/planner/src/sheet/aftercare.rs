@@ -5,9 +5,7 @@ use super::unit::checks_of;
 use super::{Sheet, parts_of};
 use crate::build::Pedal;
 use crate::options::Method;
-use crate::plan::{
-    BarredBy, Change, Check, LeftInUnit, Preparation, Remains, ScrewTorque, Standing,
-};
+use crate::plan::{BarredBy, Before, Change, Check, LeftInUnit, Remains, ScrewTorque, Standing};
 use bleedwright_network::{
     BoosterKind, CircuitId, ParkingBrake, PartKind, Purpose, ScrewId, ValveKind,
 };
@@ -18,7 +16,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// both come before the first press, and what the second bleed wants again is undone after it.
 pub(crate) fn checks_after(
     sheet: &Sheet<'_, '_>,
-    preparations: &[Preparation],
+    preparations: &[Before],
     remains: &[Remains],
     is_unsafe: bool,
 ) -> Vec<Check> {
@@ -45,10 +43,7 @@ pub(crate) fn checks_after(
     }
     checks.push(Check::ScrewsToTorque(torques(sheet, sheet.order)));
     // The last change made is the first undone.
-    let mut changes: Vec<Change> = preparations
-        .iter()
-        .filter_map(|preparation| preparation.change.clone())
-        .collect();
+    let mut changes: Vec<Change> = preparations.iter().filter_map(Before::change).collect();
     for change in changed_earlier(sheet) {
         if !changes.contains(&change) {
             changes.push(change);

@@ -224,7 +224,7 @@ fn usual_tank(sheet: &Sheet<'_, '_>) -> Option<&'static str> {
 fn firm_pedal(sheet: &Sheet<'_, '_>) -> Option<Assumption> {
     let of: Vec<String> = (sheet.pedal_blocks.iter())
         .filter(|block| block.stops.iter().any(|stop| stop.0 == Block::FirmPedal))
-        .map(|block| block.cylinders.clone())
+        .map(|block| block.cylinders.join(" + "))
         .collect();
     let share = sheet.request.options.stroke.get::<percent>();
     (!of.is_empty()).then(|| Assumption {

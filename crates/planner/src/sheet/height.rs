@@ -1,8 +1,8 @@
 //! What heights mean for the work around the steps.
 
-use super::{List, Sheet};
+use super::Sheet;
 use crate::drive::stated_height;
-use crate::plan::Change;
+use crate::plan::{Before, Made};
 use bleedwright_network::{BelowBrake, Network, Owner, ScrewId};
 use uom::si::f64::Length;
 
@@ -13,21 +13,10 @@ fn may_draw_air(network: &Network, screw: ScrewId) -> bool {
 }
 
 /// Air may be let out at a union that is the highest point of its way before the first screw is opened.
-pub(super) fn unions(sheet: &Sheet<'_, '_>, list: &mut List) {
-    if sheet.unions.is_empty() {
-        return;
+pub(super) fn unions(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
+    if !sheet.unions.is_empty() {
+        list.push(Before::Made(Made::UnionsLoosened(sheet.unions.clone())));
     }
-    let names: Vec<String> = (sheet.unions.iter().map(|name| format!("`{name}`"))).collect();
-    let names = names.join(", ");
-    list.change(
-        Change::UnionLoosened(names.clone()),
-        format!(
-            "May come first, air gathers there: {names}. Slow held stroke, light foot: union open \
-             a quarter turn, two spanners, cloth, goggles; nipped up before the pedal rises. Not \
-             on a rusted pipe, never with stored pressure or a pump that can wake (TM \
-             10-3930-633-12)."
-        ),
-    );
 }
 
 impl Sheet<'_, '_> {

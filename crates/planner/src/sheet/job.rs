@@ -1,9 +1,9 @@
 //! What a job has of its own: long standing, a clutch, a motorcycle, a trailer.
 
-use super::{List, Sheet};
+use super::Sheet;
 use crate::build::Pedal;
 use crate::options::Method;
-use crate::plan::{Before, Change, Fed, Standing, Worked};
+use crate::plan::{Before, Fed, Made, Standing, Worked};
 use bleedwright_network::{
     BrakeKind, CircuitId, Control, Cylinder, Network, PartKind, Purpose, Wheel,
 };
@@ -57,16 +57,6 @@ impl<'n> Sheet<'_, 'n> {
         all.filter(|control| used.contains(control)).collect()
     }
 
-    /// What is pressed, in one or two words.
-    pub(super) fn pressed_word(&self) -> &'static str {
-        match self.controls().as_slice() {
-            [Control::HandLever] => "lever",
-            [Control::Coupler] => "shaft",
-            [_] | [] => "pedal",
-            [..] => "pedal and lever",
-        }
-    }
-
     /// The slave cylinders of the clutch, by name.
     pub(super) fn slaves(&self) -> Vec<String> {
         let is_slave = |kind: &PartKind| matches!(kind, PartKind::Brake(brake) if brake.kind == BrakeKind::ClutchSlave);
@@ -101,57 +91,53 @@ fn worked_of<'c>(network: &Network, circuits: impl Iterator<Item = &'c CircuitId
         let name = Pedal::of(network, *circuit).cylinders(network);
         (name, network.cylinder_of(*circuit).control)
     });
-    let each: BTreeMap<String, Control> = each.collect();
+    let each: BTreeMap<Vec<String>, Control> = each.collect();
     each.into_iter()
         .map(|(cylinders, control)| Worked { control, cylinders })
         .collect()
 }
 
 /// What stood for long is looked at before anything is poured or pressed.
-pub(super) fn laid_up(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn laid_up(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     if sheet.request.options.is_laid_up {
-        list.fact(Before::FreedDry(sheet.fed()));
-        list.fact(Before::HosesByDate);
-        list.fact(Before::ShortStrokes);
+        let freed = Before::FreedDry(sheet.fed());
+        list.extend([freed, Before::HosesByDate, Before::ShortStrokes]);
     }
 }
 
 /// Pressed without its place the slave's piston comes out.
-pub(super) fn clutch(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn clutch(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     let slaves = sheet.slaves();
     if !slaves.is_empty() {
-        list.fact(Before::SlavesInPlace(slaves));
+        list.push(Before::SlavesInPlace(slaves));
     }
 }
 
 /// The reservoir of a lever stands level before it is opened; who shares a wheel is said.
-pub(super) fn bar(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn bar(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     if sheet.standing() != Standing::MotorcycleOnStand {
         return;
     }
     let names = on_the_bar(sheet).into_iter();
     let names: Vec<String> = names.map(|cylinder| cylinder.id.clone()).collect();
     if !names.is_empty() {
-        list.fact(Before::BarTurned(names));
+        list.push(Before::BarTurned(names));
     }
     let linked = linked(sheet);
     if !linked.is_empty() {
-        list.fact(Before::Linked(linked));
+        list.push(Before::Linked(linked));
     }
 }
 
 /// Air climbs to the lever, the highest point of its brake. By the other methods the lever is left alone, and nobody holds
 /// pressure on the open banjo.
-pub(super) fn banjo(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn banjo(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     if sheet.standing() != Standing::MotorcycleOnStand || sheet.method() != Method::Pedal {
         return;
     }
     let without_screw = on_the_bar(sheet).into_iter();
     for cylinder in without_screw.filter(|cylinder| cylinder.screws.is_empty()) {
-        list.changed_by(
-            Change::BanjoCracked(cylinder.id.clone()),
-            Before::BanjoFirst(cylinder.id.clone()),
-        );
+        list.push(Before::Made(Made::BanjoFirst(cylinder.id.clone())));
     }
 }
 
@@ -181,20 +167,17 @@ fn linked(sheet: &Sheet<'_, '_>) -> Vec<Worked> {
 }
 
 /// A coupler brakes only when its shaft may go in; tried while the wheels still stand on the ground.
-pub(super) fn trailer(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn trailer(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     let Some(coupler) = sheet.coupler() else {
         return;
     };
-    list.changed_by(Change::BreakawayOff, Before::BreakawayOff);
-    list.changed_by(
-        Change::ReverseLockSet(coupler.id.clone()),
-        Before::ReverseLockSet(coupler.id.clone()),
-    );
+    list.push(Before::Made(Made::BreakawayOff));
+    list.push(Before::Made(Made::ReverseLockSet(coupler.id.clone())));
 }
 
 /// Nobody's foot reaches a coupler.
-pub(super) fn shaft(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn shaft(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     if let (Some(coupler), Method::Pedal) = (sheet.coupler(), sheet.method()) {
-        list.fact(Before::ShaftByLever(coupler.id.clone()));
+        list.push(Before::ShaftByLever(coupler.id.clone()));
     }
 }

@@ -25,30 +25,16 @@ pub(crate) use unit::units;
 
 use crate::joint::Joints;
 use crate::options::{Method, Purpose};
-use crate::plan::{Before, Block, Change, LeftInUnit, Preparation};
+use crate::plan::{LeftInUnit, PedalBlock};
 use crate::request::{Request, Target};
 use crate::reservoir::DrawOff;
 use bleedwright_mechanism::TakeUp;
 use bleedwright_network::{
-    BoosterKind, BrakeKind, CircuitId, Control, CylinderKind, Network, Owner, ParkingBrake, Part,
-    PartKind, ScrewId, ValveKind,
+    BoosterKind, BrakeKind, CircuitId, CylinderKind, Network, Owner, ParkingBrake, Part, PartKind,
+    ScrewId, ValveKind,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Time, Volume};
-
-/// What stops a pedal or lever before an old cylinder bottoms.
-pub(crate) struct PedalBlock {
-    /// The cylinder, or the two under one balance bar.
-    pub(crate) cylinders: String,
-    /// Pedal or lever.
-    pub(crate) control: Control,
-    /// Whether it works the clutch.
-    pub(crate) is_clutch: bool,
-    /// Whether a firm pedal moved two pistons, of which one alone is open now.
-    pub(crate) moves_two: bool,
-    /// Where it stops, and for which steps; one for all of them as a rule.
-    pub(crate) stops: Vec<(Block, Vec<String>)>,
-}
 
 /// What the sheet is written from.
 pub(crate) struct Sheet<'a, 'n> {
@@ -83,44 +69,6 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) taken_up: BTreeMap<CircuitId, TakeUp>,
     /// How long the pedal is held before a screw is shut; none where none is used.
     pub(crate) hold: Option<Time>,
-}
-
-/// Preparations while they are written.
-pub(super) struct List(Vec<Preparation>);
-
-impl List {
-    pub(super) fn add(&mut self, text: impl Into<String>) {
-        self.0.push(Preparation {
-            text: text.into(),
-            fact: None,
-            change: None,
-        });
-    }
-
-    pub(super) fn fact(&mut self, fact: Before) {
-        self.0.push(Preparation {
-            text: String::new(),
-            fact: Some(fact),
-            change: None,
-        });
-    }
-
-    /// A fact that changes the vehicle.
-    pub(super) fn changed_by(&mut self, change: Change, fact: Before) {
-        self.0.push(Preparation {
-            text: String::new(),
-            fact: Some(fact),
-            change: Some(change),
-        });
-    }
-
-    pub(super) fn change(&mut self, change: Change, text: impl Into<String>) {
-        self.0.push(Preparation {
-            text: text.into(),
-            fact: None,
-            change: Some(change),
-        });
-    }
 }
 
 /// Parts that fluid passes in these circuits, by name.

@@ -1,16 +1,16 @@
 //! What an opened system asks for before the first screw: joints made up, new brakes fitted right, levels that held, plugs
 //! and props away.
 
+use super::Sheet;
 use super::reservoir::take_offs;
-use super::{List, Sheet};
 use crate::options::Purpose;
-use crate::plan::{Before, Change};
+use crate::plan::{Before, Made, Worked};
 use crate::request::Target;
-use bleedwright_network::{BrakeKind, Control, PartKind};
+use bleedwright_network::{BrakeKind, PartKind};
 use std::collections::BTreeSet;
 
 /// A joint that is opened again after the bleed lets air in that nobody bleeds.
-pub(super) fn joints(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn joints(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     let at = sheet.joints();
     if at.is_empty() {
         return;
@@ -18,14 +18,14 @@ pub(super) fn joints(sheet: &Sheet<'_, '_>, list: &mut List) {
     let parts = &sheet.network().layout().parts;
     let is_unit = |index: usize| matches!(parts[index].kind, PartKind::AntiLock { .. });
     let mut opened = sheet.request.opened.iter().filter_map(Target::part);
-    list.fact(Before::Joints {
+    list.push(Before::Joints {
         may_be_crossed: opened.any(is_unit),
         at,
     });
 }
 
 /// What is new is fitted right before it is filled.
-pub(super) fn new_brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn new_brakes(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     let brakes = sheet.request.new_parts.iter().filter_map(|index| {
         let part = &sheet.network().layout().parts[*index];
         match &part.kind {
@@ -38,7 +38,7 @@ pub(super) fn new_brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
         return;
     }
     parts.sort();
-    list.fact(Before::NewBrakes {
+    list.push(Before::NewBrakes {
         parts,
         has_calipers: kinds
             .iter()
@@ -47,29 +47,25 @@ pub(super) fn new_brakes(sheet: &Sheet<'_, '_>, list: &mut List) {
 }
 
 /// Nobody can tell from the pipework whether a compartment ran dry while a joint was open.
-pub(super) fn level_while_open(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn level_while_open(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     let request = sheet.request;
     if !request.opened.is_empty()
         && request.dry_circuits.is_empty()
         && request.options.purpose() == Purpose::Air
     {
-        list.fact(Before::LevelHeld(take_offs(sheet)));
+        list.push(Before::LevelHeld(take_offs(sheet)));
     }
 }
 
 /// What kept lines full while they were open is taken away before bleeding.
-pub(super) fn kept_full(sheet: &Sheet<'_, '_>, list: &mut List) {
+pub(super) fn kept_full(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     let request = sheet.request;
     let plugged = request.plugged.iter();
     let mut plugged: Vec<&str> = plugged.map(|target| request.name_of(target)).collect();
     plugged.sort_unstable();
     plugged.dedup();
-    for at in plugged {
-        list.change(
-            Change::Plug(at.to_owned()),
-            format!("Clean plug out of the open end at `{at}`, joint made up, before anybody presses the pedal."),
-        );
-    }
+    let plugged = plugged.into_iter().map(str::to_owned);
+    list.extend(plugged.map(|at| Before::Made(Made::Plug(at))));
     if !request.options.propped {
         return;
     }
@@ -81,19 +77,9 @@ pub(super) fn kept_full(sheet: &Sheet<'_, '_>, list: &mut List) {
         .collect();
     for cylinder in cylinders {
         let cylinder = &layout.cylinders[cylinder];
-        let what = match cylinder.control {
-            Control::Pedal => "Pedal",
-            Control::HandLever => "Lever",
-            Control::Coupler => "Shaft",
-        };
-        list.change(
-            Change::Propped(cylinder.id.clone()),
-            format!(
-                "{what} of `{}` propped just past the cut-off and its pressure let out at a screw \
-                 before the joint is opened; prop away, {} right up, before the first screw.",
-                cylinder.id,
-                what.to_lowercase()
-            ),
-        );
+        list.push(Before::Made(Made::Propped(Worked {
+            control: cylinder.control,
+            cylinders: vec![cylinder.id.clone()],
+        })));
     }
 }

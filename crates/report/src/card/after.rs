@@ -1,7 +1,9 @@
 //! The words of what comes after the last screw.
 
-use super::worked::{clutch_held, clutch_works, hard_press, held_lightly, pumped, wheels_free};
-use crate::words::listed;
+use super::worked::{
+    clutch_held, clutch_works, hard_press, held_lightly, of_one, pumped, wheels_free,
+};
+use crate::words::{listed, quoted};
 use bleedwright_network::{BoosterKind, ParkingBrake};
 use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque, Standing};
 
@@ -204,8 +206,8 @@ fn undoing(change: &Change) -> String {
         Change::Plug(at) => {
             format!("No plug left at `{at}` (out before the joint was made up); joint to torque.")
         }
-        Change::Propped(cylinder) => format!("Prop of `{cylinder}` away, right up by itself."),
-        Change::PedalBlock(cylinder) => format!("Block or stop of `{cylinder}` away."),
+        Change::Propped(of) => format!("Prop of {} away, right up by itself.", of_one(of)),
+        Change::PedalBlock(cylinders) => format!("Block or stop of {} away.", of_one(cylinders)),
         Change::MeteringHeld(valve) => format!("Stem of `{valve}` released."),
         Change::Spacer(part) => format!("Spacer out of `{part}`, bolted back to torque."),
         Change::PressureReleased(owner) => {
@@ -228,7 +230,7 @@ fn undoing(change: &Change) -> String {
         Change::BreakawayOff => "Breakaway cable pulled, chocked: the parking brake goes on and holds; reset, refitted undamaged.".to_owned(),
         Change::CapsOff => "Caps on the screws.".to_owned(),
         Change::UnionLoosened(unions) => {
-            format!("{unions}: if loosened, to the maker's torque, dry.")
+            format!("{}: if loosened, to the maker's torque, dry.", quoted(unions))
         }
     }
 }

@@ -1,297 +1,225 @@
-//! The words of what comes before the first screw, and of what to do when something goes otherwise.
+//! The words of what comes before the first screw.
 
-use super::worked::worked_text;
-use crate::words::{capitalised, listed, quoted};
-use bleedwright_network::{BoosterKind, Control, FluidFamily, ParkingBrake};
-use bleedwright_planner::{Before, Fed, Otherwise, Preparation, Standing};
-use uom::si::f64::Volume;
-use uom::si::volume::milliliter;
+use super::filled::{drawn_off, gravity_first, level_lowered, new_fluid, taken_as_drawn_off};
+use super::made::made_text;
+use super::opened::{joints_text, level_held, new_brakes};
+use super::worked::{pressed, worked_text};
+use crate::number::mm;
+use crate::said::{Said, bare, figure, name, names, say};
+use bleedwright_network::{BoosterKind, Bounds, Control, ParkingBrake};
+use bleedwright_planner::{Before, Fed, Method};
+use uom::si::f64::{Length, Pressure};
+use uom::si::pressure::bar;
 
-/// What to do before the first screw.
-pub(crate) fn before_text(preparation: &Preparation) -> String {
-    preparation
-        .fact
-        .as_ref()
-        .map_or_else(|| preparation.text.clone(), fact_text)
-}
-
-fn fact_text(fact: &Before) -> String {
-    let fixed = match fact {
-        Before::LookDry(fed) => return look_dry(*fed),
+/// What to look at or to do before the first screw.
+pub(crate) fn before_text(before: &Before) -> Said {
+    match before {
+        Before::LookDry(fed) => look_dry(*fed),
         Before::LookSound(fed) if has_brakes(*fed) => {
-            "Hoses, pipes, linings sound; pistons and slides free by hand, nobody presses."
+            say!("Hoses, pipes, linings sound; pistons and slides free by hand, nobody presses.")
         }
-        Before::LookSound(_) => "Hose, pipe sound; slave and its lever free.",
-        Before::FreedDry(fed) => return freed_dry(*fed),
-        Before::HosesByDate => {
+        Before::LookSound(_) => say!("Hose, pipe sound; slave and its lever free."),
+        Before::FreedDry(fed) => freed_dry(*fed),
+        Before::HosesByDate => say!(
             "Stood long: date read on each hose; past the maker's life, else the local rule: renewed \
              first, however sound it looks."
-        }
-        Before::ShortStrokes => {
+        ),
+        Before::ShortStrokes => say!(
             "Stood long: short strokes, never to the end, nor in the press afterwards: rust or dirt \
              where driving never sweeps the bore cuts the cups (common practice, no source)."
-        }
-        Before::Stands(standing) => standing_text(*standing),
-        Before::LookFluid => "Old fluid: one colour, no layers; cap seal not swollen.",
-        Before::LookScrews => {
+        ),
+        Before::LookFluid => say!("Old fluid: one colour, no layers; cap seal not swollen."),
+        Before::LookScrews => say!(
             "Goggles, gloves. Each screw of the steps cleaned, cap off, cracked under a cloth and shut \
              again, nothing drawn off yet; every other screw left alone."
-        }
-        Before::Joints { at, may_be_crossed } => return joints_text(at, *may_be_crossed),
-        Before::LevelHeld(take_offs) => return level_held(take_offs),
-        Before::SwitchCentred(part) => {
-            return format!(
-                "Switch of `{part}` held centred by the manual's tool: one circuit open throws it."
-            );
-        }
-        Before::Booster(BoosterKind::Vacuum) => {
-            "Booster exhausted, all of that in place: engine off, pressed to the block until nothing \
-             helps any more (with air in it the pedal may stay soft)."
-        }
-        Before::Booster(BoosterKind::Hydraulic) => {
-            "Booster exhausted, all of that in place: engine and pump off, pressed to the block until \
-             nothing helps any more."
-        }
-        Before::Booster(BoosterKind::Electric) => {
-            "Electric booster: bled by its pedal only where the maker allows it, in the state that the \
-             maker names; else stop, the manual's method."
-        }
-        Before::ParkingBrakeOff(Some(ParkingBrake::Cable)) => {
-            "Then the parking brake off, its cable slack."
-        }
-        Before::ParkingBrakeOff(Some(ParkingBrake::Electric)) => {
-            "Then the electric parking brake off, as the maker says (it may want the ignition)."
-        }
-        Before::ParkingBrakeOff(None) => "Then the parking brake off.",
-        Before::PumpMayWake => {
+        ),
+        Before::Joints { at, may_be_crossed } => joints_text(at, *may_be_crossed),
+        Before::LevelHeld(take_offs) => level_held(take_offs),
+        Before::SwitchCentred(part) => say!(
+            "Switch of {} held centred by the manual's tool: one circuit open throws it.",
+            name(part)
+        ),
+        Before::Booster(kind) => booster_text(*kind),
+        Before::ParkingBrakeOff(kind) => parking_brake_off(*kind).into(),
+        Before::PumpMayWake => say!(
             "A pump may wake by a door or the pedal and press fluid out: ignition and battery as the maker says, hands off \
              what is open."
-        }
+        ),
         Before::NewBrakes {
             parts,
             has_calipers,
-        } => return new_brakes(parts, *has_calipers),
-        Before::SlavesInPlace(slaves) => {
-            return format!(
-                "{} bolted in place: pressed without, the piston comes out.",
-                quoted(slaves)
-            );
+        } => new_brakes(parts, *has_calipers),
+        Before::SlavesInPlace(slaves) => say!(
+            "{} bolted in place: pressed without, the piston comes out.",
+            names(slaves)
+        ),
+        Before::BarTurned(cylinders) => say!(
+            "Bar turned until the reservoir of {} stands level and the highest; held so.",
+            names(cylinders)
+        ),
+        Before::Linked(linked) => say!(
+            "Linked brakes: {} brakes front and rear wheel. Nothing else pressed or pulled while \
+             a screw is open; done when both controls are firm.",
+            Said::joined(linked.iter().map(worked_text), " and ")
+        ),
+        Before::ShaftByLever(cylinder) => say!(
+            "Shaft of {} pushed in by a bar as a lever, slowly, the bar borne by the \
+             drawbar itself so that the trailer cannot slide; no hand between.",
+            name(cylinder)
+        ),
+        Before::PortsOpen(controls) => ports_open(controls),
+        Before::Made(made) => made_text(made),
+        Before::ResidualHeld { valves, method } => residual_held(valves, *method),
+        Before::ShoesAdjusted => say!(
+            "Drum brakes' shoes adjusted, drums on and held by screws or wheel nuts: slack shoes feel like air."
+        ),
+        Before::RoutineAtHand { unit, routine } => routine_at_hand(unit, routine.as_deref()),
+        Before::BenchDone(cylinders) => {
+            say!("Taken as done: {} bled on the bench.", names(cylinders))
         }
-        Before::BarTurned(cylinders) => {
-            return format!(
-                "Bar turned until the reservoir of {} stands level and the highest; held so.",
-                quoted(cylinders)
-            );
+        Before::BenchFirst { cylinders, stroke } => bench_first(cylinders, *stroke),
+        Before::DrawnOff(compartments) => drawn_off(compartments),
+        Before::TakenAsDrawnOff {
+            compartments,
+            poured,
+        } => taken_as_drawn_off(compartments, *poured),
+        Before::NewFluid {
+            fluid,
+            method,
+            take_offs,
+        } => new_fluid(*fluid, *method, take_offs),
+        Before::GravityFirst { controls, through } => gravity_first(controls, through),
+        Before::LevelLowered(rooms) => level_lowered(rooms),
+        Before::OpenInPairs => {
+            say!("Three people, two hoses, two jars: screws of both circuits are open at once.")
         }
-        Before::BanjoFirst(cylinder) => {
-            return format!(
-                "First of all the banjo at `{cylinder}`, which has no screw, cracked like one: cloth \
-                 around, goggles, lever held lightly, nipped up before it is let go."
-            );
+        Before::VacuumPump { below, controls } => vacuum_pump(*below, controls),
+        Before::CupsMayLeak => say!(
+            "A vacuum may draw air past the cups of wheel cylinders: another method is \
+             better for these."
+        ),
+        Before::CapLoose => {
+            say!("Reservoir cap loose. One screw open at a time: a second one draws air in.")
         }
-        Before::Linked(linked) => {
-            let linked = listed(linked, " and ", worked_text);
-            return format!(
-                "Linked brakes: {linked} brakes front and rear wheel. Nothing else pressed or pulled while \
-                 a screw is open; done when both controls are firm."
-            );
-        }
-        Before::ReverseLockSet(cylinder) => {
-            return format!(
-                "Reverse lock-out of `{cylinder}`, where fitted, set so that the wheels brake when the \
-                 shaft goes in: shaft in, the wheels turned forwards hold."
-            );
-        }
-        Before::BreakawayOff => "Breakaway cable off, hanging free.",
-        Before::ShaftByLever(cylinder) => {
-            return format!(
-                "Shaft of `{cylinder}` pushed in by a bar as a lever, slowly, the bar borne by the \
-                 drawbar itself so that the trailer cannot slide; no hand between."
-            );
-        }
-        Before::PortsOpen(controls) => return ports_open(controls),
-    };
-    fixed.to_owned()
+        Before::CapOff => say!(
+            "Cap off, cloth round the reservoir, goggles on. When drawing back hold the \
+             syringe nozzle down."
+        ),
+        Before::DirtIntoUnit => say!(
+            "Dirt from the brakes would be pushed into the anti-lock unit: first let a \
+             little fluid out of each screw, and ask the maker's manual whether reverse \
+             is allowed."
+        ),
+    }
 }
 
 fn has_brakes(fed: Fed) -> bool {
     fed.has_discs || fed.has_drums
 }
 
-fn look_dry(fed: Fed) -> String {
+fn look_dry(fed: Fed) -> Said {
     let mut places = vec!["cylinder, unions, hoses"];
     places.extend(has_brakes(fed).then_some("wheels"));
     places.extend(fed.has_drums.then_some("inside the drums"));
     places.extend(fed.has_clutch.then_some("clutch slave"));
-    format!(
+    say!(
         "Look first; one \"no\": stop, mend, plan again. Dry everywhere: {}.",
-        places.join(", ")
+        Said::joined(places.into_iter().map(Said::from), ", ")
     )
 }
 
-fn freed_dry(fed: Fed) -> String {
+fn freed_dry(fed: Fed) -> Said {
     let mut what = Vec::new();
     what.extend(fed.has_discs.then_some("caliper pistons and slides"));
     what.extend(fed.has_drums.then_some("wheel-cylinder pistons, shoes"));
     what.extend(fed.has_clutch.then_some("clutch slave"));
-    format!(
+    say!(
         "Stood long: {} moved by hand, its screw open into a jar (rust goes out, not up), shut before \
          it is let back. Stuck: freed or renewed now, before fluid is poured, never by pressing.",
-        what.join(", ")
+        Said::joined(what.into_iter().map(Said::from), ", ")
     )
 }
 
-fn standing_text(standing: Standing) -> &'static str {
-    match standing {
-        Standing::CarOnStands => {
-            "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
-        }
-        Standing::TrailerOnStands => {
-            "Not coupled to any vehicle; load off, or lashed and balanced; drawbar and tail propped against tipping; wheels chocked; \
-             lifted level on stands, never a jack or jockey wheel alone; rocked by hand before anybody \
-             kneels."
-        }
-        Standing::MotorcycleOnStand => {
-            "Ignition off; machine upright on a firm stand, so that it cannot fall."
-        }
-        Standing::WheelsOn => {
-            "Ignition off; neutral, parking brake on, chocked; stands where somebody lies under it, \
-             never a jack alone."
-        }
-    }
-}
-
-fn ports_open(controls: &[Control]) -> String {
-    let back = listed(controls, ", ", |control| match control {
-        Control::Pedal => "Pedal all the way up",
-        Control::HandLever => "lever right out",
-        Control::Coupler => "shaft drawn right out",
+fn ports_open(controls: &[Control]) -> Said {
+    let back = controls.iter().map(|control| match control {
+        Control::Pedal => "pedal all the way up".into(),
+        Control::HandLever => "lever right out".into(),
+        Control::Coupler => "shaft drawn right out".into(),
     });
-    let text = format!("{back} and left alone: only then are the ports open.");
-    capitalised(&text)
+    say!(
+        "{} and left alone: only then are the ports open.",
+        Said::joined(back, ", ")
+    )
+    .capitalised()
 }
 
-/// Where a unit's pipes are exchanged it lets go the wrong wheel, and nobody feels it under the foot.
-fn joints_text(at: &[String], may_be_crossed: bool) -> String {
-    let own = if may_be_crossed {
-        "each pipe on its own port, by mark or manual; "
-    } else {
-        ""
+/// Fluid held back by a valve comes out in a spurt.
+fn residual_held(valves: &[String], method: Method) -> Said {
+    let slow = match method {
+        Method::Gravity => {
+            " What opens it toward the brakes is not known: if nothing runs, use the pedal."
+        }
+        Method::Reverse => " Pushed back, it opens only above what it holds, heights on top.",
+        Method::Pedal | Method::Pressure | Method::Vacuum => "",
     };
-    format!(
-        "Joints opened at {}: {own}made up, new washers where they have them, to the maker's torque, \
-         wiped dry. Not opened again after the bleed.",
-        quoted(at)
+    say!(
+        "{} holds pressure: a spurt may come from a screw; goggles, cloth, open slowly.{}",
+        names(valves),
+        slow
     )
 }
 
-fn level_held(take_offs: &[(String, Volume)]) -> String {
-    let outlets: Vec<String> = take_offs
-        .iter()
-        .map(|(name, level)| format!("`{name}`: {:.0} ml", level.get::<milliliter>()))
-        .collect();
-    let outlets = if outlets.is_empty() {
-        String::new()
-    } else {
-        format!(" (the clutch's in {})", outlets.join(", "))
+fn booster_text(kind: BoosterKind) -> Said {
+    let fixed = match kind {
+        BoosterKind::Vacuum => {
+            "Booster exhausted, all of that in place: engine off, pressed to the block until nothing \
+             helps any more (with air in it the pedal may stay soft)."
+        }
+        BoosterKind::Hydraulic => {
+            "Booster exhausted, all of that in place: engine and pump off, pressed to the block until \
+             nothing helps any more."
+        }
+        BoosterKind::Electric => {
+            "Electric booster: bled by its pedal only where the maker allows it, in the state that the \
+             maker names; else stop, the manual's method."
+        }
     };
-    format!(
-        "No level fell to an outlet{outlets} while the system was open. It did: air is in the cylinder: \
-         stop, plan again with that compartment run dry."
+    fixed.into()
+}
+
+fn parking_brake_off(kind: Option<ParkingBrake>) -> &'static str {
+    match kind {
+        Some(ParkingBrake::Cable) => "Then the parking brake off, its cable slack.",
+        Some(ParkingBrake::Electric) => {
+            "Then the electric parking brake off, as the maker says (it may want the ignition)."
+        }
+        None => "Then the parking brake off.",
+    }
+}
+
+fn routine_at_hand(unit: &str, routine: Option<&str>) -> Said {
+    let routine = routine.map_or(".".into(), |routine| say!(": {}", bare(routine)));
+    say!("Maker's routine for {} at hand{}", name(unit), routine)
+}
+
+fn bench_first(cylinders: &[String], stroke: Length) -> Said {
+    say!(
+        "Dry: {}: bled on the bench first, not in the vehicle: held by the flange, goggles, \
+         blunt rod. Return tubes into the reservoir: strokes of {} until no bubble comes, \
+         nose a little down, then a little up. With screwed plugs instead: as far as it goes, \
+         until it moves a few mm only.",
+        names(cylinders),
+        figure(mm(stroke))
     )
 }
 
-fn new_brakes(parts: &[String], has_calipers: bool) -> String {
-    let parts = quoted(parts);
-    if has_calipers {
-        format!(
-            "New: {parts}: screw on top (left and right not exchanged), transit plugs out, new \
-             washers, slides free, bolts as the maker says; hose not twisted, clear lock to lock and \
-             at droop; no tape on threads; pads in, pistons pumped out gently, once bled, before any hard press."
-        )
-    } else {
-        format!(
-            "New: {parts}: transit plugs out, bolts as the maker says, no tape on threads; shoes and \
-             drum on before anybody presses."
-        )
-    }
-}
-
-/// What to do when something goes otherwise.
-pub(crate) fn otherwise_text(what: Otherwise) -> String {
-    let fixed = match what {
-        Otherwise::NeverClear => {
-            "Bubbles stay: hose tight on the screw? Level, unions, thread, cups, a high point. Old \
-             colour stays: dirt, not air. Not found: not driven."
-        }
-        Otherwise::ScrewStuck => {
-            "Screw stuck: soak (linings, hoses shielded), six-point socket, light shocks; heat only by the manual and on a \
-             drained part. Snapped, or the pipe turns with it: renew first. A screw never bled: not \
-             ready to drive."
-        }
-        Otherwise::NothingComes => {
-            "Nothing comes: shut. Pedal, lever, shaft fully back? Valve held open? Screw out and clean; a hose \
-             swollen shut: renew. Never press harder."
-        }
-        Otherwise::RanDry {
-            feeds_others: false,
-        } => {
-            "Ran dry: stop, not driven. Air is in the cylinder: new plan, that compartment run dry."
-        }
-        Otherwise::RanDry { feeds_others: true } => {
-            "Ran dry: stop. Air is in every cylinder that it feeds, also those not bled here: not \
-             driven; new plan, that compartment run dry."
-        }
-        Otherwise::WrongFluid(family) => {
-            let drop = match family {
-                Some(FluidFamily::Glycol) => ", a drop floats on water and does not mix",
-                Some(FluidFamily::Silicone | FluidFamily::MineralOil) => {
-                    ", a drop mixes with water"
-                }
-                None => "",
-            };
-            return format!(
-                "Wrong fluid (layers, swollen seals{drop}): not pumped round, not driven; the maker \
-                 says what must be renewed. This plan does not serve."
-            );
-        }
-        Otherwise::Sinks => {
-            "Sinks, all shut: a leak, or a seal inside (cylinder, unit). NOT to be driven."
-        }
-        Otherwise::StaysSoft {
-            fed,
-            has_unit,
-            is_parked_by_motor,
-        } => return soft_text(fed, has_unit, is_parked_by_motor),
-        Otherwise::ClutchDrags => {
-            "Clutch drags or does not come back: free play and the slave's travel first; then air: \
-             screw on top? slave piston pushed back, watching the reservoir; then cylinder, slave, \
-             the clutch itself. Creeps: a leak or a seal, not driven. Stays down while it is bled: pulled up by hand."
-        }
-    };
-    fixed.to_owned()
-}
-
-fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> String {
-    let looser = if fed.has_drums { "shoes" } else { "run-out" };
-    let mut next = vec!["screw on top? Tap"];
-    next.push("each screw again, the highest last");
-    if !has_unit {
-        next.push("a high point: its union a quarter turn, light foot, cloth, nipped up, torque");
-    }
-    if fed.has_discs {
-        next.push("tilt with the pistons on a spacer");
-        next.push(if is_parked_by_motor {
-            "service mode on, then pistons pushed back, watching the reservoir"
-        } else {
-            "pistons pushed back, watching the reservoir"
-        });
-    }
-    next.push("another method");
-    next.extend(has_unit.then_some("then the unit"));
-    format!(
-        "Soft: higher when pumped: {looser}, clearance. Springy: {}. A night with it held down proves \
-         nothing. No road test.",
-        next.join("; ")
+fn vacuum_pump(below: Bounds<Pressure>, controls: &[Control]) -> Said {
+    let below = [below.low, below.high].map(|pressure| pressure.get::<bar>());
+    say!(
+        "Pump at the screw, jar upright; {} below the air outside. Small bubbles \
+         that never end prove nothing: dissolved air, or air past the thread. Finish, and \
+         judge by the {}.",
+        figure(format_args!("{:.1}-{:.1} bar", below[0], below[1])),
+        pressed(controls)
     )
 }

@@ -3,6 +3,7 @@
 use super::least::at_least;
 use super::step::CardStep;
 use super::total_time;
+use super::worked::of_one;
 use crate::said::{Said, name, names, say};
 use crate::words::quoted;
 use bleedwright_planner::{Change, Check, LeastFrom, Plan, SecondBleed, StepScrew};
@@ -70,7 +71,7 @@ fn how(second: &SecondBleed) -> String {
 /// What was set before the first screw, and may have been in the way of the routine.
 fn set_again(change: &Change) -> Option<String> {
     Some(match change {
-        Change::PedalBlock(cylinder) => format!("block or stop of `{cylinder}`"),
+        Change::PedalBlock(cylinders) => format!("block or stop of {}", of_one(cylinders)),
         Change::LeverTied(valve) => format!("lever of `{valve}` tied toward laden"),
         Change::MeteringHeld(valve) => format!("`{valve}` held open"),
         Change::Spacer(part) => format!("`{part}` tilted on its spacer when its turn comes"),

@@ -3,7 +3,7 @@
 use crate::number::{ml, ml_within};
 use crate::said::{Said, figure, finding as told, name, say};
 use bleedwright_network::{Code, Finding, Severity};
-use bleedwright_planner::{Kept, LeftInUnit, Plan};
+use bleedwright_planner::{AirLeft, Kept, LeftInUnit, Plan};
 use uom::si::f64::Volume;
 
 /// One line for each kind of warning, then what bleeding does not reach.
@@ -50,7 +50,7 @@ pub(super) fn warnings(plan: &Plan) -> Vec<Said> {
             "stays in {}: {} {}",
             name(&remains.part),
             figure(ml_within(remains.volume)),
-            told(&remains.text)
+            air_text(&remains.why)
         ));
     }
     texts
@@ -58,6 +58,26 @@ pub(super) fn warnings(plan: &Plan) -> Vec<Said> {
 
 fn code(finding: &Finding) -> Said {
     figure(finding.code.text())
+}
+
+/// Why air stays, and what to do.
+pub(crate) fn air_text(why: &AirLeft) -> Said {
+    match why {
+        AirLeft::AboveScrew(screw) => say!(
+            "air above the screw {}, unless the brake is tilted",
+            name(screw)
+        ),
+        AirLeft::MayClimb { are_heights_known } => say!(
+            "air may climb back{}: tap it, press quicker or by a tank; else loosen its upper \
+             union with no pressure on it, goggles on, let it run, tighten before the pedal \
+             comes up, torque again",
+            if *are_heights_known {
+                ""
+            } else {
+                ", if it leads down"
+            }
+        ),
+    }
 }
 
 /// Air behind the valves is worse than old fluid, and nothing that a

@@ -1,17 +1,32 @@
 //! The words of what works the cylinders, and of pressing it.
 
-use crate::words::{capitalised, listed, quoted};
+use crate::said::{Said, name, say};
+use crate::words::{capitalised, quoted};
 use bleedwright_network::Control;
 use bleedwright_planner::Worked;
 
+/// The cylinder of a pedal or lever, or the two under its balance bar, as one name.
+pub(super) fn of_one(cylinders: &[String]) -> Said {
+    name(&cylinders.join(" + "))
+}
+
+/// What is pressed, in one or two words.
+pub(super) fn pressed(controls: &[Control]) -> &'static str {
+    match controls {
+        [Control::HandLever] => "lever",
+        [Control::Coupler] => "shaft",
+        [_] | [] => "pedal",
+        [..] => "pedal and lever",
+    }
+}
+
 /// What it is, with its cylinder.
-pub(super) fn worked_text(worked: &Worked) -> String {
-    let what = match worked.control {
-        Control::Pedal => "pedal",
-        Control::HandLever => "lever",
-        Control::Coupler => "shaft",
-    };
-    format!("{what} of `{}`", worked.cylinders)
+pub(super) fn worked_text(worked: &Worked) -> Said {
+    say!(
+        "{} of {}",
+        pressed(&[worked.control]),
+        of_one(&worked.cylinders)
+    )
 }
 
 /// Brakes as their driver works them: by the foot alone, by levers as well, or by nobody.
@@ -28,7 +43,7 @@ impl Worker {
         if has(Control::Coupler) {
             Self::Coupler
         } else if has(Control::HandLever) {
-            Self::Hands(listed(worked, " and ", worked_text))
+            Self::Hands(Said::joined(worked.iter().map(worked_text), " and ").to_string())
         } else {
             Self::Foot
         }

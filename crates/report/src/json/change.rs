@@ -1,5 +1,6 @@
 //! Names of changes to the vehicle and of what comes after the last screw, as JSON has them.
 
+use crate::words::quoted;
 use bleedwright_planner::{Change, Check};
 
 /// What a check after the last screw is about.
@@ -41,16 +42,16 @@ pub(super) fn change_name(change: &Change) -> String {
         Change::ServiceMode => "electric parking brake in service mode".to_owned(),
         Change::LeverTied(valve) => format!("lever tied: {valve}"),
         Change::Clamp(line) => format!("clamp: {line}"),
-        Change::PedalBlock(cylinder) => format!("pedal block: {cylinder}"),
+        Change::PedalBlock(cylinders) => format!("pedal block: {}", cylinders.join(" + ")),
         Change::MeteringHeld(valve) => format!("metering valve held open: {valve}"),
         Change::Spacer(part) => format!("spacer: {part}"),
         Change::PressureReleased(owner) => format!("stored pressure released: {owner}"),
         Change::TankOn => "pressure tank on".to_owned(),
         Change::OnSupports(_) => "on supports".to_owned(),
         Change::Plug(at) => format!("plug: {at}"),
-        Change::Propped(cylinder) => format!("pedal propped: {cylinder}"),
+        Change::Propped(cylinders) => format!("pedal propped: {}", cylinders.join(" + ")),
         Change::CapsOff => "screw caps off".to_owned(),
-        Change::UnionLoosened(unions) => format!("union loosened: {unions}"),
+        Change::UnionLoosened(unions) => format!("union loosened: {}", quoted(unions)),
         Change::BanjoCracked(cylinder) => format!("banjo cracked: {cylinder}"),
         Change::ReverseLockSet(cylinder) => format!("reverse lock-out set: {cylinder}"),
         Change::BreakawayOff => "breakaway cable off".to_owned(),

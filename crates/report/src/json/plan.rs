@@ -293,10 +293,10 @@ impl PlanJson {
                 why: bled_text(circuit.why).to_owned(),
             }),
             preparations: each(&plan.preparations, |preparation| PreparationJson {
-                text: before_text(preparation),
-                changes: preparation.change.as_ref().map(change_name),
+                text: before_text(preparation).to_string(),
+                changes: preparation.change().as_ref().map(change_name),
             }),
-            otherwise: each(&plan.otherwise, |it| otherwise_text(*it)),
+            otherwise: each(&plan.otherwise, |it| otherwise_text(*it).to_string()),
             bubbles: each(&plan.bubbles, bubble),
             hands: plan.hands,
             calls: each(&call_lines(&plan.calls), |call| CallJson {

@@ -1,8 +1,8 @@
 //! What bleeding does not reach, as JSON.
 
 use super::{Range, range_ml};
-use crate::card::unit_text;
-use crate::said::{Said, finding};
+use crate::card::{air_text, unit_text};
+use crate::said::Said;
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -33,7 +33,7 @@ pub(super) fn remains(plan: &planner::Plan) -> Vec<RemainsJson> {
         part: remains.part.clone(),
         volume_ml: range_ml(remains.volume),
         kept: None,
-        text: finding(&remains.text),
+        text: air_text(&remains.why),
     });
     let mut all: Vec<RemainsJson> = units.chain(elsewhere).collect();
     all.sort_by(|a, b| a.part.cmp(&b.part));
