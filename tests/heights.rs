@@ -2,7 +2,9 @@
 
 use crate::demo::{load_demo, network_of, plan_demo, plan_file, text_of_file};
 use bleedwright_network::Code;
-use bleedwright_planner::{Calls, Change, Method, Options, Plan, Purpose, StepHeight, plan};
+use bleedwright_planner::{
+    Assumed, Calls, Change, Method, Options, Plan, Purpose, StepHeight, plan,
+};
 use bleedwright_report::plan_markdown;
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
@@ -160,7 +162,7 @@ fn missing_heights_that_decide_are_named() {
     let named = plan
         .assumptions
         .iter()
-        .find(|it| it.text.contains("above its reservoir"));
+        .find(|it| it.what == Assumed::NoneAbove);
     assert_eq!(
         named.map(|it| it.of.join(", ")),
         Some("left caliper, reservoir".to_owned())
