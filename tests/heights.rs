@@ -3,7 +3,7 @@
 use crate::demo::{load_demo, network_of, plan_demo, plan_file, text_of_file};
 use bleedwright_network::Code;
 use bleedwright_planner::{
-    Before, Calls, Change, Made, Method, Options, Plan, Purpose, StepHeight, plan,
+    Assumed, Before, Calls, Change, Made, Method, Options, Plan, Purpose, StepHeight, plan,
 };
 use bleedwright_report::plan_markdown;
 use uom::si::length::millimeter;
@@ -159,7 +159,7 @@ fn missing_heights_that_decide_are_named() {
     let named = plan
         .assumptions
         .iter()
-        .find(|it| it.text.contains("above its reservoir"));
+        .find(|it| it.what == Assumed::NoneAbove);
     assert_eq!(
         named.map(|it| it.of.join(", ")),
         Some("left caliper, reservoir".to_owned())

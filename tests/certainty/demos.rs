@@ -2,7 +2,7 @@
 
 use crate::demo::{ALL, load_demo, network_of, plan_of};
 use bleedwright_network::Code;
-use bleedwright_planner::{Certainty, Options, OrderCertainty, plan};
+use bleedwright_planner::{Certainty, Options, OrderCertainty, Undecided, plan};
 
 fn options() -> Options {
     Options {
@@ -105,7 +105,7 @@ fn an_open_loop_is_not_judged() {
     let text = fork("1.0 m ± 0.1 m", "0.5 m", &second("5.2 m ± 0.5 m"));
     let (certainty, _) = certainty_of(&text);
     assert!(
-        matches!(certainty.verdict, Certainty::Undecided(_)),
+        matches!(certainty.verdict, Certainty::Undecided(Undecided::Loop(_))),
         "{certainty:?}"
     );
     assert!(!certainty.is_certain());

@@ -3,7 +3,7 @@
 use crate::demo::{ALL, load_demo, network_of, plan_of};
 use crate::generated::cases;
 use bleedwright_network::{Bounds, Layout, LineKind, Network, PartKind};
-use bleedwright_planner::{Options, Plan, Purpose, plan, worth_measuring};
+use bleedwright_planner::{Dimension, Options, Plan, Purpose, plan, worth_measuring};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 use uom::si::f64::{Length, Volume};
@@ -247,7 +247,7 @@ fn a_guess_counts_as_assumed() {
         let pipe = worth
             .measurements
             .iter()
-            .find(|it| it.what == "the length of `long rear pipe`")
+            .find(|it| it.what.what == Dimension::Length && it.what.of == "long rear pipe")
             .expect("its length has a tolerance")
             .clone();
         (plan.spread, pipe)

@@ -6,7 +6,7 @@ use crate::command_line::run;
 use crate::demo::{load_demo, network_of, plan_of};
 use bleedwright_drafting::{MasterKind, Measures, PipeSort, RearAxle, WheelBrake, draft};
 use bleedwright_network::{Bounds, LineKind, Network, ScrewId, Split, Steering, Wheel};
-use bleedwright_planner::{AmongEquals, Certainty, Options, WhyHere, volumes};
+use bleedwright_planner::{AmongEquals, Assumed, Certainty, Options, WhyHere, volumes};
 use std::collections::BTreeSet;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::meter;
@@ -359,7 +359,7 @@ fn which_half_feeds_which_wheels_is_a_guess_until_somebody_looked() {
         let guess = plan
             .assumptions
             .iter()
-            .find(|it| it.text.contains("connected"));
+            .find(|it| it.what == Assumed::Connected);
         let of = guess.map(|it| it.of.clone());
         let primary = wheels_of(&network, "primary");
         (of, primary)

@@ -5,6 +5,7 @@ use crate::command_line::document::assert_holds_to_schema;
 use crate::demo::{ALL, load_demo};
 use bleedwright_pedal::controls;
 use serde_json::Value;
+use std::collections::BTreeSet;
 
 fn number(value: &Value, at: &str) -> f64 {
     let found = value.pointer(at).and_then(Value::as_f64);
@@ -199,6 +200,22 @@ fn the_sheet_has_the_figures_of_the_document() {
             .iter()
             .map(|it| it.as_str().expect("a text"));
         texts.for_each(|text| says(text.to_owned()));
+    }
+}
+
+/// On every vehicle each cause of a symptom has words and a check of its own.
+#[test]
+fn every_cause_has_its_own_check() {
+    for name in ALL {
+        for symptom in "low rises-when-pumped springy sinking hard soft-again".split(' ') {
+            let pedal = document(&format!("layouts/{name}.ron --symptom {symptom}"));
+            let causes = list(&pedal, "causes");
+            for field in ["cause", "check"] {
+                let said: BTreeSet<&str> = causes.iter().map(|it| text(it, field)).collect();
+                assert!(!said.contains(""), "{name}, {symptom}: {causes:?}");
+                assert_eq!(said.len(), causes.len(), "{name}, {symptom}: {causes:?}");
+            }
+        }
     }
 }
 

@@ -78,7 +78,7 @@ fn all_ordered(feel: &Feel) -> Result<(), TestCaseError> {
         }
     }
     for contribution in &feel.contributions {
-        ordered(contribution.what.text(), contribution.volume)?;
+        ordered(contribution.what.word(), contribution.volume)?;
     }
     Ok(())
 }

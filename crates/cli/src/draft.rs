@@ -12,7 +12,7 @@ use anyhow::Result;
 use bleedwright_drafting::{Draft, draft};
 use bleedwright_network::{Loaded, load};
 use bleedwright_planner::{Options, plan, worth_measuring};
-use bleedwright_report::{clean, order_text};
+use bleedwright_report::{clean, measurement_text, order_text};
 use std::io::{IsTerminal, stderr, stdin};
 use uom::si::volume::milliliter;
 
@@ -104,7 +104,7 @@ fn worth(loaded: &Loaded) -> Vec<String> {
                 .collect();
             format!(
                 "- {}: narrows the fluid to buy by {gain:.0} ml, of a spread of {:.0} ml{}",
-                it.text(),
+                measurement_text(it),
                 worth.width.get::<milliliter>(),
                 settles.concat()
             )

@@ -1,7 +1,7 @@
 //! Quantities on the command line.
 
 use bleedwright_network::{Bounds, Fluid, Quantity, is_invisible, parse_quantity};
-use bleedwright_pedal::Push;
+use bleedwright_pedal::{Push, USUAL_TOLERANCE_MM};
 use bleedwright_planner::TEMPERATURES_DEGC;
 use bleedwright_simulation::POCKET_RANGE_MM;
 use uom::si::f64::{Force, Length, Pressure, Ratio, ThermodynamicTemperature, Time, Volume};
@@ -143,8 +143,6 @@ pub(crate) fn bores(text: &str) -> Result<Bores, String> {
 }
 
 /// A reading of force and travel, and how far the travel is trusted.
-///
-/// ASSUMPTION: a travel without a tolerance is trusted to 2 mm.
 /// How hard was pressed for a reading.
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Pressed {
@@ -180,7 +178,11 @@ pub(crate) fn reading(text: &str) -> Result<(Pressed, Length, Length), String> {
         return Err("allowed is a travel above 0 mm, to 400 mm".to_owned());
     }
     let stated = travel.high - travel.nominal;
-    let tolerance = if stated > mm(0.0) { stated } else { mm(2.0) };
+    let tolerance = if stated > mm(0.0) {
+        stated
+    } else {
+        mm(USUAL_TOLERANCE_MM)
+    };
     Ok((pressed(force_text)?, travel.nominal, tolerance.max(mm(0.1))))
 }
 

@@ -212,7 +212,7 @@ pub fn radial_time(
 /// ASSUMPTION: 0.6e-10 (0.2e-10 to 1.0e-10). By the equation of Stokes and Einstein a molecule of 0.34 nm gives 0.40e-10
 /// where fluid sticks to it and 0.60e-10 where it slips, one of 0.6 nm 0.23e-10; by that of Wilke and Chang 0.75e-10. No
 /// measurement is known.
-const DIFFUSIVITY_20_M2_PER_S: [f64; 3] = [0.2e-10, 0.6e-10, 1.0e-10];
+pub const DIFFUSIVITY_20_M2_PER_S: [f64; 3] = [0.2e-10, 0.6e-10, 1.0e-10];
 
 /// The viscosity that the diffusivities belong to, in Pa s.
 const VISCOSITY_20_PA_S: f64 = 15.75e-3;

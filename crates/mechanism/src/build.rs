@@ -3,6 +3,7 @@
 use crate::assumed::{self, range};
 use crate::chamber::{MasterCylinder, PedalChamber, Zone};
 use crate::curve::Curve;
+use crate::guessed::Guessed;
 use crate::unknown::{Range, Unknown};
 use bleedwright_network::{
     Bounds, CellId, Chamber, CircuitId, Figure, Network, PartKind, Valve, ValveKind,
@@ -19,7 +20,7 @@ use uom::si::volume::milliliter;
 #[derive(Clone, Debug)]
 pub struct Builder<'n> {
     pub(crate) network: &'n Network,
-    assumptions: BTreeSet<String>,
+    assumptions: BTreeSet<Guessed>,
 }
 
 /// Bounds as plain numbers.
@@ -41,16 +42,16 @@ impl<'n> Builder<'n> {
         }
     }
 
-    /// What was assumed, in words.
-    pub fn into_assumptions(self) -> Vec<String> {
-        self.assumptions.into_iter().collect()
+    /// What was assumed, each once.
+    pub fn into_assumptions(self) -> BTreeSet<Guessed> {
+        self.assumptions
     }
 }
 
 impl Builder<'_> {
     /// Keeps an assumption.
-    pub fn assume(&mut self, text: impl Into<String>) {
-        self.assumptions.insert(text.into());
+    pub(crate) fn assume(&mut self, what: Guessed) {
+        self.assumptions.insert(what);
     }
 
     /// A figure of the layout as plain numbers; the assumption behind it is kept.
@@ -60,8 +61,8 @@ impl Builder<'_> {
         unknown: Unknown,
         number: impl Fn(Q) -> f64,
     ) -> Range {
-        if let bleedwright_network::Basis::Assumed(why) = figure.basis {
-            self.assume(why);
+        if let bleedwright_network::Basis::Assumed(usual) = figure.basis {
+            self.assume(Guessed::Usual(usual));
         }
         plain(figure.bounds, unknown, number)
     }
@@ -69,7 +70,7 @@ impl Builder<'_> {
     /// A cylinder with all that lies behind it.
     pub fn cylinder(&mut self, index: usize) -> MasterCylinder {
         let cylinder = &self.network.layout().cylinders[index];
-        self.assume("springs and seals of a master piston take 50 N (20-80), a floating one, held between two springs, 15 N (0-30), a guess");
+        self.assume(Guessed::Drag);
         let circuits: Vec<CircuitId> = self.network.circuits_of_cylinder(index).collect();
         MasterCylinder {
             name: cylinder.id.clone(),
@@ -210,12 +211,10 @@ impl Builder<'_> {
             ValveKind::Check | ValveKind::DifferentialSwitch => return Curve::Open,
         };
         if valve.kind == ValveKind::LoadSensing && curve.is_some() {
-            self.assume(format!("{name} as it is set for an empty vehicle"));
+            self.assume(Guessed::Unladen(name.to_owned()));
         }
         curve.unwrap_or_else(|| {
-            self.assume(format!(
-                "{name} has no settings in the layout and is taken as open: the pressure behind it is too high"
-            ));
+            self.assume(Guessed::TakenAsOpen(name.to_owned()));
             Curve::Open
         })
     }

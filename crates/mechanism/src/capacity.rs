@@ -12,7 +12,7 @@
 use crate::assumed::{DISC_CLEARANCE_MM, DRUM_CLEARANCE_MM, of_mounting};
 use bleedwright_network::{
     Basis, BoosterKind, Bounds, Brake, BrakeKind, CellKind, CircuitId, Network, Owner, PartKind,
-    Purpose,
+    Purpose, Usual,
 };
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
@@ -38,8 +38,8 @@ pub struct Capacity {
     pub verdict: CapacityVerdict,
     /// The brakes one by one.
     pub brakes: Vec<BrakeWear>,
-    /// What was assumed.
-    pub assumptions: Vec<String>,
+    /// Of what the file is silent.
+    pub assumptions: BTreeSet<Usual>,
 }
 
 /// Whether the rule is kept.
@@ -127,7 +127,7 @@ fn capacity(network: &Network, place: (usize, usize)) -> Option<Capacity> {
         is_shared,
         verdict,
         brakes,
-        assumptions: assumptions.into_iter().collect(),
+        assumptions,
     })
 }
 
@@ -135,7 +135,7 @@ fn add_brakes(
     network: &Network,
     circuit: CircuitId,
     brakes: &mut Vec<BrakeWear>,
-    assumptions: &mut BTreeSet<String>,
+    assumptions: &mut BTreeSet<Usual>,
 ) {
     for &cell in network.cells_of(circuit) {
         let Owner::Part(index, nth) = network.cell(cell).owner else {
@@ -147,8 +147,8 @@ fn add_brakes(
         if network.cell(cell).kind != CellKind::Cavity || brake.kind == BrakeKind::ClutchSlave {
             continue;
         }
-        if let Basis::Assumed(why) = brake.wear_travel.basis {
-            assumptions.insert(why.to_owned());
+        if let Basis::Assumed(usual) = brake.wear_travel.basis {
+            assumptions.insert(usual);
         }
         brakes.push(BrakeWear {
             name: network.cell_name(cell),

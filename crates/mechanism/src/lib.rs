@@ -25,7 +25,7 @@
 //! - `air`: where trapped air is
 //! - `capacity`: whether a compartment holds enough for the linings to wear down
 //! - `unknown`: what nobody knows exactly, with its range, and one choice of all
-//! - [`assumed`]: every guessed figure with its bounds
+//! - [`assumed`], `guessed`: every guessed figure with its bounds; what was guessed, as facts
 //!
 //! # Sources
 //!
@@ -41,6 +41,7 @@ mod capacity;
 mod chamber;
 mod control;
 mod curve;
+mod guessed;
 mod settled;
 mod shut;
 mod swelling;
@@ -53,6 +54,7 @@ pub use capacity::{BrakeWear, Capacity, CapacityVerdict, capacities};
 pub use chamber::{HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake, PedalChamber, PedalHose, Zone};
 pub use control::{Control, controls};
 pub use curve::Curve;
+pub use guessed::Guessed;
 pub use settled::{Medium, N_PER_BAR_MM2, SettledChamber, SettledZone, TakenUp};
 pub use shut::{ShutCircuits, TakeUp};
 pub use taker::piston_area_mm2;

@@ -7,7 +7,7 @@ use bleedwright_hydraulics::elastic::hose::{
     Expansion as Mark, expansion_limit, typical_expansion,
 };
 use bleedwright_hydraulics::elastic::wall::TubeWall;
-use bleedwright_network::{Expansion, HoseMaterial, Line, LineKind};
+use bleedwright_network::{Expansion, HoseMaterial};
 use uom::si::f64::{Length, Pressure, Ratio};
 use uom::si::length::{meter, millimeter};
 use uom::si::pressure::{bar, pascal};
@@ -73,14 +73,4 @@ fn drawn_on(growth: &[Range; 4], index: usize) -> Range {
         on(before.high, last.high),
         Unknown::HoseGrowth,
     )
-}
-
-pub(crate) fn hose_words(line: &Line) -> String {
-    match &line.kind {
-        LineKind::Hose {
-            material: Some(HoseMaterial::Braided),
-            ..
-        } => "braided hoses swell between nothing and what a rubber hose does, a guess".to_owned(),
-        _ => "rubber hoses swell as one that was tested (second-hand), between nothing and the legal limit of FMVSS 106 (partly from memory)".to_owned(),
-    }
 }

@@ -3,11 +3,12 @@
 use crate::assumed::{self, range};
 use crate::build::{Builder, plain};
 use crate::chamber::{PedalBrake, PedalHose, Zone};
-use crate::swelling::{growth, hose_words, wall_growth};
+use crate::guessed::Guessed;
+use crate::swelling::{growth, wall_growth};
 use crate::unknown::Unknown;
 use bleedwright_network::{
-    Bounds, BrakeKind, Cavity, CellId, CellKind, LineKind, LinkId, LinkKind, Owner, PartKind,
-    Piston,
+    Bounds, BrakeKind, Cavity, CellId, CellKind, HoseMaterial, LineKind, LinkId, LinkKind, Owner,
+    PartKind, Piston,
 };
 use std::f64::consts::FRAC_PI_4;
 use uom::si::f64::Length;
@@ -24,7 +25,7 @@ impl Builder<'_> {
         let line = &network.layout().lines[index];
         match &line.kind {
             LineKind::Pipe { bore, .. } => {
-                self.assume("pipes of steel with a wall of 0.7 mm");
+                self.assume(Guessed::PipeWall);
                 zone.wall_ml_per_100_bar +=
                     wall_growth(bore.bounds.nominal) * line.contents().nominal.get::<milliliter>();
             }
@@ -40,7 +41,11 @@ impl Builder<'_> {
                     length_m: length.nominal.get::<meter>(),
                     growth_ml_per_m: growth(bore.bounds.nominal, *material, *expansion),
                 });
-                self.assume(hose_words(line));
+                self.assume(if *material == Some(HoseMaterial::Braided) {
+                    Guessed::BraidedHoses
+                } else {
+                    Guessed::RubberHoses
+                });
             }
             LineKind::Direct => {}
         }
@@ -71,10 +76,10 @@ impl Builder<'_> {
                 value.get::<millimeter>()
             })
         } else if is_drum {
-            self.assume("drum brakes adjusted: each piston moves 0.7 mm (0.3-1.2) until the shoes touch, a guess");
+            self.assume(Guessed::DrumClearance);
             range(assumed::DRUM_CLEARANCE_MM, Unknown::DrumClearance)
         } else {
-            self.assume("pistons of sliding calipers roll back 0.2 mm (0.1-0.3), from memory; of fixed ones half of it, of unknown ones either");
+            self.assume(Guessed::DiscClearance);
             let travel = assumed::of_mounting(assumed::DISC_CLEARANCE_MM, mounting);
             range(travel, Unknown::DiscClearance)
         };
@@ -86,23 +91,19 @@ impl Builder<'_> {
             .times(share)
         } else {
             let travel = if is_drum {
-                self.assume(
-                    "drum brakes flex by 0.6 mm of piston travel at 100 bar (0.3-1.2), a guess",
-                );
+                self.assume(Guessed::DrumGive);
                 assumed::DRUM_GIVE_MM
             } else {
-                self.assume(
-                    "sliding calipers flex by 0.26 mm of piston travel at 100 bar (0.13-0.44: 0.3 to 1 ml behind a 54 mm piston), from memory; fixed ones by half of it, unknown ones by either",
-                );
+                self.assume(Guessed::DiscGive);
                 assumed::of_mounting(assumed::DISC_GIVE_MM, mounting)
             };
             range(travel, give_unknown(is_drum)).times_each(per_mm_ml)
         };
         let touch = if is_drum {
-            self.assume("return springs of drum brakes give way by 3 bar (1.5-5), a guess");
+            self.assume(Guessed::DrumTouch);
             range(assumed::DRUM_TOUCH_BAR, Unknown::DrumTouch)
         } else {
-            self.assume("disc brakes close their clearance by 0.5 bar (0.2-1), a guess");
+            self.assume(Guessed::DiscTouch);
             range(assumed::DISC_TOUCH_BAR, Unknown::DiscTouch)
         };
         zone.brakes.push(PedalBrake {

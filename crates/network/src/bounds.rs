@@ -1,5 +1,6 @@
 //! A quantity with the corners its tolerance allows.
 
+use crate::usual::Usual;
 use std::iter::Sum;
 use std::ops::Add;
 
@@ -75,8 +76,8 @@ impl<T: Add<Output = T> + Default + Copy> Sum for Bounds<T> {
 pub enum Basis {
     /// The layout file states it.
     Stated,
-    /// The layout file is silent; the text says what was assumed and why.
-    Assumed(&'static str),
+    /// The layout file is silent.
+    Assumed(Usual),
 }
 
 /// A value with its corners and its basis.
@@ -97,11 +98,12 @@ impl<T: Copy> Figure<T> {
         }
     }
 
-    /// A figure that is assumed, its value between the lowest and the highest, with the reason the report prints.
-    pub(crate) fn assumed([low, nominal, high]: [T; 3], why: &'static str) -> Self {
+    /// A figure that is assumed, its number made a quantity.
+    pub(crate) fn assumed(usual: Usual, quantity: impl Fn(f64) -> T) -> Self {
+        let [low, nominal, high] = usual.figures().map(quantity);
         Self {
             bounds: Bounds { low, nominal, high },
-            basis: Basis::Assumed(why),
+            basis: Basis::Assumed(usual),
         }
     }
 

@@ -28,6 +28,7 @@
 //! - `units`, `spelling`: the units allowed and how they may be written
 //! - `pipe_size`: nominal sizes and their bores
 //! - `bounds`: a quantity with the corners of its tolerance
+//! - `usual`: what is taken where the file is silent
 //!
 //! From values to the network:
 //!
@@ -74,6 +75,7 @@ mod syntax;
 mod trade_word;
 mod tree;
 mod units;
+mod usual;
 mod writing;
 
 pub use bounds::{Basis, Bounds, Figure};
@@ -94,4 +96,5 @@ pub use quantity::{is_in_inches, parse_quantity};
 pub use quantity_error::QuantityError;
 pub use source::Locator;
 pub use units::{Quantity, Unit, unit_list};
+pub use usual::Usual;
 pub use writing::{behind_last_field, quoted, quoted_with, unquoted};

@@ -6,6 +6,7 @@
 
 use crate::bounds::{Bounds, Figure};
 use crate::layout::PipeSize;
+use crate::usual::Usual;
 use uom::si::f64::Length;
 use uom::si::length::{inch, millimeter};
 
@@ -89,7 +90,7 @@ pub fn bore_of_size(outside: Length, wall: Option<Length>) -> Option<(PipeSize, 
             nominal: mm(size.outside_mm - 2.0 * walls[0]),
             high: mm(high),
         },
-        basis: crate::bounds::Basis::Assumed("pipe bores within their tolerance"),
+        basis: crate::bounds::Basis::Assumed(Usual::PipeBore),
     };
     let name = match wall {
         // The wall that was given, not those that the size is sold with.

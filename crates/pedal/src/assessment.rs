@@ -1,16 +1,18 @@
 //! All that is asked of one pedal, answered as plain data.
 
+use crate::cause::Cause;
+use crate::caution::PedalCaution;
 use crate::equilibrium::Press;
 use crate::estimate::{Estimate, EstimateError, Reading};
 use crate::feel::Feel;
 use crate::mechanism::Mechanism;
 use crate::next::NextStep;
+use crate::premise::Premise;
 use crate::sizing::{Candidate, Sized};
-use crate::symptom::{Cause, Symptom, causes};
+use crate::symptom::{Symptom, causes};
 use crate::trial::Trial;
 use bleedwright_mechanism::{AirPocket, Capacity, Control, capacities};
-use bleedwright_network::{Control as WorkedBy, Network};
-use std::collections::BTreeSet;
+use bleedwright_network::{Bounds, Control as WorkedBy, Network};
 use uom::si::f64::{Force, Length, Volume};
 use uom::si::force::{newton, pound_force};
 use uom::si::volume::milliliter;
@@ -74,9 +76,9 @@ pub struct Assessment {
     /// The rule on reservoirs, one by one.
     pub capacities: Vec<Capacity>,
     /// What was assumed.
-    pub assumptions: Vec<String>,
+    pub assumptions: Vec<Premise>,
     /// What to beware of.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<PedalCaution>,
 }
 
 /// Why there is no answer.
@@ -160,12 +162,11 @@ pub fn assess(
         .unwrap_or_default();
     let mut assumptions = mechanism.assumptions.clone();
     if !question.readings.is_empty() {
-        assumptions.push(
-            "a measured travel lies within its tolerance nineteen times in twenty; within 2 mm where none was given".to_owned(),
-        );
+        assumptions.push(Premise::MeasuredTravel);
     }
-    if let Some(rough) = rough_forces(&question.readings) {
-        assumptions.push(rough);
+    let rough = rough_forces(&question.readings);
+    if !rough.is_empty() {
+        assumptions.push(Premise::RoughForces(rough));
     }
     Ok(Assessment {
         next: question
@@ -272,22 +273,15 @@ fn most_force(readings: &[Reading]) -> Force {
         .fold(Force::default(), Force::max)
 }
 
-/// The forces that nobody measured.
-fn rough_forces(readings: &[Reading]) -> Option<String> {
-    let newtons = |force: Force| format!("{:.0}", force.get::<newton>());
-    let rough: BTreeSet<String> = readings
-        .iter()
-        .map(|reading| reading.force)
-        .filter(|force| force.low < force.high)
-        .map(|force| format!("{}-{} N", newtons(force.low), newtons(force.high)))
-        .collect();
-    let rough: Vec<String> = rough.into_iter().collect();
-    (!rough.is_empty()).then(|| {
-        format!(
-            "a force that no gauge showed lies anywhere in {}, a guess",
-            rough.join(" or ")
-        )
-    })
+/// The forces that nobody measured, each once.
+fn rough_forces(readings: &[Reading]) -> Vec<Bounds<Force>> {
+    let mut rough: Vec<Bounds<Force>> = Vec::new();
+    for force in readings.iter().map(|reading| reading.force) {
+        if force.low < force.high && !rough.contains(&force) {
+            rough.push(force);
+        }
+    }
+    rough
 }
 
 fn pumping_gain(readings: &[Reading]) -> Option<Length> {
@@ -302,18 +296,17 @@ fn pumping_gain(readings: &[Reading]) -> Option<Length> {
         })
 }
 
-fn cautions(question: &Question) -> Vec<String> {
+fn cautions(question: &Question) -> Vec<PedalCaution> {
     let mut all = vec![
-        "Figures here are those of a model with assumptions. They do not say that the brakes are safe: the maker's manual governs, and work on brakes is done or checked by a competent, where required licensed, person.",
-        "Before any pressing: every caliper on its disc, every drum on its shoes, the vehicle supported, nobody's fingers at linkage or linings.",
-        "A pedal that sinks, a level that falls or a wet place anywhere: do not drive, find the leak first.",
+        PedalCaution::Model,
+        PedalCaution::BeforePressing,
+        PedalCaution::Leak,
     ];
     if !question.readings.is_empty() || question.symptom.is_some() {
-        all.push("Clamp only hoses of plain rubber, with a clamp made for the purpose, for seconds, and take it off; never pipes, never braided hoses. A hose that keeps the mark is renewed.");
-        all.push("A plugged outlet means an opened system: plugs made for the thread, eyes protected, no driving; afterwards bleed, torque, top up and look for leaks while holding hard.");
+        all.extend([PedalCaution::Clamps, PedalCaution::Plugs]);
     }
     if !question.candidates.is_empty() {
-        all.push("A cylinder is chosen for force and travel together, with one circuit lost as well, and the finished vehicle is tested and approved as the local rules require.");
+        all.push(PedalCaution::OtherCylinder);
     }
-    all.into_iter().map(str::to_owned).collect()
+    all
 }

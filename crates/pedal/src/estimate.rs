@@ -82,6 +82,11 @@ const HIDDEN: f64 = 7.0;
 /// A misfit that one in a thousand readings of a sound model shows, for each reading beyond the first.
 const CONTRADICTION: f64 = 10.83;
 
+/// How well a travel is known that is given without a tolerance, in mm.
+///
+/// ASSUMPTION: it is trusted to 2 mm.
+pub const USUAL_TOLERANCE_MM: f64 = 2.0;
+
 /// Readings deviate by half of the tolerance that nineteen in twenty keep to.
 const DEVIATIONS_IN_TOLERANCE: f64 = 2.0;
 

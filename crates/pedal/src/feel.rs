@@ -94,19 +94,6 @@ pub enum Taker {
 }
 
 impl Taker {
-    /// In words.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::CutOff => "closing the port",
-            Self::Clearance => "clearances of the brakes",
-            Self::Brakes => "flexing of the brakes",
-            Self::Hoses => "swelling of the hoses",
-            Self::Pipes => "stretching of the pipes",
-            Self::Fluid => "compression of the fluid",
-            Self::Air => "trapped air",
-        }
-    }
-
     /// In JSON.
     pub fn word(self) -> &'static str {
         match self {

@@ -57,8 +57,9 @@
 //! - `whereabouts`: how the air may be shared between circuits and behind valves
 //! - `trial`: what shutting a place would show
 //! - `sizing`: other bores, lever ratios and settings of a balance bar
-//! - `symptom`: what a symptom points to, each cause with its check
+//! - `symptom`, `cause`: what a symptom points to, most likely first; each cause
 //! - `next`: what to do next
+//! - `premise`, `caution`: what an answer rests on; what to beware of
 //! - `remaining`: what is still braked when a circuit is lost
 //!
 //! # Sources
@@ -70,12 +71,15 @@
 //! \[Pawitan2001\], \[TB9-2300-426\], \[Timoshenko1970\].
 
 mod assessment;
+mod cause;
+mod caution;
 mod equilibrium;
 mod estimate;
 mod feel;
 mod mechanism;
 mod next;
 mod output;
+mod premise;
 mod profile;
 mod push;
 mod remaining;
@@ -86,19 +90,22 @@ mod trial;
 mod whereabouts;
 
 pub use bleedwright_mechanism::{
-    AirPocket, BrakeWear, Capacity, CapacityVerdict, Choice, Control, Curve, HOSE_PRESSURES_BAR,
-    MasterCylinder, PedalBrake, PedalChamber, PedalHose, Range, Unknown, Zone, capacities,
-    controls,
+    AirPocket, BrakeWear, Capacity, CapacityVerdict, Choice, Control, Curve, Guessed,
+    HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake, PedalChamber, PedalHose, Range, Unknown, Zone,
+    assumed, capacities, controls,
 };
 
 pub use assessment::{Assessment, AssessmentError, Question, assess};
+pub use cause::Cause;
+pub use caution::PedalCaution;
 pub use equilibrium::Press;
-pub use estimate::{AirBounds, Estimate, EstimateError, Reading};
+pub use estimate::{AirBounds, Estimate, EstimateError, Reading, USUAL_TOLERANCE_MM};
 pub use feel::{BrakeFeel, CircuitFeel, Contribution, Feel, OnStop, Taker};
-pub use mechanism::Mechanism;
+pub use mechanism::{FLEX_FORCE_N, Mechanism};
 pub use next::NextStep;
+pub use premise::Premise;
 pub use push::Push;
 pub use remaining::{Remaining, WheelLeft, remaining};
 pub use sizing::{Candidate, Sized};
-pub use symptom::{Cause, Symptom, causes};
+pub use symptom::{Symptom, causes};
 pub use trial::{Trial, TrialPlace};

@@ -1,5 +1,6 @@
 //! A control as plain numbers with bounds: what the physics of the pedal works on.
 
+use crate::premise::Premise;
 use bleedwright_mechanism::assumed::{self, range};
 use bleedwright_mechanism::{
     Builder, Choice, Control, MasterCylinder, Medium, PedalChamber, Range, SettledChamber, Unknown,
@@ -13,7 +14,7 @@ use uom::si::pressure::bar;
 use uom::si::ratio::ratio;
 
 /// The force for which a layout gives the flexing of the pedal.
-const FLEX_FORCE_N: f64 = 500.0;
+pub const FLEX_FORCE_N: f64 = 500.0;
 
 /// A pedal or lever with all that hangs on it.
 #[derive(Clone, Debug)]
@@ -38,14 +39,15 @@ pub struct Mechanism {
     pub bulk_modulus_bar: Range,
     /// One cylinder, or the two of a balance bar.
     pub cylinders: Vec<MasterCylinder>,
-    /// What was assumed, in words.
-    pub assumptions: Vec<String>,
+    /// What was assumed.
+    pub assumptions: Vec<Premise>,
 }
 
 impl Mechanism {
     /// The mechanism of a control of a sound layout.
     pub fn new(network: &Network, control: &Control) -> Self {
         let mut builder = Builder::new(network);
+        let mut assumptions = vec![Premise::FluidAndAir, Premise::HeldAndPumped];
         let layout = network.layout();
         let cylinders: Vec<&Cylinder> = control
             .cylinders
@@ -55,31 +57,20 @@ impl Mechanism {
         // With a bar there is one pedal; its figures stand at the first cylinder.
         let pedal = cylinders[0];
         if control.bar.is_some() {
-            builder.assume(format!(
-                "the pedal of the balance bar has the lever ratio, free play, flexing and booster that are given for {}",
-                pedal.id
-            ));
-            builder.assume(
-                "with one circuit lost the bar tilts until that cylinder's piston stands at its end, and no stop of its own holds it before, a guess",
-            );
+            assumptions.push(Premise::BarAtCylinder(pedal.id.clone()));
+            assumptions.push(Premise::BarTilts);
         }
         let modulus = fluid_state(network, &Options::default()).bulk_modulus;
-        builder.assume(
-            "the fluid at 20 degC, its bulk modulus a guess; trapped air at 1.013 bar and squeezed slowly",
-        );
-        builder.assume(
-            "the pedal held still while it is read; pumped until it rises no further, which leaves 0 to 10 % of the clearances (a guess)",
-        );
-        Self {
+        let mut mechanism = Self {
             ratio: builder.figure(pedal.pedal_ratio, Unknown::PedalRatio, |value| {
                 value.get::<ratio>()
             }),
             free_play_mm: builder.figure(pedal.free_play, Unknown::FreePlay, |value| {
                 value.get::<millimeter>()
             }),
-            flex_mm_per_n: flex(&mut builder, pedal),
-            booster_ratio: booster(&mut builder, pedal),
-            booster_help_n: help(&mut builder, pedal),
+            flex_mm_per_n: flex(&mut assumptions, pedal),
+            booster_ratio: booster(&mut assumptions, pedal),
+            booster_help_n: help(&mut assumptions, pedal),
             bar_share: control.bar.map(|index| {
                 builder.figure(
                     layout.balance_bars[index].share,
@@ -100,8 +91,11 @@ impl Mechanism {
                 .iter()
                 .map(|index| builder.cylinder(*index))
                 .collect(),
-            assumptions: builder.into_assumptions(),
-        }
+            assumptions,
+        };
+        let guessed = builder.into_assumptions().into_iter();
+        mechanism.assumptions.extend(guessed.map(Premise::Guessed));
+        mechanism
     }
 }
 
@@ -141,30 +135,30 @@ impl Mechanism {
     }
 }
 
-fn flex(builder: &mut Builder<'_>, pedal: &Cylinder) -> Range {
+fn flex(assumptions: &mut Vec<Premise>, pedal: &Cylinder) -> Range {
     let flex = if let Some(flex) = pedal.flex_at_500_n {
         plain(flex, Unknown::PedalFlex, |value| value.get::<millimeter>())
     } else if pedal.control == WorkedBy::Coupler {
-        builder.assume("shaft and drawbar flex 0.5 mm at 500 N (0.1-2), a guess");
+        assumptions.push(Premise::CouplerFlex);
         range(assumed::COUPLER_FLEX_MM, Unknown::PedalFlex)
     } else {
-        builder.assume("pedal and bulkhead flex 4 mm at 500 N (1.5-8), a guess");
+        assumptions.push(Premise::PedalFlex);
         range(assumed::PEDAL_FLEX_MM, Unknown::PedalFlex)
     };
     flex.times(1.0 / FLEX_FORCE_N)
 }
 
-fn booster(builder: &mut Builder<'_>, pedal: &Cylinder) -> Option<Range> {
+fn booster(assumptions: &mut Vec<Premise>, pedal: &Cylinder) -> Option<Range> {
     let booster = pedal.booster.as_ref()?;
     Some(if let Some(help) = booster.ratio {
         plain(help, Unknown::BoosterRatio, |value| value.get::<ratio>())
     } else {
-        builder.assume("booster ratio 4 (2.5-6), a guess");
+        assumptions.push(Premise::BoosterRatio);
         range(assumed::BOOSTER_RATIO, Unknown::BoosterRatio)
     })
 }
 
-fn help(builder: &mut Builder<'_>, pedal: &Cylinder) -> Option<Range> {
+fn help(assumptions: &mut Vec<Premise>, pedal: &Cylinder) -> Option<Range> {
     let booster = pedal.booster.as_ref()?;
     if let Some(help) = booster.most_help {
         return Some(plain(help, Unknown::BoosterHelp, |value| {
@@ -172,11 +166,10 @@ fn help(builder: &mut Builder<'_>, pedal: &Cylinder) -> Option<Range> {
         }));
     }
     if booster.kind == BoosterKind::Vacuum {
-        builder.assume("a vacuum booster adds 3.5 kN at most (2-6), a guess; beyond that the pressure rises with the foot alone");
+        assumptions.push(Premise::VacuumHelp);
         return Some(range(assumed::VACUUM_HELP_N, Unknown::BoosterHelp));
     }
-    builder
-        .assume("the booster's help has no end that is known: high pressures may not be reached");
+    assumptions.push(Premise::HelpWithoutEnd);
     None
 }
 

@@ -37,9 +37,22 @@ pub enum Certainty {
     Uncertain,
     /// The order was given: lengths do not decide it.
     Given,
-    /// It was not worked out; the text says why.
-    Undecided(String),
+    /// It was not worked out.
+    Undecided(Undecided),
 }
+
+/// Why it was not worked out whether an order is certain.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Undecided {
+    /// This circuit has a loop with lengths that are not exact.
+    Loop(String),
+    /// It would take more than [`MOST_STEPS`].
+    TooManySteps,
+}
+
+/// So many steps up the pipework are made for one order. A vehicle takes some
+/// hundreds; a chain of thousands of parts in a row could take millions.
+pub const MOST_STEPS: usize = 1_000_000;
 
 /// Two screws, or two circuits, that some choice of lengths turns round.
 #[derive(Clone, Debug)]

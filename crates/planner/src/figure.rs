@@ -6,6 +6,7 @@ mod open;
 
 pub(crate) use open::figures_of;
 
+use crate::measurable::{Dimension, Measurable};
 use bleedwright_network::{Bounds, Brake, Layout, LineKind, Network, PartKind};
 
 /// One written figure, by its place in the layout.
@@ -217,10 +218,12 @@ impl Figure {
         }
     }
 
-    /// What it is, in words that follow "measure".
-    pub(crate) fn what(self, network: &Network) -> String {
+    /// What it is, by name.
+    pub(crate) fn what(self, network: &Network) -> Measurable {
         let layout = network.layout();
-        let compartment = |r: usize, c: usize| &layout.reservoirs[r].compartments[c].id;
+        let line = |index: usize| layout.lines[index].id.clone();
+        let part = |index: usize| layout.parts[index].id.clone();
+        let compartment = |r: usize, c: usize| layout.reservoirs[r].compartments[c].id.clone();
         let cavity = |part: usize, nth: usize| {
             let cell = network.cells_of_part(part).nth(nth);
             cell.map_or_else(String::new, |cell| network.cell_name(cell))
@@ -232,47 +235,34 @@ impl Figure {
                 port => format!("{}.{port}", cylinder.id),
             }
         };
-        match self {
-            Self::LineLength(line) => format!("the length of `{}`", layout.lines[line].id),
-            Self::LineBore(line) => format!("the bore of `{}`", layout.lines[line].id),
-            Self::PartContents(part) => format!("the contents of `{}`", layout.parts[part].id),
-            Self::Through(part, nth) => format!("the contents of `{}`", cavity(part, nth)),
-            Self::Crossover(part) => {
-                format!(
-                    "the contents of the crossover of `{}`",
-                    layout.parts[part].id
-                )
-            }
-            Self::DeadVolume(part, nth) => format!("the dead volume of `{}`", cavity(part, nth)),
-            Self::Extension(part, nth, _) => {
-                format!("how far the pistons of `{}` stand out", cavity(part, nth))
-            }
-            Self::PistonBore(part, nth, _) => format!("the piston bore of `{}`", cavity(part, nth)),
+        let (what, of) = match self {
+            Self::LineLength(index) => (Dimension::Length, line(index)),
+            Self::LineBore(index) => (Dimension::Bore, line(index)),
+            Self::PartContents(index) => (Dimension::Contents, part(index)),
+            Self::Through(part, nth) => (Dimension::Contents, cavity(part, nth)),
+            Self::Crossover(index) => (Dimension::Crossover, part(index)),
+            Self::DeadVolume(part, nth) => (Dimension::DeadVolume, cavity(part, nth)),
+            Self::Extension(part, nth, _) => (Dimension::Extension, cavity(part, nth)),
+            Self::PistonBore(part, nth, _) => (Dimension::PistonBore, cavity(part, nth)),
             Self::ChamberBore(index, nth) => {
-                let chambers = &layout.cylinders[index].chambers;
-                if chambers
-                    .iter()
-                    .all(|other| other.bore == chambers[nth].bore)
-                {
-                    format!("the bore of `{}`", layout.cylinders[index].id)
+                let cylinder = &layout.cylinders[index];
+                let bore = cylinder.chambers[nth].bore;
+                let is_one = cylinder.chambers.iter().all(|other| other.bore == bore);
+                let of = if is_one {
+                    cylinder.id.clone()
                 } else {
-                    format!("the bore of `{}`", chamber(index, nth))
-                }
-            }
-            Self::Stroke(index, nth) => format!("the stroke of `{}`", chamber(index, nth)),
-            Self::CutOff(index, nth) => {
-                format!(
-                    "the travel that closes the port of `{}`",
                     chamber(index, nth)
-                )
+                };
+                (Dimension::Bore, of)
             }
-            Self::Maximum(r, c) => format!("the maximum of `{}`", compartment(r, c)),
-            Self::Minimum(r, c) => format!("the minimum of `{}`", compartment(r, c)),
-            Self::LeftWhenDrawnOff(r, c) => {
-                format!("what a syringe leaves in `{}`", compartment(r, c))
-            }
-            Self::FeedHose(r, c) => format!("the contents of the hose of `{}`", compartment(r, c)),
-        }
+            Self::Stroke(index, nth) => (Dimension::Stroke, chamber(index, nth)),
+            Self::CutOff(index, nth) => (Dimension::CutOff, chamber(index, nth)),
+            Self::Maximum(r, c) => (Dimension::Maximum, compartment(r, c)),
+            Self::Minimum(r, c) => (Dimension::Minimum, compartment(r, c)),
+            Self::LeftWhenDrawnOff(r, c) => (Dimension::LeftWhenDrawnOff, compartment(r, c)),
+            Self::FeedHose(r, c) => (Dimension::FeedHose, compartment(r, c)),
+        };
+        Measurable { what, of }
     }
 }
 

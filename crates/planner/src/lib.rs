@@ -34,7 +34,7 @@
 //! - `bubble`: whether a long bubble in a line leaves with the fluid
 //! - `heights`: high points on the way, gravity over them, screws above what feeds them
 //! - `volumes`, `spread`: contents, and where their spread comes from
-//! - `figure`, `worth`: the figures that may have a range; what measuring one narrows
+//! - `figure`, `measurable`, `worth`: the figures that may have a range; their names; what measuring one narrows
 //! - `corner`: at which of its three values a figure is taken
 //! - `threads`: two jobs at once
 //!
@@ -51,7 +51,7 @@
 //! - `build`: puts it together. `needs` asks for every visit, nominal first and then the two ends of its bounds; `visited` is
 //!   one of them, `step` what is counted from one to the next; `second` plans the bleed after the routine of anti-lock units
 //! - `plan`: the plan as plain data: each `step`, what comes `before` and `after`, each `change` and how it is `made`, who `call`s
-//!   what, each `caution` and `reason`, what is `left`, the `second` bleed, the `jar` for old fluid
+//!   what, each `caution` and `reason`, what is `assumed` and `left`, the `second` bleed, the `jar` for old fluid
 
 mod amount;
 mod bubble;
@@ -66,6 +66,7 @@ mod heights;
 mod joint;
 mod kept_full;
 mod level;
+mod measurable;
 mod options;
 mod order;
 mod plan;
@@ -84,8 +85,11 @@ mod worth;
 
 pub use bleedwright_hydraulics::bubble::Verdict;
 pub use build::{Planned, check_options, derived_order, order_certainty, plan};
-pub use certainty::{Certainty, DecidingLine, MOST_PAIRS, OrderCertainty, UncertainPair};
+pub use certainty::{
+    Certainty, DecidingLine, MOST_PAIRS, MOST_STEPS, OrderCertainty, UncertainPair, Undecided,
+};
 pub use drive::{fluid_state, line_resistance, liquid, screw_loss};
+pub use measurable::{Dimension, Measurable};
 pub use options::{Begin, Method, Options, Purpose, TEMPERATURES_DEGC, usual_stroke};
 pub use plan::*;
 pub use sheet::pressure_stores;

@@ -1,6 +1,7 @@
 //! The plan as plain data. Renderers read it; nothing in it is computed later.
 
 mod after;
+mod assumed;
 mod before;
 mod call;
 mod caution;
@@ -19,6 +20,7 @@ mod second;
 mod step;
 
 pub use after::*;
+pub use assumed::*;
 pub use before::*;
 pub use call::*;
 pub use caution::*;
@@ -37,6 +39,7 @@ pub use second::*;
 pub use step::*;
 
 use crate::certainty::OrderCertainty;
+use crate::measurable::Measurable;
 use crate::options::{Begin, Method, Purpose};
 use crate::spread::Spread;
 pub(crate) use bleedwright_hydraulics::bubble::Verdict;
@@ -256,15 +259,6 @@ pub enum Use {
     Spilt,
 }
 
-/// An assumption and what it was made for.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Assumption {
-    /// What is assumed.
-    pub text: String,
-    /// The parts and lines concerned; empty for the method itself.
-    pub of: Vec<String>,
-}
-
 /// What is worth measuring.
 #[derive(Clone, Debug)]
 pub struct Worth {
@@ -274,15 +268,26 @@ pub struct Worth {
     /// The measurements that narrow it most, the best first; and behind them
     /// those that settle the order alone.
     pub measurements: Vec<Measurement>,
-    /// Why some or all measurements were not looked at.
-    pub left_out: Option<String>,
+    /// Why measurements were not looked at.
+    pub left_out: Option<TooMuch>,
+}
+
+/// Why it was not worked out what is worth measuring: so many figures at so many screws take too much.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooMuch {
+    /// The figures.
+    pub figures: usize,
+    /// The screws, each as often as it is visited.
+    pub visits: usize,
+    /// Whether amounts are too many; else the lines and parts on the runs are.
+    pub is_by_amounts: bool,
 }
 
 /// One figure that could be measured.
 #[derive(Clone, Debug)]
 pub struct Measurement {
-    /// What to measure, in words that follow "measure".
-    pub what: String,
+    /// What to measure.
+    pub what: Measurable,
     /// Whether the layout is silent about it; else it is stated with a
     /// tolerance.
     pub is_assumed: bool,
@@ -292,11 +297,4 @@ pub struct Measurement {
     pub gain: Volume,
     /// Pairs of screws whose order it settles by itself, by name.
     pub settles: Vec<[String; 2]>,
-}
-
-impl Measurement {
-    /// What to do.
-    pub fn text(&self) -> String {
-        format!("measure {}", self.what)
-    }
 }

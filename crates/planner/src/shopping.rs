@@ -7,7 +7,7 @@ use uom::si::volume::milliliter;
 /// Share added for what is spilt, left in hoses or lost while topping up.
 ///
 /// ASSUMPTION: a tenth.
-const SPILL_SHARE: f64 = 0.10;
+pub(crate) const SPILL_SHARE: f64 = 0.10;
 
 /// Bottles are compared in whole millilitres up to this many fillings of the
 /// largest bottle; what exceeds it is bought in the largest.

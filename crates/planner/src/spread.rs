@@ -2,8 +2,9 @@
 //! would shrink it most.
 
 use crate::figure::{Figure, figures_of};
+use crate::measurable::Measurable;
 use bleedwright_network::{
-    CellId, Element, LineKind, LinkId, LinkKind, Network, Owner, PartKind, ScrewId,
+    Basis, CellId, Element, LineKind, LinkId, LinkKind, Network, Owner, PartKind, ScrewId, Usual,
 };
 use std::collections::BTreeSet;
 use uom::si::f64::{Ratio, Volume};
@@ -23,8 +24,8 @@ pub struct Spread {
 /// One uncertain figure and what it contributes.
 #[derive(Clone, Debug)]
 pub struct Source {
-    /// What to measure, in words.
-    pub what: String,
+    /// What to measure.
+    pub what: Measurable,
     /// Its contribution to the spread.
     pub volume: Volume,
 }
@@ -109,11 +110,11 @@ pub(crate) fn elements_of_runs(
 pub(crate) fn assumed_figures(
     network: &Network,
     elements: &BTreeSet<CellId>,
-    mut note: impl FnMut(&'static str, String),
+    mut note: impl FnMut(Usual, String),
 ) {
-    let mut figure = |basis: bleedwright_network::Basis, name: String| {
-        if let bleedwright_network::Basis::Assumed(why) = basis {
-            note(why, name);
+    let mut figure = |basis: Basis, name: String| {
+        if let Basis::Assumed(usual) = basis {
+            note(usual, name);
         }
     };
     for cell in elements {
@@ -129,11 +130,8 @@ pub(crate) fn assumed_figures(
             for piston in &cavity.pistons {
                 figure(piston.extension.basis, network.cell_name(*cell));
                 if piston.is_count_assumed {
-                    let why = "two pistons a wheel cylinder";
-                    figure(
-                        bleedwright_network::Basis::Assumed(why),
-                        network.cell_name(*cell),
-                    );
+                    let basis = Basis::Assumed(Usual::WheelCylinderPistons);
+                    figure(basis, network.cell_name(*cell));
                 }
             }
         }

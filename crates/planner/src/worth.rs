@@ -5,7 +5,7 @@ use crate::amount::KnownPushes;
 use crate::build::fluid_to_buy_knowing;
 use crate::figure::{Figure, figures_of};
 use crate::options::Options;
-use crate::plan::{Measurement, Plan, Worth};
+use crate::plan::{Measurement, Plan, TooMuch, Worth};
 use crate::spread::elements_of_runs;
 use crate::threads::{WORTH_A_THREAD, both};
 use bleedwright_network::{CircuitId, Network, ScrewId};
@@ -81,18 +81,10 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
     Worth {
         width,
         measurements,
-        left_out: is_too_much.then(|| {
-            let figures = figures.len();
-            if amounts > MOST_WORK {
-                format!(
-                    "{figures} figures at {visits} screws would take more than {MOST_WORK} amounts"
-                )
-            } else {
-                format!(
-                    "{figures} figures at {visits} screws would take more than {MOST_PASSED} \
-                     lines and parts on their runs"
-                )
-            }
+        left_out: is_too_much.then_some(TooMuch {
+            figures: figures.len(),
+            visits,
+            is_by_amounts: amounts > MOST_WORK,
         }),
     }
 }

@@ -39,11 +39,13 @@ pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;
 pub use step::{CardStep, CardStop, Detail};
 
+use crate::assumed::{Told, assumptions};
+use crate::measure::measurable_text;
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::said::{Said, bare, figure, say};
 use crate::text::order_text;
 use bleedwright_network::Bounds;
-use bleedwright_planner::{Assumption, Begin, Method, Plan, Progress, Purpose, Spread, Step};
+use bleedwright_planner::{Begin, Measurable, Method, Plan, Progress, Purpose, Spread, Step};
 use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
 
@@ -136,7 +138,7 @@ impl Card {
                 .collect(),
             second: CardSecond::new(plan),
             cautions: plan.cautions.iter().map(caution_text).collect(),
-            assumed: plan.assumptions.iter().map(describe).collect(),
+            assumed: assumptions(plan).iter().map(describe).collect(),
             certainty: certainty(plan),
         }
     }
@@ -332,19 +334,20 @@ pub(crate) fn contents_narrowed(spread: &Spread) -> Option<String> {
     ))
 }
 
-fn narrowed(spread: &Spread, measured: &str, what: &str, by: Volume) -> String {
+fn narrowed(spread: &Spread, measured: &Measurable, what: &str, by: Volume) -> String {
     format!(
-        "{:.0} % of the spread is assumed; measuring {measured} would narrow {what} most, by {} ml.",
+        "{:.0} % of the spread is assumed; measuring {} would narrow {what} most, by {} ml.",
         spread.assumed_share().get::<percent>(),
+        measurable_text(measured),
         ml(by)
     )
 }
 
 /// An assumption and how many parts it concerns; their names are in the JSON.
-fn describe(assumption: &Assumption) -> String {
-    match assumption.of.as_slice() {
-        [] => assumption.text.clone(),
-        [one] => format!("{} ({one})", assumption.text),
-        several => format!("{} ({} x)", assumption.text, several.len()),
+fn describe(told: &Told) -> String {
+    match told.of.as_slice() {
+        [] => told.text.to_string(),
+        [one] => format!("{} ({one})", told.text),
+        several => format!("{} ({} x)", told.text, several.len()),
     }
 }

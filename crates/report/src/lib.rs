@@ -20,6 +20,8 @@
 //!
 //! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `made`, `otherwise`, `call`, `step`, `reason`, `note`, `height`, `after`,
 //!   `second`, `bought`, `caution`
+//! - `assumed`, `measure`: what a plan rests on; what is worth measuring
+//! - `pedal`: an answer about a pedal: its causes, cautions, and what it rests on
 //! - `record`: the blank record of a plan's job
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data
@@ -35,6 +37,7 @@
 //! - `finding`, `lines`: findings with their place; where lines of a file begin
 //! - `curve`, `travel`: air against strokes as table and picture; travel against force as picture
 
+mod assumed;
 mod card;
 mod clean;
 mod curve;
@@ -46,7 +49,9 @@ mod kept;
 mod lesson;
 mod lines;
 mod markdown;
+mod measure;
 mod number;
+mod pedal;
 mod record;
 mod said;
 mod text;
@@ -60,6 +65,7 @@ pub use finding::{findings_plain, findings_terminal};
 pub use html::{card_html, lesson_html, readings_html};
 pub use lesson::{LessonPedal, LessonSide};
 pub use markdown::plan_markdown;
+pub use measure::measurement_text;
 pub use record::record_of;
 pub use said::{Piece, Said};
 pub use text::{

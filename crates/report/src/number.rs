@@ -6,6 +6,15 @@ use uom::si::length::{meter, millimeter};
 use uom::si::time::second;
 use uom::si::volume::milliliter;
 
+/// A number with the decimals that it needs, three at most.
+pub(crate) fn plain(value: f64) -> String {
+    let digits = format!("{value:.3}");
+    digits
+        .trim_end_matches('0')
+        .trim_end_matches('.')
+        .to_owned()
+}
+
 /// A time in the unit that a clock on the wall shows, its nominal value only.
 pub(crate) fn duration(time: Bounds<Time>) -> String {
     let seconds = time.nominal.get::<second>();

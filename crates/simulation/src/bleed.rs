@@ -172,7 +172,7 @@ impl<'a, 'n> Bleed<'a, 'n> {
             is_to_the_end: all.iter().any(|circuit| self.is_to_the_end(*circuit)),
             time,
             balance_residual: ml(air_balance_ml.abs().max(volume_balance_ml.abs())),
-            warnings: self.warnings(),
+            looped: self.looped(),
             curve: self.curve,
             steps,
         })
@@ -337,20 +337,12 @@ impl<'a, 'n> Bleed<'a, 'n> {
         });
     }
 
-    fn warnings(&self) -> Vec<String> {
-        let looped: Vec<&str> = self
-            .network
-            .circuits()
+    fn looped(&self) -> Vec<String> {
+        let circuits = self.network.circuits();
+        circuits
             .filter(|(id, _)| self.network.has_loops(*id))
-            .map(|(_, circuit)| circuit.name.as_str())
-            .collect();
-        if looped.is_empty() {
-            return Vec::new();
-        }
-        vec![format!(
-            "{} has a loop: fluid and air are followed along the shorter way only",
-            looped.join(", ")
-        )]
+            .map(|(_, circuit)| circuit.name.clone())
+            .collect()
     }
 }
 

@@ -39,8 +39,8 @@ pub struct Outcome {
     pub curve: Vec<CurvePoint>,
     /// What went in, less what came out and what is more inside: rounding, nothing else.
     pub balance_residual: Volume,
-    /// What the model cannot vouch for in this case.
-    pub warnings: Vec<String>,
+    /// Circuits with a loop, along which only the shorter way is followed.
+    pub looped: Vec<String>,
 }
 
 impl Outcome {

@@ -16,6 +16,7 @@ use crate::file::{
 use crate::finding::Finding;
 use crate::layout::{Brake, BrakeKind, Cavity, Lining, PartKind, Piston};
 use crate::place::Walk;
+use crate::usual::Usual;
 use uom::si::f64::{Length, Volume};
 
 /// Most pistons of one size in one cavity.
@@ -319,23 +320,25 @@ struct LiningState {
 
 impl LiningState {
     fn new(lining: Option<Lining>, wear_travel: Figure<Length>, defaults: &Defaults) -> Self {
-        // ASSUMPTION: new linings leave the pistons 0 to 15 % of the wear
-        // travel out, half-worn ones 30 to 70 %, worn ones 75 to 100 %, and
-        // 0.5 mm of clearance and unevenness comes on top.
+        // ASSUMPTION: pistons stand out by what the linings have used of the wear
+        // travel, and 0.5 mm of clearance and unevenness comes on top.
         let wear = wear_travel.bounds;
-        let share = |low: f64, nominal: f64, high: f64, why| Figure {
-            bounds: Bounds {
-                low: wear.low * low + mm(0.2),
-                nominal: wear.nominal * nominal + mm(0.5),
-                high: wear.high * high + mm(1.0),
-            },
-            basis: crate::bounds::Basis::Assumed(why),
+        let share = |worn: Usual| {
+            let [low, nominal, high] = worn.figures().map(|percent| percent / 100.0);
+            Figure {
+                bounds: Bounds {
+                    low: wear.low * low + mm(0.2),
+                    nominal: wear.nominal * nominal + mm(0.5),
+                    high: wear.high * high + mm(1.0),
+                },
+                basis: crate::bounds::Basis::Assumed(worn),
+            }
         };
         let extension = match lining {
             None => defaults.unknown_extension,
-            Some(Lining::New) => share(0.0, 0.05, 0.15, "new linings 0-15 % worn"),
-            Some(Lining::HalfWorn) => share(0.3, 0.5, 0.7, "half-worn linings 30-70 % worn"),
-            Some(Lining::Worn) => share(0.75, 0.9, 1.0, "worn linings 75-100 % worn"),
+            Some(Lining::New) => share(Usual::NewLinings),
+            Some(Lining::HalfWorn) => share(Usual::HalfWornLinings),
+            Some(Lining::Worn) => share(Usual::WornLinings),
         };
         Self {
             extension,

@@ -16,6 +16,7 @@ use crate::layout::{
     Accumulator, BalanceBar, Booster, Chamber, Control, Cylinder, CylinderKind, Purpose,
 };
 use crate::place::Walk;
+use crate::usual::Usual;
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
 use uom::si::ratio::{percent, ratio};
@@ -57,12 +58,9 @@ impl Reader {
         };
         // ASSUMPTION: pedal ratio and free play when the file is silent; the
         // free play is about 1/4 in by TB 9-2300-426-20.
-        let default_ratio = Figure::assumed(
-            [4.0, 5.0, 6.0].map(Ratio::new::<ratio>),
-            "pedal ratio 5 (4-6)",
-        );
+        let default_ratio = Figure::assumed(Usual::PedalRatio, Ratio::new::<ratio>);
         let mm = Length::new::<millimeter>;
-        let default_play = Figure::assumed([2.0, 6.0, 10.0].map(mm), "pedal free play 6 mm (2-10)");
+        let default_play = Figure::assumed(Usual::FreePlay, mm);
         Cylinder {
             id: words(&file.id),
             kind,
@@ -105,9 +103,8 @@ impl Reader {
         common_bore: Option<Bounds<Length>>,
         walk: &Walk<'_>,
     ) -> Chamber {
-        // ASSUMPTION: 1 to 2 mm of piston travel close the port (from memory).
         let mm = Length::new::<millimeter>;
-        let default_cut_off = Figure::assumed([1.0, 1.5, 2.0].map(mm), "cut-off 1.5 mm (1-2)");
+        let default_cut_off = Figure::assumed(Usual::CutOff, mm);
         let least = |allowed: &Allowed<Length>| Bounds::exact(allowed.limits()[0]);
         let Some(file) = file else {
             return Chamber {
@@ -204,11 +201,7 @@ impl Reader {
     }
 
     pub(crate) fn balance_bars(&mut self, files: &[BalanceBarFile]) -> Vec<BalanceBar> {
-        // ASSUMPTION: a bar that nobody measured stands near its middle.
-        let middle = Figure::assumed(
-            [45.0, 50.0, 55.0].map(Ratio::new::<percent>),
-            "balance bar in its middle, 50 % to each cylinder (45-55)",
-        );
+        let middle = Figure::assumed(Usual::BarShare, Ratio::new::<percent>);
         let list = Walk::ROOT.field("balance_bars");
         list.items(files)
             .map(|(walk, file)| BalanceBar {

@@ -14,6 +14,7 @@ use crate::finding::Finding;
 use crate::layout::{Line, LineEnd, LineKind, PipeSize, Via};
 use crate::pipe_size::{KNOWN_SIZES, bore_of_size};
 use crate::place::Walk;
+use crate::usual::Usual;
 use std::collections::HashSet;
 use uom::si::f64::Length;
 use uom::si::length::{meter, millimeter};
@@ -104,8 +105,7 @@ impl Reader {
                 // ASSUMPTION: brake hoses are sold as 1/8 in or 3 mm bore, rarely
                 // larger (FMVSS 106 Table I, from memory).
                 let mm = Length::new::<millimeter>;
-                let usual =
-                    Figure::assumed([2.8, 3.175, 3.6].map(mm), "hose bore 1/8 in (2.8-3.6 mm)");
+                let usual = Figure::assumed(Usual::HoseBore, mm);
                 let bore = self.figure(&hose.bore, &walk.field("bore"), &HOSE_BORE, usual);
                 let length = self.read(&hose.length, &walk.field("length"), &HOSE_LENGTH);
                 let kind = LineKind::Hose {

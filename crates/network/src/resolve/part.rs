@@ -15,6 +15,7 @@ use crate::finding::Finding;
 use crate::layout::{AntiLockCircuit, ParkingBrake, Part, PartKind, Screw, Valve, ValveKind};
 use crate::look::look;
 use crate::place::Walk;
+use crate::usual::Usual;
 use std::collections::HashSet;
 use uom::si::f64::{Length, Volume};
 use uom::si::length::millimeter;
@@ -37,12 +38,11 @@ impl Reader {
             }
             None => PartKind::Junction { word: "tee" },
         };
-        let nothing = Volume::default();
         let contents = self.figure(
             &file.contents,
             &walk.field("contents"),
             &PART_CONTENTS,
-            Figure::assumed([nothing; 3], "tees, unions and valves hold nothing"),
+            Figure::assumed(Usual::PartContents, |_| Volume::default()),
         );
         Part {
             id: words(&file.id),
@@ -259,7 +259,7 @@ impl Reader {
 /// narrower than the drilling.
 fn usual_screw_bore() -> Figure<Length> {
     let mm = Length::new::<millimeter>;
-    Figure::assumed([1.0, 1.5, 2.0].map(mm), "screw drilling 1.5 mm (1-2)")
+    Figure::assumed(Usual::ScrewBore, mm)
 }
 
 fn written<'f>(amount: impl Into<Option<&'f Amount>>) -> Option<String> {

@@ -8,6 +8,7 @@ use crate::file::{CompartmentFile, FeedHoseFile, ReservoirFile, known, words};
 use crate::finding::Finding;
 use crate::layout::{Compartment, FeedHose, Reservoir, bore_area, is_less};
 use crate::place::Walk;
+use crate::usual::Usual;
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -57,14 +58,11 @@ impl Reader {
             self.check_marks(max, [min, take_off], left, walk);
         }
         let max = max.unwrap_or_else(|| Bounds::exact(COMPARTMENT.limits()[0]));
-        // ASSUMPTION: a syringe leaves a twentieth of the contents, between a
-        // fiftieth and a tenth, around the ports.
         let left = left.map_or_else(
             || {
-                Figure::assumed(
-                    [0.02, 0.05, 0.10].map(|share| max.nominal * share),
-                    "a syringe leaves 5 % (2-10 %)",
-                )
+                Figure::assumed(Usual::LeftBySyringe, |percent| {
+                    max.nominal * (percent / 100.0)
+                })
             },
             Figure::stated,
         );

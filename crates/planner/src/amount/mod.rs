@@ -12,7 +12,7 @@ pub(crate) use end::{AtEnd, follow_end};
 pub(crate) use known::KnownPushes;
 pub(crate) use radial::{Radial, radial_times};
 pub(crate) use refill::Refill;
-pub(crate) use renewal::Renewal;
+pub(crate) use renewal::{DEAD_SHARE, Renewal};
 
 use crate::bubble::Bubbles;
 use crate::corner::Corner;

@@ -73,7 +73,7 @@ impl Contents {
 ///
 /// ASSUMPTION: 0.15 (0 to 0.3), no source. It stays old and counts in what
 /// stays; the push is that of a cavity that stirs, and is never lowered by it.
-const DEAD_SHARE: Bounds<f64> = Bounds {
+pub(crate) const DEAD_SHARE: Bounds<f64> = Bounds {
     low: 0.0,
     nominal: 0.15,
     high: 0.3,

@@ -3,11 +3,12 @@
 //! bounds beside the other, then half of its visits beside the rest.
 
 use super::Builder;
-use super::visited::{CLEAR_ML, CLEAR_STROKES, Needs, Visited};
+use super::visited::{Needs, Visited};
 use crate::amount::{
     Amount, Amounts, AtEnd, KnownPushes, Pushed, Renewal, Unreachable, follow_end,
 };
 use crate::corner::Corner;
+use crate::drive::{CLEAR_ML, CLEAR_STROKES};
 use crate::order::Visit;
 use crate::stroke::Stroke;
 use crate::threads::{WORTH_A_THREAD, both};

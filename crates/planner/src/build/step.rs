@@ -2,7 +2,8 @@
 
 use super::Builder;
 use super::pedal_block::Pedal;
-use super::visited::{CLEAR_ML, CLEAR_STROKES, Visited};
+use super::visited::Visited;
+use crate::drive::{CLEAR_ML, CLEAR_STROKES};
 use crate::heights::{Ways, above_fluid};
 use crate::level::{Draw, Levels, Looks};
 use crate::options::Method;

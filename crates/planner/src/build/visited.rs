@@ -4,7 +4,7 @@
 use super::Builder;
 use crate::amount::Amount;
 use crate::bubble::Advance;
-use crate::drive::{SteadyFlow, counted, cycle, hold};
+use crate::drive::{CLEAR_ML, CLEAR_STROKES, SteadyFlow, counted, cycle, hold};
 use crate::joint::Joints;
 use crate::options::Method;
 use crate::plan::{Drive, StepNote, StepScrew, Strokes};
@@ -17,16 +17,6 @@ use uom::si::volume::milliliter;
 ///
 /// ASSUMPTION: twice.
 const GIVE_UP_TIMES: f64 = 2.0;
-
-/// Strokes that must run clear before a screw is finished.
-///
-/// ASSUMPTION: three.
-pub(super) const CLEAR_STROKES: u32 = 3;
-
-/// Without strokes to count, this much must run clear.
-///
-/// ASSUMPTION: 10 ml, about three strokes' worth.
-pub(super) const CLEAR_ML: f64 = 10.0;
 
 /// What the screws of one visit need; nothing where all of them are done.
 pub(super) type Needs = Vec<(ScrewId, CircuitId, Amount)>;

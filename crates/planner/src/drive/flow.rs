@@ -4,17 +4,18 @@ mod head;
 mod run;
 
 pub(crate) use head::{assumed_height, stated_height, valve_at, weight};
+pub(crate) use run::PORT_MM;
 pub use run::{line_resistance, screw_loss};
 
 use super::pressure::driving;
 use crate::corner::{Corner, against};
 use crate::options::{Method, Options};
+use crate::plan::{Assumed, ViscosityFrom};
 use bleedwright_hydraulics::fluid::{Grade, Liquid, Properties, State, ViscosityPoint};
 use bleedwright_hydraulics::{HydraulicResistance, Known, OutOfRange, Standing};
 use bleedwright_network::{Bounds, Element, Fluid, Network, ScrewId};
 use run::run_flow;
 use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
-use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::time::second;
 
 /// What flows through a screw while nothing but pressure and weight drives it.
@@ -177,23 +178,21 @@ pub(crate) fn measured_state(
     Some(state)
 }
 
-/// The viscosity that times rest on, in words with its standing.
-pub(crate) fn viscosity_text(network: &Network, options: &Options) -> String {
+/// The viscosity that times rest on, and how well it is known.
+pub(crate) fn viscosity(network: &Network, options: &Options) -> Assumed {
     let state = fluid_state(network, options);
-    let viscosity = state
-        .kinematic_viscosity
-        .map(|value| value.get::<square_millimeter_per_second>());
+    let viscosity = state.kinematic_viscosity;
     let is_measured = measured_state(network, options).is_some_and(|state| state.is_ok());
-    let standing = match (is_measured, viscosity.standing) {
-        (true, _) if state.is_viscosity_extrapolated => "measured, beyond its points",
-        (true, _) => "measured",
-        (false, Standing::Typical) => "typical",
-        (false, Standing::Guess) => "a guess",
+    let from = match (is_measured, viscosity.standing) {
+        (true, _) if state.is_viscosity_extrapolated => ViscosityFrom::BeyondPoints,
+        (true, _) => ViscosityFrom::Measured,
+        (false, Standing::Typical) => ViscosityFrom::Typical,
+        (false, Standing::Guess) => ViscosityFrom::Guess,
     };
-    format!(
-        "viscosity {:.0} mm2/s ({:.0}-{:.0}), {standing}",
-        viscosity.nominal, viscosity.low, viscosity.high
-    )
+    let Known {
+        low, nominal, high, ..
+    } = viscosity;
+    Assumed::Viscosity(Bounds { low, nominal, high }, from)
 }
 
 /// ASSUMPTION: a layout that does not name its fluid has a DOT 4; the sheet

@@ -5,12 +5,12 @@ mod pressure;
 mod technique;
 
 pub(crate) use flow::{
-    Flows, SteadyFlow, assumed_height, measured_state, stated_height, valve_at, viscosity_text,
+    Flows, PORT_MM, SteadyFlow, assumed_height, measured_state, stated_height, valve_at, viscosity,
     weight,
 };
 pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
-pub(crate) use pressure::{pump, tank, usual_tank};
-pub(crate) use technique::{counted, cycle, hold, usual_cycle};
+pub(crate) use pressure::{pump, syringe, tank, usual_tank};
+pub(crate) use technique::{CLEAR_ML, CLEAR_STROKES, counted, cycle, hold, usual_cycle};
 
 use crate::options::Method;
 

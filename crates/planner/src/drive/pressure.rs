@@ -53,7 +53,7 @@ pub(crate) fn pump() -> Bounds<Pressure> {
 /// A hand syringe or oil can at the screw.
 ///
 /// ASSUMPTION: 0.5 bar (0.2 to 1), no source.
-fn syringe() -> Bounds<Pressure> {
+pub(crate) fn syringe() -> Bounds<Pressure> {
     Bounds {
         low: Pressure::new::<bar>(0.2),
         nominal: Pressure::new::<bar>(0.5),

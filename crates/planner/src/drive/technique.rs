@@ -5,6 +5,16 @@ use uom::si::f64::{ThermodynamicTemperature, Time};
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
 
+/// Strokes that must run clear before a screw is finished.
+///
+/// ASSUMPTION: three.
+pub(crate) const CLEAR_STROKES: u32 = 3;
+
+/// Without strokes to count, this much must run clear.
+///
+/// ASSUMPTION: 10 ml, about three strokes' worth.
+pub(crate) const CLEAR_ML: f64 = 10.0;
+
 /// The screw is opened and "press" is called.
 ///
 /// ASSUMPTION: 1 s (0.5 to 2), no source.

@@ -2,7 +2,7 @@
 
 use crate::options::Options;
 use bleedwright_mechanism::{CapacityVerdict, capacities};
-use bleedwright_network::{Bounds, Code, Finding, Network, Place, Substitute};
+use bleedwright_network::{Bounds, Code, Finding, Network, Place, Substitute, Usual};
 use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
@@ -23,7 +23,14 @@ pub(super) fn compartments(network: &Network, findings: &mut Vec<Finding>) {
             }
         };
         let (reservoir, nth) = capacity.place;
-        let assumed = match capacity.assumptions.as_slice() {
+        let mut assumed: Vec<String> = capacity
+            .assumptions
+            .iter()
+            .copied()
+            .map(wear_travel)
+            .collect();
+        assumed.sort_unstable();
+        let assumed = match assumed.as_slice() {
             [] => String::new(),
             all => format!("; assumed is {}", all.join(", ")),
         };
@@ -49,6 +56,18 @@ pub(super) fn compartments(network: &Network, findings: &mut Vec<Finding>) {
             )),
         );
     }
+}
+
+/// What was assumed of the travel from new to worn linings.
+fn wear_travel(usual: Usual) -> String {
+    let (whose, of) = match usual {
+        Usual::SlidingWearTravel => ("sliding caliper's", ", of both linings"),
+        Usual::FixedWearTravel => ("fixed caliper's", ""),
+        Usual::WheelCylinderWearTravel => ("wheel-cylinder", ""),
+        _ => ("caliper", ""),
+    };
+    let [low, nominal, high] = usual.figures();
+    format!("{whose} wear travel {nominal} mm ({low}-{high}){of}")
 }
 
 /// A fluid that the layout does not ask for.

@@ -14,7 +14,7 @@ use super::given::Authority;
 use super::preference::NO_DIFFERENCE_M;
 use super::sequence::{Derived, by_circuit, take_turns};
 use super::standing::standings;
-use crate::certainty::{Certainty, MOST_PAIRS, OrderCertainty};
+use crate::certainty::{Certainty, MOST_PAIRS, OrderCertainty, Undecided};
 use crate::request::Request;
 use crate::scope::Scope;
 use bleedwright_network::{CircuitId, ScrewId};
@@ -36,9 +36,8 @@ pub(crate) fn certainty(
         return OrderCertainty::of(Certainty::Given);
     }
     if let Some(circuit) = open_loop(request, derived) {
-        return OrderCertainty::of(Certainty::Undecided(format!(
-            "{} has a loop with lengths that are not exact, so that its runs may lead another way",
-            request.network.circuit(circuit).name
+        return OrderCertainty::of(Certainty::Undecided(Undecided::Loop(
+            request.network.circuit(circuit).name.clone(),
         )));
     }
     let binding = by_circuit(request.network, constraints);
@@ -51,7 +50,7 @@ pub(crate) fn certainty(
             match contests.is_sure(&contest) {
                 Some(true) => {}
                 Some(false) => uncertain.push(contest),
-                None => return OrderCertainty::of(Certainty::Undecided(Contests::limit())),
+                None => return OrderCertainty::of(Certainty::Undecided(Undecided::TooManySteps)),
             }
         }
         if let Some(next) = standings.get(index + 1)

@@ -10,6 +10,7 @@
 use super::preference::{NO_DIFFERENCE_M, Rank, by_distance, by_side};
 use super::sequence::Derived;
 use super::standing::Standing;
+use crate::certainty::MOST_STEPS;
 use crate::corner::against;
 use crate::options::Begin;
 use crate::request::Request;
@@ -17,10 +18,6 @@ use bleedwright_network::{Bounds, CellId, Network, ScrewId};
 use std::cmp::Ordering;
 use uom::si::f64::Length;
 use uom::si::length::meter;
-
-/// So many steps up the pipework are made for one order. A vehicle takes some
-/// hundreds; a chain of thousands of parts in a row could take millions.
-const MOST_STEPS: usize = 1_000_000;
 
 /// Two of which the first is opened earlier.
 #[derive(Clone, Debug)]
@@ -47,11 +44,6 @@ impl<'a, 'n> Contests<'a, 'n> {
             begin: request.options.begin,
             steps: 0,
         }
-    }
-
-    /// Why nothing is said of an order that takes too many steps.
-    pub(crate) fn limit() -> String {
-        format!("more than {MOST_STEPS} steps along the pipework would be needed")
     }
 
     /// Whether the first one goes first whatever the lengths are; none when

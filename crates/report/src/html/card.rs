@@ -8,6 +8,7 @@ mod question;
 mod step;
 
 use super::{Page, STYLE};
+use crate::assumed::assumptions;
 use crate::card::{Card, CardSecond};
 use crate::clean::clean;
 use crate::record::task_of;
@@ -36,13 +37,14 @@ const SCRIPTS: [&str; 5] = [
 /// the pipework as SVG, which goes into the page as it stands.
 pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> String {
     let card = Card::new(plan);
+    let guesses = assumptions(plan).iter().position(|told| told.is_guess);
     let tasks = tasks(plan, record);
     let ticked: BTreeSet<usize> = tasks.iter().flatten().copied().collect();
     let form = Form::new(record, &ticked);
     let body = html! {
         main data-plan=(fingerprint(&card, record)) data-amounts=(AMOUNTS_REVISION) data-record=(record.to_json())
             data-quantities=(form.quantities()) data-blank=(json(&BLANK_WORDS)) data-work=(work()) {
-            (head(&card))
+            (head(&card, guesses))
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }
                 p { strong { "Buy: " } (said(&card.buy)) }
@@ -63,7 +65,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             @if let Some(second) = &card.second { (second_bleed(second, card.after.len(), &tasks)) }
             (form.markup())
             (keeping())
-            (end(&card))
+            (end(&card, guesses))
         }
         (notices())
     };
@@ -139,12 +141,7 @@ pub(super) fn sentence(text: &str) -> String {
     all
 }
 
-/// Whether it is the line that counts what a layout only guesses, which the planner begins with this word.
-fn is_guess(assumption: &str) -> bool {
-    assumption.starts_with("guesses ")
-}
-
-fn head(card: &Card) -> Markup {
+fn head(card: &Card, guesses: Option<usize>) -> Markup {
     html! {
         header {
             h1 { "Bleed plan: " (clean(&card.vehicle)) }
@@ -158,7 +155,7 @@ fn head(card: &Card) -> Markup {
             @for warning in &card.warnings {
                 p class="warning" { strong { "Warning: " } (said(warning)) }
             }
-            @if let Some(guesses) = card.assumed.iter().find(|text| is_guess(text)) {
+            @if let Some(guesses) = guesses.map(|nth| &card.assumed[nth]) {
                 p class="warning" {
                     strong { "Draft: " } (sentence(guesses)) ". Amounts are as wide as the guesses; see what is assumed, at the end."
                 }
@@ -262,15 +259,15 @@ fn keeping() -> Markup {
     }
 }
 
-fn end(card: &Card) -> Markup {
+fn end(card: &Card, guesses: Option<usize>) -> Markup {
     html! {
         section class="end" aria-labelledby="cautions" {
             h2 id="cautions" { "Cautions" }
             ul class="note" { @for text in &card.cautions { li { (said(text)) } } }
             h2 { "Assumed" }
             ul class="note assumed" {
-                @for text in card.assumed.iter().chain(&card.certainty) {
-                    li class=[is_guess(text).then_some("guess")] { (sentence(text)) }
+                @for (nth, text) in card.assumed.iter().chain(&card.certainty).enumerate() {
+                    li class=[(guesses == Some(nth)).then_some("guess")] { (sentence(text)) }
                 }
             }
         }

@@ -1,6 +1,7 @@
 //! Whether the order is certain, and what is worth measuring, as JSON.
 
 use super::{Range, each, ml, range};
+use crate::measure::{measurement_text, undecided_text};
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -70,7 +71,7 @@ impl OrderCertaintyJson {
         let (verdict, why) = match &certainty.verdict {
             Certain => ("certain", None),
             Given => ("given", None),
-            Undecided(why) => ("undecided", Some(why.clone())),
+            Undecided(why) => ("undecided", Some(undecided_text(why).to_string())),
             _ => ("uncertain", None),
         };
         Self {
@@ -99,7 +100,7 @@ fn pair(pair: &planner::UncertainPair) -> UncertainPairJson {
 
 pub(super) fn measurement(measurement: &planner::Measurement) -> MeasurementJson {
     MeasurementJson {
-        text: measurement.text(),
+        text: measurement_text(measurement),
         is_assumed: measurement.is_assumed,
         gain_ml: ml(measurement.gain),
         settles: measurement.settles.clone(),

@@ -2,6 +2,7 @@
 
 use super::next::NextJson;
 use super::{Range, SCHEMA_VERSION, each, ml, range_bar, range_ml, range_mm, range_of};
+use crate::pedal::{cause_and_check, caution_text, premise_texts, usual_texts};
 use bleedwright_pedal::{AirBounds, Assessment, Capacity, Feel, OnStop, Sized, Trial, TrialPlace};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -238,14 +239,14 @@ impl PedalJson {
             trials_force_n: pedal.trials_force.map(|force| force.get::<newton>()),
             trials: each(&pedal.trials, TrialJson::new),
             next: pedal.next.map(NextJson::new),
-            causes: each(&pedal.causes, |cause| CauseJson {
-                cause: cause.cause.clone(),
-                check: cause.check.clone(),
+            causes: each(&pedal.causes, |cause| {
+                let [cause, check] = cause_and_check(*cause).map(|said| said.to_string());
+                CauseJson { cause, check }
             }),
             sizes: each(&pedal.sized, |sized| SizedJson::new(force_n, sized)),
             reservoirs: each(&pedal.capacities, CapacityJson::new),
-            assumptions: pedal.assumptions.clone(),
-            cautions: pedal.cautions.clone(),
+            assumptions: premise_texts(&pedal.assumptions),
+            cautions: each(&pedal.cautions, |it| caution_text(*it).to_owned()),
         }
     }
 }
@@ -323,7 +324,7 @@ impl CapacityJson {
             holds_ml: range_ml(capacity.holds),
             is_shared: capacity.is_shared,
             verdict: capacity.verdict.word(),
-            assumptions: capacity.assumptions.clone(),
+            assumptions: usual_texts(&capacity.assumptions).into_iter().collect(),
         }
     }
 }

@@ -7,10 +7,12 @@ use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
 use super::step::{BubbleJson, StepJson, bubble, step};
 use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_bar};
+use crate::assumed::assumptions;
 use crate::card::{
     Card, KEPT, before_text, bled_text, call_lines, caution_text, check_text, order_note,
     otherwise_text, use_text,
 };
+use crate::measure::{measurable_text, too_much_text};
 use crate::said::Said;
 use bleedwright_planner as planner;
 use schemars::JsonSchema;
@@ -254,7 +256,7 @@ impl SpreadJson {
         Self {
             total_ml: ml(spread.total),
             assumed_share: spread.assumed_share().get::<ratio>(),
-            measure_next: next.map(|source| source.what.clone()),
+            measure_next: next.map(|source| measurable_text(&source.what).to_string()),
             measure_next_ml: next.map(|source| ml(source.volume)),
         }
     }
@@ -324,9 +326,9 @@ impl PlanJson {
                 is_hard_press: check.is_hard_press(),
             }),
             cautions: each(&plan.cautions, caution_text),
-            assumptions: each(&plan.assumptions, |assumption| AssumptionJson {
-                text: assumption.text.clone(),
-                of: assumption.of.clone(),
+            assumptions: each(&assumptions(plan), |told| AssumptionJson {
+                text: told.text.to_string(),
+                of: told.of.clone(),
             }),
             spread: SpreadJson::new(&plan.spread),
             order_certainty: OrderCertaintyJson::new(&plan.order_certainty),
@@ -334,7 +336,10 @@ impl PlanJson {
                 .map(|worth| each(&worth.measurements, measurement))
                 .unwrap_or_default(),
             worth_left_out: match worth {
-                Some(worth) => worth.left_out.clone(),
+                Some(worth) => worth
+                    .left_out
+                    .as_ref()
+                    .map(|why| too_much_text(why).to_string()),
                 None => Some("not asked for".to_owned()),
             },
             findings: FindingJson::list(&plan.findings, source),

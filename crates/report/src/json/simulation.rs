@@ -1,7 +1,7 @@
 //! A simulated bleed as JSON.
 
 use super::{FindingJson, Range, SCHEMA_VERSION, each, ml, range_ml};
-use crate::text::simulation::why_not_followed;
+use crate::text::simulation::{looped_text, why_not_followed};
 use bleedwright_network::Finding;
 use bleedwright_simulation::{NotFollowed, Outcome, POCKET_RANGE_MM, StepOutcome, WhyNotFollowed};
 use schemars::JsonSchema;
@@ -204,7 +204,7 @@ impl SimulationJson {
                 air_ml: ml(point.air),
             }),
             balance_residual_ml: ml(outcome.balance_residual),
-            warnings: outcome.warnings.clone(),
+            warnings: looped_text(outcome).into_iter().collect(),
             findings: FindingJson::list(findings, source),
         }
     }

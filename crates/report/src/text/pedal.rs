@@ -5,6 +5,7 @@ mod next;
 
 use super::paper::Paper;
 use crate::number::{ml, ml_within, two_figures};
+use crate::pedal::{cause_and_check, caution_text, premise_texts, taker_text, usual_texts};
 use crate::words::listed;
 use air::{write_estimate, write_trials};
 use bleedwright_network::{Bounds, Control};
@@ -72,13 +73,13 @@ pub fn pedal_text(pedal: &Assessment, mut paper: Paper) -> String {
     }
     if has_figures {
         paper.heading("ASSUMED");
-        for assumption in &pedal.assumptions {
-            paper.item("- ", assumption);
+        for assumption in premise_texts(&pedal.assumptions) {
+            paper.item("- ", &assumption);
         }
     }
     paper.heading("CAUTIONS");
     for caution in &pedal.cautions {
-        paper.item("! ", caution);
+        paper.item("! ", caution_text(*caution));
     }
     paper.into_text()
 }
@@ -116,7 +117,7 @@ fn write_feel(pedal: &Assessment, paper: &mut Paper) {
             "  ",
             &format!(
                 "{}, {}: {}",
-                contribution.what.text(),
+                taker_text(contribution.what),
                 contribution.circuit,
                 ml_within(contribution.volume)
             ),
@@ -162,8 +163,9 @@ pub(crate) fn lost_words(feel: &Feel) -> String {
 fn write_causes(pedal: &Assessment, paper: &mut Paper) {
     paper.heading("CAUSES, most likely first");
     for (index, cause) in pedal.causes.iter().enumerate() {
-        paper.item(&format!("{:>2}  ", index + 1), &cause.cause);
-        paper.item("    ", &format!("to tell: {}", cause.check));
+        let [cause, check] = cause_and_check(*cause);
+        paper.item(&format!("{:>2}  ", index + 1), &cause.to_string());
+        paper.item("    ", &format!("to tell: {check}"));
     }
     paper.paragraph("The order is common practice, no source.");
 }
@@ -259,7 +261,7 @@ fn write_capacities(capacities: &[Capacity], paper: &mut Paper) {
                 ml_within(capacity.holds)
             ),
         );
-        for assumption in &capacity.assumptions {
+        for assumption in usual_texts(&capacity.assumptions) {
             paper.item("  - ", &format!("assumed: {assumption}"));
         }
     }

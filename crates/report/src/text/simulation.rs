@@ -14,6 +14,14 @@ use uom::si::ratio::percent;
 /// Places with air that are named one by one.
 const MOST_PLACES: usize = 8;
 
+/// What the model cannot vouch for, where there are loops.
+pub(crate) fn looped_text(outcome: &Outcome) -> Option<String> {
+    let looped = outcome.looped.join(", ");
+    (!looped.is_empty()).then(|| {
+        format!("{looped} has a loop: fluid and air are followed along the shorter way only")
+    })
+}
+
 /// Writes a simulated bleed for a sheet of `paper`'s width.
 pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> String {
     paper.heading(&format!("SIMULATED BLEED: {}", plan.head.vehicle));
@@ -84,8 +92,8 @@ pub fn simulation_text(plan: &Plan, outcome: &Outcome, mut paper: Paper) -> Stri
         };
         paper.paragraph(&format!("Air in {}{more}.", places.join(", ")));
     }
-    for warning in &outcome.warnings {
-        paper.warning(&format!("! {warning}"));
+    if let Some(looped) = looped_text(outcome) {
+        paper.warning(&format!("! {looped}"));
     }
     paper.paragraph(
         "A check on the plan, not on the vehicle: volumes are followed, pressures in time are \

@@ -21,7 +21,7 @@ const SCREW_LENGTH_MM: f64 = 8.0;
 /// The port between reservoir and chamber, open while the pedal is home.
 ///
 /// ASSUMPTION: a hole of 1 mm (0.7 to 1.5), 2 mm long, no source.
-const PORT_MM: Bounds<f64> = Bounds {
+pub(crate) const PORT_MM: Bounds<f64> = Bounds {
     low: 0.7,
     nominal: 1.0,
     high: 1.5,

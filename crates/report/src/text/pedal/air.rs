@@ -3,14 +3,9 @@
 use super::{mm, newtons};
 use crate::number::ml;
 use crate::text::paper::Paper;
-use bleedwright_pedal::{AirBounds, Assessment, Estimate, Trial, TrialPlace};
+use bleedwright_pedal::{AirBounds, Assessment, Estimate, Trial, TrialPlace, USUAL_TOLERANCE_MM};
 use uom::si::f64::Volume;
 use uom::si::length::millimeter;
-
-/// How far apart two travels must lie to be told from each other, in mm.
-///
-/// ASSUMPTION: the tolerance of a travel that is given without one.
-const TRUSTED_MM: f64 = 2.0;
 
 pub(super) fn write_estimate(pedal: &Assessment, estimate: &Estimate, paper: &mut Paper) {
     paper.heading("AIR FROM THE READINGS");
@@ -129,5 +124,5 @@ pub(super) fn write_trials(pedal: &Assessment, paper: &mut Paper) {
 
 /// Whether the two ways a trial can end lie farther apart than a travel is trusted.
 fn is_telling(trial: &Trial) -> bool {
-    (trial.rise_if_behind - trial.rise_if_not).get::<millimeter>() >= TRUSTED_MM
+    (trial.rise_if_behind - trial.rise_if_not).get::<millimeter>() >= USUAL_TOLERANCE_MM
 }
