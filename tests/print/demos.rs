@@ -31,8 +31,8 @@ fn a_card_has_lines_for_what_a_record_keeps() {
             "Work refused by the owner",
             "Done by",
         ];
-        let last_check = card.after.last().expect("something comes after").clone();
-        let mut wanted = vec![last_check];
+        let last_check = card.after.last().expect("something comes after");
+        let mut wanted = vec![last_check.to_string()];
         wanted.extend(names.map(str::to_owned));
         let pages = reader::read(&printed(&card));
         assert_says_in_order(name, &reader::said(&pages), &wanted);

@@ -3,51 +3,32 @@
 use super::{assert_says_in_order, assert_tidy, card_of, printed, reader, said, squeezed};
 use bleedwright_report::{Card, Piece, Said};
 
-/// What may hold a name.
-trait Sentence {
-    /// Puts `text` into it.
-    fn put(&mut self, text: &str);
-
-    /// Is nothing but `text`.
-    fn fill(&mut self, text: &str);
+/// Puts `text` into a sentence.
+fn put(sentence: &mut Said, text: &str) {
+    let mut pieces = sentence.pieces().to_vec();
+    pieces.insert(pieces.len() / 2, Piece::Bare(format!(" {text} ")));
+    *sentence = pieces.into();
 }
 
-impl Sentence for Said {
-    fn put(&mut self, text: &str) {
-        let mut pieces = self.pieces().to_vec();
-        pieces.insert(pieces.len() / 2, Piece::Bare(format!(" {text} ")));
-        *self = pieces.into();
-    }
-
-    fn fill(&mut self, text: &str) {
-        *self = vec![Piece::Bare(text.to_owned())].into();
-    }
-}
-
-impl Sentence for String {
-    fn put(&mut self, text: &str) {
-        self.insert_str(self.len() / 2, &format!(" {text} "));
-    }
-
-    fn fill(&mut self, text: &str) {
-        text.clone_into(self);
-    }
+/// A sentence that is nothing but `text`.
+fn bare(text: &str) -> Said {
+    vec![Piece::Bare(text.to_owned())].into()
 }
 
 /// Every sentence of a card but those of its steps.
-fn sentences(card: &mut Card) -> Vec<&mut dyn Sentence> {
-    let mut all: Vec<&mut dyn Sentence> = vec![&mut card.facts, &mut card.rhythm, &mut card.buy];
-    for list in [&mut card.warnings, &mut card.order, &mut card.cautions] {
-        all.extend(list.iter_mut().map(|it| it as &mut dyn Sentence));
-    }
+fn sentences(card: &mut Card) -> Vec<&mut Said> {
+    let mut all = vec![&mut card.facts, &mut card.rhythm, &mut card.buy];
     for list in [
+        &mut card.warnings,
+        &mut card.order,
+        &mut card.cautions,
         &mut card.before,
         &mut card.otherwise,
         &mut card.after,
         &mut card.assumed,
         &mut card.certainty,
     ] {
-        all.extend(list.iter_mut().map(|it| it as &mut dyn Sentence));
+        all.extend(list);
     }
     all
 }
@@ -58,12 +39,13 @@ fn card_with(text: &str) -> Card {
     text.clone_into(&mut card.vehicle);
     card.notes = Some(text.to_owned());
     card.date = Some(text.to_owned());
-    let said = || Said::from(vec![Piece::Bare(text.to_owned())]);
-    card.danger = Some(said());
-    sentences(&mut card).into_iter().for_each(|it| it.put(text));
+    card.danger = Some(bare(text));
+    for sentence in sentences(&mut card) {
+        put(sentence, text);
+    }
     for step in &mut card.steps {
         step.screws = vec![text.to_owned()];
-        step.notes.push(said());
+        step.notes.push(bare(text));
         for sentence in [
             &mut step.work,
             &mut step.marks,
@@ -71,10 +53,10 @@ fn card_with(text: &str) -> Card {
             &mut step.bounds,
             &mut step.why,
         ] {
-            sentence.put(text);
+            put(sentence, text);
         }
-        step.runs.iter_mut().for_each(|it| it.put(text));
-        step.level.iter_mut().for_each(|it| it.put(text));
+        step.runs.iter_mut().for_each(|it| put(it, text));
+        step.level.iter_mut().for_each(|it| put(it, text));
     }
     card
 }
@@ -166,10 +148,13 @@ fn an_empty_card_is_a_page() {
         *text = Said::default();
     }
     card.steps.clear();
-    for list in [&mut card.warnings, &mut card.order] {
-        list.clear();
-    }
-    for list in [&mut card.before, &mut card.after, &mut card.otherwise] {
+    for list in [
+        &mut card.warnings,
+        &mut card.before,
+        &mut card.after,
+        &mut card.otherwise,
+        &mut card.order,
+    ] {
         list.clear();
     }
     let pages = reader::read(&printed(&card));
@@ -181,15 +166,15 @@ fn an_empty_card_is_a_page() {
 fn sentences_without_a_word_do_no_harm() {
     for text in ["", " ", "\n\t\n"] {
         let card = card_with(text);
-        let mut bare = card.clone();
-        sentences(&mut bare)
-            .into_iter()
-            .for_each(|it| it.fill(text));
-        for step in &mut bare.steps {
-            step.tools = Said::default();
-            step.work.fill(text);
+        let mut blank = card.clone();
+        for sentence in sentences(&mut blank) {
+            *sentence = bare(text);
         }
-        for card in [card, bare] {
+        for step in &mut blank.steps {
+            step.tools = Said::default();
+            step.work = bare(text);
+        }
+        for card in [card, blank] {
             let pages = reader::read(&printed(&card));
             assert_tidy("blank", &pages);
             assert_says_in_order("blank", &reader::said(&pages), &said::texts(&card));

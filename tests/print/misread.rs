@@ -217,7 +217,7 @@ fn the_second_bleed_stands_on_every_sheet() {
                 assert_says(&sheets, &level.to_string());
             }
         }
-        assert_says(&sheets, &second.how);
+        assert_says(&sheets, &second.how.to_string());
         assert_says(&sheets, "second bleed at most");
         // The one hard press shows what the last screw that was opened lets out.
         for (format, said) in &sheets {

@@ -113,6 +113,6 @@ fn worth(loaded: &Loaded) -> Vec<String> {
     if !lines.is_empty() {
         lines.insert(0, "WORTH MEASURING, the most telling first:".to_owned());
     }
-    lines.extend(order_text(&plan.order_certainty));
+    lines.extend(order_text(&plan.order_certainty).map(String::from));
     lines
 }

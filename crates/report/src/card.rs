@@ -67,27 +67,27 @@ pub struct Card {
     /// Warnings, and what bleeding does not reach.
     pub warnings: Vec<Said>,
     /// What comes before the first screw.
-    pub before: Vec<String>,
+    pub before: Vec<Said>,
     /// How a step goes: who does what, when it is done, when to give up.
     pub rhythm: Said,
     /// The steps in their order.
     pub steps: Vec<CardStep>,
     /// What to do when something goes otherwise.
-    pub otherwise: Vec<String>,
+    pub otherwise: Vec<Said>,
     /// Why not the other way round, how long it takes, what the maker's order says.
     pub order: Vec<Said>,
     /// What to buy.
     pub buy: Said,
     /// What comes after the last screw; where there is a second bleed, up to that.
-    pub after: Vec<String>,
+    pub after: Vec<Said>,
     /// The bleed after the routine of anti-lock units, where one is needed.
     pub second: Option<CardSecond>,
     /// What can hurt.
     pub cautions: Vec<Said>,
     /// What was assumed, each with what it was assumed of.
-    pub assumed: Vec<String>,
+    pub assumed: Vec<Said>,
     /// What is worth measuring, and whether the order is certain.
-    pub certainty: Vec<String>,
+    pub certainty: Vec<Said>,
 }
 
 impl Card {
@@ -95,6 +95,14 @@ impl Card {
     pub fn all_steps(&self) -> impl Iterator<Item = &CardStep> {
         let second = self.second.iter().flat_map(|second| &second.steps);
         self.steps.iter().chain(second)
+    }
+
+    /// The assumptions in one sentence, then what is certain.
+    pub fn rests_on(&self) -> Vec<Said> {
+        let assumed = Said::joined(self.assumed.iter().cloned(), "; ");
+        let mut all = vec![say!("{}.", assumed)];
+        all.extend(self.certainty.iter().cloned());
+        all
     }
 
     /// Puts a plan into words.
@@ -121,15 +129,13 @@ impl Card {
                 say!("UNSAFE ORDER: the order given breaks a rule of the pipework, see below.")
             }),
             warnings: warning::warnings(plan),
-            before: (plan.preparations.iter())
-                .map(|it| before_text(it).to_string())
-                .collect(),
+            before: plan.preparations.iter().map(before_text).collect(),
             rhythm: rhythm(plan),
             steps,
             otherwise: plan
                 .otherwise
                 .iter()
-                .map(|it| otherwise_text(*it).to_string())
+                .map(|it| otherwise_text(*it))
                 .collect(),
             order,
             buy: buy(plan),
@@ -314,7 +320,7 @@ fn vessels(plan: &Plan) -> Said {
 }
 
 /// What is worth measuring, and whether the order is certain.
-fn certainty(plan: &Plan) -> Vec<String> {
+fn certainty(plan: &Plan) -> Vec<Said> {
     let narrowed = match plan.best_measurement() {
         Some(best) => Some(narrowed(&plan.spread, &best.what, "what to buy", best.gain)),
         None => contents_narrowed(&plan.spread),
@@ -324,7 +330,7 @@ fn certainty(plan: &Plan) -> Vec<String> {
 }
 
 /// What would narrow the contents most if it were measured.
-pub(crate) fn contents_narrowed(spread: &Spread) -> Option<String> {
+pub(crate) fn contents_narrowed(spread: &Spread) -> Option<Said> {
     let source = spread.measure_next.as_ref()?;
     Some(narrowed(
         spread,
@@ -334,20 +340,23 @@ pub(crate) fn contents_narrowed(spread: &Spread) -> Option<String> {
     ))
 }
 
-fn narrowed(spread: &Spread, measured: &Measurable, what: &str, by: Volume) -> String {
-    format!(
-        "{:.0} % of the spread is assumed; measuring {} would narrow {what} most, by {} ml.",
-        spread.assumed_share().get::<percent>(),
+fn narrowed(spread: &Spread, measured: &Measurable, what: &'static str, by: Volume) -> Said {
+    let assumed = spread.assumed_share().get::<percent>();
+    say!(
+        "{} % of the spread is assumed; measuring {} would narrow {} most, by {} ml.",
+        figure(format_args!("{assumed:.0}")),
         measurable_text(measured),
-        ml(by)
+        what,
+        figure(ml(by))
     )
 }
 
 /// An assumption and how many parts it concerns; their names are in the JSON.
-fn describe(told: &Told) -> String {
+fn describe(told: &Told) -> Said {
+    let text = told.text.clone();
     match told.of.as_slice() {
-        [] => told.text.to_string(),
-        [one] => format!("{} ({one})", told.text),
-        several => format!("{} ({} x)", told.text, several.len()),
+        [] => text,
+        [one] => say!("{} ({})", text, bare(one)),
+        several => say!("{} ({} x)", text, figure(several.len())),
     }
 }

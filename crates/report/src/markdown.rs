@@ -38,7 +38,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.push(list("- [ ] ", &card.after));
     if let Some(second) = &card.second {
         blocks.push("## Second bleed, after the routine".to_owned());
-        blocks.push(escaped(&second.how));
+        blocks.push(escaped(&second.how.to_string()));
         blocks.push(listed(&second.steps, "\n", step));
         blocks.push(escaped(
             "Second bleed done by ____________ checked by ____________",
@@ -54,7 +54,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.push(list("- ", &card.cautions));
     blocks.push("## Assumed".to_owned());
     blocks.push(list("- ", &card.assumed));
-    blocks.extend(card.certainty.iter().map(|text| escaped(text)));
+    blocks.extend(card.certainty.iter().map(|text| escaped(&text.to_string())));
     blocks.retain(|block| !block.is_empty());
     blocks.join("\n\n") + "\n"
 }

@@ -69,7 +69,7 @@ pub(super) enum Blanks {
 pub(super) fn ticked(
     blocks: &mut Vec<Block<'_>>,
     title: &str,
-    texts: &[String],
+    texts: &[Said],
     blanks: Blanks,
     fonts: &Fonts,
 ) {
@@ -86,7 +86,13 @@ pub(super) fn ticked(
         block.gap = 1.5;
         block.under = Some(Rc::clone(&again));
         let width = WIDTH - INDENT - if has_blanks { BLANK + 8.0 } else { 0.0 };
-        block.push_text(&[Span::regular(text)], INDENT, width, Size::BODY, fonts);
+        block.push_text(
+            &[Span::regular(text.to_string())],
+            INDENT,
+            width,
+            Size::BODY,
+            fonts,
+        );
         block.push_beside(Share::Decoration, Mark::tick_box(0.5, 0.0, BOX, Size::BODY));
         if has_blanks {
             let blank = Mark::blank((WIDTH - BLANK, Size::BODY.base() + 1.5), BLANK);
@@ -155,12 +161,16 @@ pub(super) fn cautions<'a>(cautions: &[Said], fonts: &Fonts) -> Block<'a> {
 /// What was assumed, and what is worth measuring.
 pub(super) fn assumed(blocks: &mut Vec<Block<'_>>, card: &Card, fonts: &Fonts) {
     blocks.push(heading("ASSUMED", "", fonts));
-    let joined = format!("{}.", card.assumed.join("; "));
-    let texts = std::iter::once(&joined).chain(&card.certainty);
-    for text in texts {
+    for text in card.rests_on() {
         let mut block = Block::new(Role::Paragraph, WIDTH);
         block.gap = 2.0;
-        block.push_text(&[Span::regular(text)], 0.0, WIDTH, Size::SMALL, fonts);
+        block.push_text(
+            &[Span::regular(text.to_string())],
+            0.0,
+            WIDTH,
+            Size::SMALL,
+            fonts,
+        );
         blocks.push(block);
     }
 }

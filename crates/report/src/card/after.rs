@@ -3,25 +3,25 @@
 use super::worked::{
     clutch_held, clutch_works, hard_press, held_lightly, of_one, pumped, wheels_free,
 };
-use crate::words::{listed, quoted};
+use crate::said::{Said, bare, bares, name, names, say};
 use bleedwright_network::{BoosterKind, ParkingBrake};
 use bleedwright_planner::{BarredBy, Change, Check, Kept, LeftInUnit, ScrewTorque, Standing};
 
 /// What to do and what is right.
-pub(crate) fn check_text(check: &Check) -> String {
+pub(crate) fn check_text(check: &Check) -> Said {
     let fixed = match check {
         Check::UnsafeOrder => {
             "NOT FINISHED: the order given breaks a rule of the pipework. What it left is bled again in \
              an order without that."
         }
         Check::LeftOut(screws) => {
-            return format!(
+            return say!(
                 "Screws left out bled: {}. NOT READY TO DRIVE before.",
-                screws.join(", ")
+                bares(screws)
             );
         }
         Check::ScrewsToTorque(torques) => {
-            return format!(
+            return say!(
                 "{}; hoses off, screws dried. Caps stay off: a cap hides a weep.",
                 torque_text(torques)
             );
@@ -29,12 +29,13 @@ pub(crate) fn check_text(check: &Check) -> String {
         Check::Undo(change) => return undoing(change),
         Check::Routine(unit) => return routine_text(unit),
         Check::BleedAgain(unit) => {
-            return format!(
-                "`{unit}`: its circuits bled again after the routine. Until then the job is NOT \
-                 FINISHED and the vehicle NOT ROADWORTHY."
+            return say!(
+                "{}: its circuits bled again after the routine. Until then the job is NOT \
+                 FINISHED and the vehicle NOT ROADWORTHY.",
+                name(unit)
             );
         }
-        Check::Air(parts) => return format!("Air let out, as warned, at {}.", parts.join(", ")),
+        Check::Air(parts) => return say!("Air let out, as warned, at {}.", bares(parts)),
         Check::BrakesTogether {
             has_discs,
             has_drums,
@@ -82,7 +83,7 @@ pub(crate) fn check_text(check: &Check) -> String {
             "Moved off at walking pace, every gear tried; level and leaks again, once more after a day."
         }
     };
-    fixed.to_owned()
+    fixed.into()
 }
 
 fn together_text(has_discs: bool, has_drums: bool, has_axle_bolts: bool) -> &'static str {
@@ -164,23 +165,25 @@ fn road_test(barred_by: Option<BarredBy>, standing: Standing) -> &'static str {
 }
 
 /// The maker governs how it is run.
-fn routine_text(unit: &LeftInUnit) -> String {
+fn routine_text(unit: &LeftInUnit) -> Said {
     let part = &unit.part;
     if unit.kept == Kept::OldFluid {
-        return format!(
-            "`{part}`: old fluid stays in it unless the maker's routine is run and its circuits bled again."
+        return say!(
+            "{}: old fluid stays in it unless the maker's routine is run and its circuits bled again.",
+            name(part)
         );
     }
-    format!(
-        "`{part}`: first pressed gently, every joint seen dry; then the maker's routine run. Reservoir full first, topped up by a second person all the way; the maker governs whether the pedal must be firm first or is \
-         pressed for it; what is in its way, such as a block, out."
+    say!(
+        "{}: first pressed gently, every joint seen dry; then the maker's routine run. Reservoir full first, topped up by a second person all the way; the maker governs whether the pedal must be firm first or is \
+         pressed for it; what is in its way, such as a block, out.",
+        name(part)
     )
 }
 
 /// One torque for all screws, or each with the screws it belongs to.
-fn torque_text(torques: &[ScrewTorque]) -> String {
+fn torque_text(torques: &[ScrewTorque]) -> Said {
     if torques.iter().all(|group| group.torque.is_none()) {
-        return "Screws tightened to the maker's torque, checked twice".to_owned();
+        return say!("Screws tightened to the maker's torque, checked twice");
     }
     if let [
         ScrewTorque {
@@ -189,48 +192,73 @@ fn torque_text(torques: &[ScrewTorque]) -> String {
         },
     ] = torques
     {
-        return format!("Screws to torque ({torque}; the maker's figure governs), checked twice");
+        return say!(
+            "Screws to torque ({}; the maker's figure governs), checked twice",
+            bare(torque)
+        );
     }
-    let parts = listed(torques, "; ", |group| {
-        let torque = group.torque.as_deref().unwrap_or("maker's figure");
-        format!("{torque} {}", group.screws.join(", "))
+    let parts = torques.iter().map(|group| {
+        let torque = group.torque.as_deref();
+        let torque = torque.map_or_else(|| "maker's figure".into(), bare);
+        say!("{} {}", torque, bares(&group.screws))
     });
-    format!("Screws to torque, checked twice: {parts}")
+    say!(
+        "Screws to torque, checked twice: {}",
+        Said::joined(parts, "; ")
+    )
 }
 
-fn undoing(change: &Change) -> String {
+fn undoing(change: &Change) -> Said {
     match change {
-        Change::ServiceMode => "Electric parking brake out of service mode.".to_owned(),
-        Change::LeverTied(valve) => format!("Lever of `{valve}` untied."),
-        Change::Clamp(line) => format!("Clamp off `{line}`, hose undamaged."),
+        Change::ServiceMode => say!("Electric parking brake out of service mode."),
+        Change::LeverTied(valve) => say!("Lever of {} untied.", name(valve)),
+        Change::Clamp(line) => say!("Clamp off {}, hose undamaged.", name(line)),
         Change::Plug(at) => {
-            format!("No plug left at `{at}` (out before the joint was made up); joint to torque.")
+            say!(
+                "No plug left at {} (out before the joint was made up); joint to torque.",
+                name(at)
+            )
         }
-        Change::Propped(of) => format!("Prop of {} away, right up by itself.", of_one(of)),
-        Change::PedalBlock(cylinders) => format!("Block or stop of {} away.", of_one(cylinders)),
-        Change::MeteringHeld(valve) => format!("Stem of `{valve}` released."),
-        Change::Spacer(part) => format!("Spacer out of `{part}`, bolted back to torque."),
+        Change::Propped(of) => say!("Prop of {} away, right up by itself.", of_one(of)),
+        Change::PedalBlock(cylinders) => say!("Block or stop of {} away.", of_one(cylinders)),
+        Change::MeteringHeld(valve) => say!("Stem of {} released.", name(valve)),
+        Change::Spacer(part) => say!("Spacer out of {}, bolted back to torque.", name(part)),
         Change::PressureReleased(owner) => {
-            format!("`{owner}`: recharge as the maker says, caps and valves closed.")
+            say!(
+                "{}: recharge as the maker says, caps and valves closed.",
+                name(owner)
+            )
         }
-        Change::TankOn => "Tank pressure released first, then the tank off.".to_owned(),
+        Change::TankOn => say!("Tank pressure released first, then the tank off."),
         Change::OnSupports(standing) => match standing {
-            Standing::CarOnStands => "Wheel nuts snug, lowered, to torque on the ground; parking brake on.",
-            Standing::TrailerOnStands => "Wheel nuts snug, lowered, to torque on the ground; parking brake on until coupled.",
+            Standing::CarOnStands => {
+                "Wheel nuts snug, lowered, to torque on the ground; parking brake on."
+            }
+            Standing::TrailerOnStands => {
+                "Wheel nuts snug, lowered, to torque on the ground; parking brake on until coupled."
+            }
             Standing::MotorcycleOnStand => "Off the stand.",
             Standing::WheelsOn => "Off the stands, parking brake on, chocks left.",
         }
-        .to_owned(),
+        .into(),
         Change::BanjoCracked(cylinder) => {
-            format!("Banjo at `{cylinder}` to the maker's torque, dry.")
+            say!("Banjo at {} to the maker's torque, dry.", name(cylinder))
         }
         Change::ReverseLockSet(cylinder) => {
-            format!("Reverse lock-out of `{cylinder}` works again as the maker says.")
+            say!(
+                "Reverse lock-out of {} works again as the maker says.",
+                name(cylinder)
+            )
         }
-        Change::BreakawayOff => "Breakaway cable pulled, chocked: the parking brake goes on and holds; reset, refitted undamaged.".to_owned(),
-        Change::CapsOff => "Caps on the screws.".to_owned(),
+        Change::BreakawayOff => say!(
+            "Breakaway cable pulled, chocked: the parking brake goes on and holds; reset, refitted undamaged."
+        ),
+        Change::CapsOff => say!("Caps on the screws."),
         Change::UnionLoosened(unions) => {
-            format!("{}: if loosened, to the maker's torque, dry.", quoted(unions))
+            say!(
+                "{}: if loosened, to the maker's torque, dry.",
+                names(unions)
+            )
         }
     }
 }

@@ -4,19 +4,18 @@ use super::least::at_least;
 use super::step::CardStep;
 use super::total_time;
 use super::worked::of_one;
-use crate::said::{Said, name, names, say};
-use crate::words::quoted;
+use crate::said::{Said, figure, name, names, say};
 use bleedwright_planner::{Change, Check, LeastFrom, Plan, SecondBleed, StepScrew};
 
 /// The bleed after the routine of anti-lock units, and what comes after it.
 #[derive(Clone, Debug)]
 pub struct CardSecond {
     /// How it goes: when, what is set again, how long it takes.
-    pub how: String,
+    pub how: Said,
     /// Its steps, numbered on from those of the first bleed.
     pub steps: Vec<CardStep>,
     /// What comes after it.
-    pub after: Vec<String>,
+    pub after: Vec<Said>,
     /// Which of the checks before it are the routines that it waits for, counted from zero.
     pub waits_for: Vec<usize>,
 }
@@ -54,32 +53,36 @@ impl CardSecond {
     }
 }
 
-fn how(second: &SecondBleed) -> String {
-    let again: Vec<String> = second.again.iter().filter_map(set_again).collect();
+fn how(second: &SecondBleed) -> Said {
+    let again: Vec<Said> = second.again.iter().filter_map(set_again).collect();
     let again = match again.as_slice() {
-        [] => String::new(),
-        again => format!(" Again: {}.", again.join("; ")),
+        [] => Said::default(),
+        again => say!(" Again: {}.", Said::joined(again.to_vec(), "; ")),
     };
-    format!(
+    say!(
         "Only after the routine of {}: what it pumped out leaves here, as in STEPS, from a full reservoir. Tester off, pump and system asleep again, as before \
-         the first screw.{again} Jar marks go on from the first bleed, also in an emptied jar. Without the walks: {}.",
-        quoted(&second.units),
-        total_time(&second.steps)
+         the first screw.{} Jar marks go on from the first bleed, also in an emptied jar. Without the walks: {}.",
+        names(&second.units),
+        again,
+        figure(total_time(&second.steps))
     )
 }
 
 /// What was set before the first screw, and may have been in the way of the routine.
-fn set_again(change: &Change) -> Option<String> {
+fn set_again(change: &Change) -> Option<Said> {
     Some(match change {
-        Change::PedalBlock(cylinders) => format!("block or stop of {}", of_one(cylinders)),
-        Change::LeverTied(valve) => format!("lever of `{valve}` tied toward laden"),
-        Change::MeteringHeld(valve) => format!("`{valve}` held open"),
-        Change::Spacer(part) => format!("`{part}` tilted on its spacer when its turn comes"),
+        Change::PedalBlock(cylinders) => say!("block or stop of {}", of_one(cylinders)),
+        Change::LeverTied(valve) => say!("lever of {} tied toward laden", name(valve)),
+        Change::MeteringHeld(valve) => say!("{} held open", name(valve)),
+        Change::Spacer(part) => say!("{} tilted on its spacer when its turn comes", name(part)),
         Change::PressureReleased(owner) => {
-            format!("stored pressure of `{owner}` released before any screw is opened")
+            say!(
+                "stored pressure of {} released before any screw is opened",
+                name(owner)
+            )
         }
-        Change::TankOn => "tank on".to_owned(),
-        Change::ReverseLockSet(cylinder) => format!("reverse lock-out of `{cylinder}` set"),
+        Change::TankOn => say!("tank on"),
+        Change::ReverseLockSet(cylinder) => say!("reverse lock-out of {} set", name(cylinder)),
         Change::ServiceMode
         | Change::Clamp(_)
         | Change::Plug(_)

@@ -1,7 +1,6 @@
 //! The words of what works the cylinders, and of pressing it.
 
-use crate::said::{Said, name, say};
-use crate::words::{capitalised, quoted};
+use crate::said::{Said, name, names, say};
 use bleedwright_network::Control;
 use bleedwright_planner::Worked;
 
@@ -33,7 +32,7 @@ pub(super) fn worked_text(worked: &Worked) -> Said {
 enum Worker {
     Foot,
     /// Each control, named.
-    Hands(String),
+    Hands(Said),
     Coupler,
 }
 
@@ -43,82 +42,88 @@ impl Worker {
         if has(Control::Coupler) {
             Self::Coupler
         } else if has(Control::HandLever) {
-            Self::Hands(Said::joined(worked.iter().map(worked_text), " and ").to_string())
+            Self::Hands(Said::joined(worked.iter().map(worked_text), " and "))
         } else {
             Self::Foot
         }
     }
 }
 
-pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> String {
+pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> Said {
     match Worker::of(worked) {
-        Worker::Foot => "Pumped gently until firm.".to_owned(),
-        Worker::Hands(each) => format!(
-            "Pumped gently before anybody rides or drives, {}: {each} firm, each by itself.",
+        Worker::Foot => say!("Pumped gently until firm."),
+        Worker::Hands(each) => say!(
+            "Pumped gently before anybody rides or drives, {}: {} firm, each by itself.",
             if has_discs {
                 "pads out to the disc"
             } else {
                 "shoes out to the drum"
-            }
+            },
+            each
         ),
         Worker::Coupler => {
-            "Shaft pushed in and let out, gently, until firm; it comes right out by itself."
-                .to_owned()
+            say!("Shaft pushed in and let out, gently, until firm; it comes right out by itself.")
         }
     }
 }
 
-pub(super) fn held_lightly(worked: &[Worked]) -> String {
+pub(super) fn held_lightly(worked: &[Worked]) -> Said {
     match Worker::of(worked) {
         Worker::Foot => {
-            "Engine off, held lightly a minute: no sinking (a seal may pass only then).".to_owned()
+            say!("Engine off, held lightly a minute: no sinking (a seal may pass only then).")
         }
-        Worker::Hands(each) => format!(
-            "Engine off, {each} held lightly a minute: no sinking (a seal may pass only then)."
+        Worker::Hands(each) => say!(
+            "Engine off, {} held lightly a minute: no sinking (a seal may pass only then).",
+            each
         ),
         Worker::Coupler => {
-            "Shaft held in lightly a minute: no creeping (a seal may pass only then).".to_owned()
+            say!("Shaft held in lightly a minute: no creeping (a seal may pass only then).")
         }
     }
 }
 
-pub(super) fn hard_press(worked: &[Worked], joints: &[String]) -> String {
+pub(super) fn hard_press(worked: &[Worked], joints: &[String]) -> Said {
     let press = match Worker::of(worked) {
         Worker::Foot => {
-            "Pressed hard, held 10 s: no sinking, no spring, not higher when pumped".to_owned()
+            say!("Pressed hard, held 10 s: no sinking, no spring, not higher when pumped")
         }
         Worker::Hands(each) => {
-            format!("Hard hold, 10 s, on {each}: no sinking, no spring, no shorter way when pumped")
-        }
-        Worker::Coupler => {
-            "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
-             pumped"
-                .to_owned()
-        }
-    };
-    let joints = if joints.is_empty() {
-        String::new()
-    } else {
-        format!(", every joint opened at {}", quoted(joints))
-    };
-    format!(
-        "{press}; a second person sees cylinder, unions, hoses, screws, brakes (drums: backplate \
-         edge){joints} dry."
-    )
-}
-
-pub(super) fn wheels_free(worked: &[Worked]) -> String {
-    match Worker::of(worked) {
-        Worker::Foot => "Foot on: every wheel held. Foot off: every wheel turns free.".to_owned(),
-        Worker::Hands(each) => {
-            format!(
-                "{} on, one by one: its wheel held. Let go: every wheel turns free.",
-                capitalised(&each)
+            say!(
+                "Hard hold, 10 s, on {}: no sinking, no spring, no shorter way when pumped",
+                each
             )
         }
         Worker::Coupler => {
-            "Shaft in: every wheel held, turned forwards. Shaft out: every wheel turns free."
-                .to_owned()
+            say!(
+                "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
+                 pumped"
+            )
+        }
+    };
+    let joints = if joints.is_empty() {
+        Said::default()
+    } else {
+        say!(", every joint opened at {}", names(joints))
+    };
+    say!(
+        "{}; a second person sees cylinder, unions, hoses, screws, brakes (drums: backplate \
+         edge){} dry.",
+        press,
+        joints
+    )
+}
+
+pub(super) fn wheels_free(worked: &[Worked]) -> Said {
+    match Worker::of(worked) {
+        Worker::Foot => say!("Foot on: every wheel held. Foot off: every wheel turns free."),
+        Worker::Hands(each) => {
+            say!(
+                "{} on, one by one: its wheel held. Let go: every wheel turns free.",
+                each.capitalised()
+            )
+        }
+        Worker::Coupler => {
+            say!("Shaft in: every wheel held, turned forwards. Shaft out: every wheel turns free.")
         }
     }
 }
@@ -133,18 +138,19 @@ fn by_what(worked: &[Worked]) -> &'static str {
     }
 }
 
-pub(super) fn clutch_held(worked: &[Worked], slaves: &[String]) -> String {
-    format!(
-        "Clutch {what} pumped gently, then held down a minute, engine off: {} travels as far as the \
+pub(super) fn clutch_held(worked: &[Worked], slaves: &[String]) -> Said {
+    say!(
+        "Clutch {} pumped gently, then held down a minute, engine off: {} travels as far as the \
          maker says to release and does not creep back; a second person sees cylinder, hose, slave and \
-         screw dry. Clutch: its {what} comes back by itself.",
-        quoted(slaves),
-        what = by_what(worked)
+         screw dry. Clutch: its {} comes back by itself.",
+        by_what(worked),
+        names(slaves),
+        by_what(worked)
     )
 }
 
-pub(super) fn clutch_works(worked: &[Worked]) -> String {
-    format!(
+pub(super) fn clutch_works(worked: &[Worked]) -> Said {
+    say!(
         "Gears only now, on the ground: brake pumped, firm, held hard 10 s; chocked, parking brake on, \
          nobody before or behind: {} down, every gear goes in without grating.",
         by_what(worked)

@@ -55,7 +55,7 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
                 h2 id="steps" { "Steps" }
                 p { (said(&card.rhythm)) }
                 ol class="steps" { @for step in &card.steps { (step::item(step, &[])) } }
-                ul class="otherwise" { @for text in &card.otherwise { li { (sentence(text)) } } }
+                ul class="otherwise" { @for text in &card.otherwise { li { (said(text)) } } }
                 @for text in &card.order { p class="note" { (said(text)) } }
             }
             section aria-labelledby="after" {
@@ -126,21 +126,6 @@ pub(super) fn said(said: &Said) -> String {
     clean(&said.set(|name| format!("“{name}”"))).into_owned()
 }
 
-/// A sentence of the plan. What stands between backticks is a name, which people put in quotation marks.
-pub(super) fn sentence(text: &str) -> String {
-    let text = clean(text);
-    if text.matches('`').count() % 2 == 1 {
-        return text.into_owned();
-    }
-    let mut pieces = text.split('`');
-    let mut all = pieces.next().unwrap_or_default().to_owned();
-    for (nth, piece) in pieces.enumerate() {
-        all.push(if nth % 2 == 0 { '“' } else { '”' });
-        all.push_str(piece);
-    }
-    all
-}
-
 fn head(card: &Card, guesses: Option<usize>) -> Markup {
     html! {
         header {
@@ -157,7 +142,7 @@ fn head(card: &Card, guesses: Option<usize>) -> Markup {
             }
             @if let Some(guesses) = guesses.map(|nth| &card.assumed[nth]) {
                 p class="warning" {
-                    strong { "Draft: " } (sentence(guesses)) ". Amounts are as wide as the guesses; see what is assumed, at the end."
+                    strong { "Draft: " } (said(guesses)) ". Amounts are as wide as the guesses; see what is assumed, at the end."
                 }
             }
             @if let Some(first) = card.cautions.first() {
@@ -190,7 +175,7 @@ fn second_bleed(second: &CardSecond, before: usize, tasks: &[Option<usize>]) -> 
     html! {
         section aria-labelledby="second" {
             h2 id="second" { "Second bleed, after the routine" }
-            p { (sentence(&second.how)) }
+            p { (said(&second.how)) }
             ol class="steps" { @for step in &second.steps { (step::item(step, &waits_for)) } }
         }
         section aria-labelledby="after-second" {
@@ -207,7 +192,7 @@ fn mark(list: &str, number: usize) -> String {
 
 /// A list to tick; each line's mark is the name of the list and its number, counted on from those `before` it. A line may be
 /// a task of the record.
-fn ticks(list: &str, texts: &[String], tasks: &[Option<usize>], before: usize) -> Markup {
+fn ticks(list: &str, texts: &[Said], tasks: &[Option<usize>], before: usize) -> Markup {
     html! {
         ul class="ticks" {
             @for (nth, text) in texts.iter().enumerate() {
@@ -215,7 +200,7 @@ fn ticks(list: &str, texts: &[String], tasks: &[Option<usize>], before: usize) -
                     label {
                         input type="checkbox" autocomplete="off" data-tick=(mark(list, before + nth + 1))
                             data-task=[tasks.get(nth).copied().flatten()];
-                        span { (sentence(text)) }
+                        span { (said(text)) }
                     }
                 }
             }
@@ -267,7 +252,7 @@ fn end(card: &Card, guesses: Option<usize>) -> Markup {
             h2 { "Assumed" }
             ul class="note assumed" {
                 @for (nth, text) in card.assumed.iter().chain(&card.certainty).enumerate() {
-                    li class=[(guesses == Some(nth)).then_some("guess")] { (sentence(text)) }
+                    li class=[(guesses == Some(nth)).then_some("guess")] { (said(text)) }
                 }
             }
         }

@@ -48,7 +48,7 @@ pub struct PlanJson {
     /// What comes before the first screw.
     pub preparations: Vec<PreparationJson>,
     /// What to do when something goes otherwise.
-    pub otherwise: Vec<String>,
+    pub otherwise: Vec<Said>,
     /// Who says and does what at each stroke.
     pub calls: Vec<CallJson>,
     /// What becomes of a long bubble in each line that fluid passes.
@@ -135,7 +135,7 @@ pub struct ScopeJson {
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct PreparationJson {
     /// What to do.
-    pub text: String,
+    pub text: Said,
     /// What it changes on the vehicle, to be undone; null for nothing.
     pub changes: Option<String>,
 }
@@ -221,7 +221,7 @@ pub struct CheckAfterJson {
     /// What it is about, such as `undo`, `hard_press`, `routine`.
     pub kind: String,
     /// What to do and what is right.
-    pub text: String,
+    pub text: Said,
     /// The change it undoes, in the words of the preparation.
     pub undoes: Option<String>,
     /// Whether it is the hard press that shows leaks.
@@ -232,7 +232,7 @@ pub struct CheckAfterJson {
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct AssumptionJson {
     /// What is assumed.
-    pub text: String,
+    pub text: Said,
     /// Of which parts and lines; empty for the method itself.
     pub of: Vec<String>,
 }
@@ -245,7 +245,7 @@ pub struct SpreadJson {
     /// Share that comes from assumptions.
     pub assumed_share: f64,
     /// The measurement that would shrink it most.
-    pub measure_next: Option<String>,
+    pub measure_next: Option<Said>,
     /// By how much.
     pub measure_next_ml: Option<f64>,
 }
@@ -256,7 +256,7 @@ impl SpreadJson {
         Self {
             total_ml: ml(spread.total),
             assumed_share: spread.assumed_share().get::<ratio>(),
-            measure_next: next.map(|source| measurable_text(&source.what).to_string()),
+            measure_next: next.map(|source| measurable_text(&source.what)),
             measure_next_ml: next.map(|source| ml(source.volume)),
         }
     }
@@ -295,10 +295,10 @@ impl PlanJson {
                 why: bled_text(circuit.why).to_owned(),
             }),
             preparations: each(&plan.preparations, |preparation| PreparationJson {
-                text: before_text(preparation).to_string(),
+                text: before_text(preparation),
                 changes: preparation.change().as_ref().map(change_name),
             }),
-            otherwise: each(&plan.otherwise, |it| otherwise_text(*it).to_string()),
+            otherwise: each(&plan.otherwise, |it| otherwise_text(*it)),
             bubbles: each(&plan.bubbles, bubble),
             hands: plan.hands,
             calls: each(&call_lines(&plan.calls), |call| CallJson {
@@ -327,7 +327,7 @@ impl PlanJson {
             }),
             cautions: each(&plan.cautions, caution_text),
             assumptions: each(&assumptions(plan), |told| AssumptionJson {
-                text: told.text.to_string(),
+                text: told.text.clone(),
                 of: told.of.clone(),
             }),
             spread: SpreadJson::new(&plan.spread),

@@ -1,21 +1,22 @@
 //! Whether the order is certain, in few words.
 
+use crate::said::{Said, bare, bares, say};
 use bleedwright_planner::{Certainty, OrderCertainty};
 
 /// A sentence for the sheet; nothing where the order was given.
-pub fn order_text(certainty: &OrderCertainty) -> Option<String> {
+pub fn order_text(certainty: &OrderCertainty) -> Option<Said> {
     match &certainty.verdict {
-        Certainty::Certain => Some("Order certain within the tolerances.".to_owned()),
+        Certainty::Certain => Some(say!("Order certain within the tolerances.")),
         Certainty::Given => None,
-        Certainty::Undecided(_) => {
-            Some("Whether tolerances change the order was not worked out.".to_owned())
-        }
+        Certainty::Undecided(_) => Some(say!(
+            "Whether tolerances change the order was not worked out."
+        )),
         // The rest of them, and whatever else may be said one day.
         _ => Some(open_order(certainty)),
     }
 }
 
-fn open_order(certainty: &OrderCertainty) -> String {
+fn open_order(certainty: &OrderCertainty) -> Said {
     let of_one_circuit = || {
         certainty
             .uncertain
@@ -23,14 +24,16 @@ fn open_order(certainty: &OrderCertainty) -> String {
             .find(|pair| pair.circuits.is_none())
     };
     let Some(pair) = certainty.settled_by_one().or_else(of_one_circuit) else {
-        return "Order certain within each circuit.".to_owned();
+        return say!("Order certain within each circuit.");
     };
     let measure = match pair.measure.as_slice() {
-        [] => String::new(),
-        lines => format!("; measure the length of {}", lines.join(", ")),
+        [] => say!(""),
+        lines => say!("; measure the length of {}", bares(lines)),
     };
-    format!(
-        "Order open within the tolerances: {} or {} first{measure}.",
-        pair.first, pair.then
+    say!(
+        "Order open within the tolerances: {} or {} first{}.",
+        bare(&pair.first),
+        bare(&pair.then),
+        measure
     )
 }

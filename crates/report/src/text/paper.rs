@@ -106,13 +106,13 @@ impl Paper {
     }
 
     /// Items with a tick box; two short ones share a line.
-    pub(crate) fn tick_list<'t>(&mut self, texts: impl Iterator<Item = &'t str>) {
+    pub(crate) fn tick_list(&mut self, texts: impl Iterator<Item = String>) {
         const BOX: &str = "[ ] ";
         let half = self.width / 2;
         let fits = |text: &str| textwrap::core::display_width(text) + BOX.len() < half;
         let mut waiting: Option<String> = None;
         for text in texts {
-            let text = clean(text).replace('\n', " ");
+            let text = clean(&text).replace('\n', " ");
             match waiting.take() {
                 Some(first) if fits(&text) => {
                     let gap = " ".repeat(half - BOX.len() - textwrap::core::display_width(&first));

@@ -27,7 +27,7 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
         paper.warning(&format!("! {warning}"));
     }
     paper.heading("BEFORE");
-    paper.tick_list(card.before.iter().map(String::as_str));
+    paper.tick_list(card.before.iter().map(Said::to_string));
     paper.heading("STEPS");
     paper.paragraph(&card.rhythm.to_string());
     let digits = card.all_steps().count().to_string().len();
@@ -36,31 +36,29 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     }
     paper.heading("IF");
     for text in &card.otherwise {
-        paper.item("- ", text);
+        paper.item("- ", &text.to_string());
     }
     for text in &card.order {
         paper.paragraph(&text.to_string());
     }
     paper.strong_start("BUY ", &card.buy.to_string());
     paper.heading("AFTER");
-    paper.tick_list(card.after.iter().map(String::as_str));
+    paper.tick_list(card.after.iter().map(Said::to_string));
     if let Some(second) = &card.second {
         paper.heading("SECOND BLEED, after the routine");
-        paper.paragraph(&second.how);
+        paper.paragraph(&second.how.to_string());
         for step in &second.steps {
             write_step(step, digits, &mut paper);
         }
         paper.paragraph("Second bleed done by ____________ checked by ____________");
         paper.heading("AFTER THE SECOND BLEED");
-        paper.tick_list(second.after.iter().map(String::as_str));
+        paper.tick_list(second.after.iter().map(Said::to_string));
     }
     paper.heading("RECORD");
     for names in KEPT.into_iter().chain([SIGNED]) {
         paper.item("  ", &blanks(names));
     }
     paper.strong_start("CAUTION: ", &Said::paragraph(&card.cautions).to_string());
-    let mut assumed = vec![format!("{}.", card.assumed.join("; "))];
-    assumed.extend(card.certainty);
-    paper.strong_start("ASSUMED: ", &assumed.join(" "));
+    paper.strong_start("ASSUMED: ", &Said::paragraph(&card.rests_on()).to_string());
     paper.into_text()
 }
