@@ -2,7 +2,12 @@
 
 use super::verdicts::{assert_state, state};
 use super::{complete, with};
+use bleedwright_inspection::fluid::{
+    FluidError, GradeReason, MoistureReason, Reason, instead_of_moisture,
+};
+use bleedwright_inspection::readings::OfFluid;
 use bleedwright_inspection::{Record, State, judge_record};
+use bleedwright_network::{Fluid, Substitute};
 
 /// Common practice, no source: 3 % is renewed. From 2 % on: assumption. The limit that the sheet prints is a boiling point, and
 /// per cents stand on it as what was read, never as a scale.
@@ -90,8 +95,15 @@ fn grades_of_fluid() {
     // A grade that is not the one wanted is never within its limit without a reason.
     let higher = judge_record(&with(&complete(), "fluid", "dot 5.1"));
     let higher = higher.checks.iter().find(|found| found.what == check.1);
-    let remark = &higher.expect("the fluid is always asked for").remark;
-    assert!(remark.contains("where the maker allows it"), "{remark}");
+    let said = &higher.expect("the fluid is always asked for").fluid;
+    let [OfFluid::Car(item)] = said.as_slice() else {
+        panic!("{said:?}")
+    };
+    let is_if_allowed = |substitute| matches!(substitute, Substitute::IfAllowed { .. });
+    assert!(
+        matches!(item.reason, Reason::Grade(GradeReason::Held { substitute, .. }) if is_if_allowed(substitute)),
+        "{item:?}"
+    );
     assert_state(("vehicle fluid", "not_checked"), check, State::NotChecked);
     // Without any grade no water is fine.
     let unknown = with(&complete(), "vehicle fluid", "not_checked");
@@ -117,14 +129,16 @@ fn silicone_takes_no_moisture_reading() {
     assert_eq!(state(&silicone, "", "fluid filled in"), State::Within);
     let refused = check(&silicone);
     assert_eq!(refused.state, State::NotChecked);
-    assert!(
-        refused.remark.contains("takes up no water"),
-        "{}",
-        refused.remark
-    );
+    let says_no_water = |said: &OfFluid| match said {
+        OfFluid::Refused(error) => matches!(error, FluidError::NoMoisture { .. }),
+        OfFluid::Car(item) => item.reason == Reason::Moisture(MoistureReason::NoWater(Fluid::Dot5)),
+        OfFluid::Bottle(_) => false,
+    };
+    assert!(refused.fluid.iter().any(says_no_water), "{refused:?}");
     let open = check(&with(&silicone, "moisture", "not_checked"));
     assert_eq!(open.state, State::NotChecked);
-    assert!(open.remark.contains("boiling point"), "{}", open.remark);
+    assert!(open.fluid.iter().all(says_no_water), "{open:?}");
+    assert!(instead_of_moisture(Fluid::Dot5).contains("measure the boiling point"));
     let boiled = with(
         &with(&silicone, "moisture", "not_checked"),
         "boiling point",

@@ -1,6 +1,8 @@
 //! What holds for every record.
 
 use super::{blank, complete, set, with};
+use bleedwright_inspection::fluid::{BottleReason, FluidError, Opened};
+use bleedwright_inspection::readings::OfFluid;
 use bleedwright_inspection::record::{VehicleReadings, Work};
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, set_readings,
@@ -276,6 +278,10 @@ proptest! {
         let is_wrong_fluid = after.checks.iter().any(|check| {
             check.what == "fluid filled in" && check.state == State::Fails
         });
+        let is_refused = |said: &OfFluid| matches!(said, OfFluid::Refused(FluidError::NoMoisture { .. }));
+        let keeps_by_label = |said: &OfFluid| {
+            matches!(said, OfFluid::Bottle(BottleReason::Open { means: Opened::KeepsByLabel, .. }))
+        };
         for before in &before.checks {
             let after = after
                 .checks
@@ -287,8 +293,8 @@ proptest! {
                 "lining thickness" => name.ends_with("lining minimum"),
                 // No tester reads a mixture, which fails by itself, and none for moisture reads silicone or mineral oil.
                 // A month and a year are lines for fluid that takes up water; the label of another governs.
-                "bottle opened" => name == "fluid" && after.remark.contains("the bottle's label says"),
-                "boiling point of the fluid" => is_wrong_fluid || after.remark.contains("it takes up no water"),
+                "bottle opened" => name == "fluid" && after.fluid.iter().any(keeps_by_label),
+                "boiling point of the fluid" => is_wrong_fluid || after.fluid.iter().any(is_refused),
                 _ => false,
             };
             if before.state == State::Fails && !is_explained {

@@ -9,8 +9,8 @@
 //! # Map
 //!
 //! - [`fluid`]: the fluid in the car and the new bottle. `judgement` is the answer, `subject` what each item of it is about,
-//!   `reading` what was read or is refused, `car`, `mixture` and `bottle` item by item, `limits` those of the grades, `trade`
-//!   the rules without a law; `estimate` makes a boiling point of water by `curve` and `saturation`
+//!   `verdict` what it says, `reason` and `bottle_reason` why; `reading` what was read or is refused, `car`, `mixture` and `bottle`
+//!   item by item, `limits` those of the grades, `trade` the rules without a law; `estimate` makes a boiling point of water by `curve` and `saturation`
 //! - [`record`]: what somebody wrote down. `entry` is what may stand in a field, `measured` a quantity, `slot` a field from
 //!   outside, `form` all of them; `scan`, `quoted` and `tree` take the text apart, `read` and `write` turn it into a record and
 //!   back; `blank` makes one for a job, `marks` keeps what was ticked, `edit` sets one value, `meant` guesses at its name

@@ -9,6 +9,7 @@ mod sister;
 mod steps;
 mod vehicle;
 
+pub use fluid::OfFluid;
 pub use kept::{Doubt, Kept, Pushed, Sample};
 pub use pedal::pedal_reserve_used;
 
@@ -86,6 +87,8 @@ pub struct Check {
     pub state: State,
     /// What to know about it or to do; empty where there is nothing.
     pub remark: String,
+    /// What is said of its fluid, beside that.
+    pub fluid: Vec<OfFluid>,
     /// What casts doubt on it beside that.
     pub doubt: Option<Doubt>,
 }
@@ -310,6 +313,7 @@ impl Bench {
             source,
             state: State::NotChecked,
             remark: String::new(),
+            fluid: Vec::new(),
             doubt: None,
         });
         self.checks.last_mut().expect("a check was put there")

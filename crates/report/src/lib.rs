@@ -21,6 +21,7 @@
 //! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `reason`, `note`, `height`, `after`,
 //!   `second`, `bought`, `caution`
 //! - `record`: the blank record of a plan's job
+//! - `fluid`: the words of a judgement of fluid: of the `car`, the `bottle`, `advice`; its `figure`s
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data
 //! - `said`: a sentence in pieces: words, names of the file, figures
@@ -40,6 +41,7 @@ mod clean;
 mod curve;
 mod difference;
 mod finding;
+mod fluid;
 mod html;
 pub mod json;
 mod kept;

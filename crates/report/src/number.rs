@@ -147,6 +147,31 @@ pub(crate) fn mm(length: Length) -> String {
     format!("{:.0} mm", length.get::<millimeter>())
 }
 
+/// A small number as it is said: `four`.
+pub(crate) fn spelt(count: f64) -> String {
+    const WORDS: [&str; 11] = [
+        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    ];
+    let word = WORDS
+        .get(count as usize)
+        .filter(|_| count.fract().abs() < 1e-9);
+    word.map_or_else(|| count.to_string(), |word| (*word).to_owned())
+}
+
+/// A share as it is said: `a third`, `nine tenths`.
+pub(crate) fn fraction(share: f64) -> String {
+    for (parts, part) in [(3.0, "third"), (10.0, "tenth"), (20.0, "twentieth")] {
+        let count = share * parts;
+        if (count - count.round()).abs() < 1e-9 {
+            return match count.round() {
+                1.0 => format!("a {part}"),
+                more => format!("{} {part}s", spelt(more)),
+            };
+        }
+    }
+    share.to_string()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

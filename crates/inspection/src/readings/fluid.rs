@@ -2,12 +2,23 @@
 
 use super::{Bench, Group, State, kept, written};
 use crate::fluid::{
-    FluidJudgement, FluidReading, Limit, Property, Subject, Verdict, judge as judge_fluid,
-    least_wet,
+    BottleReason, FluidError, FluidJudgement, FluidReading, Item, Limit, Property, Reason, Subject,
+    Verdict, judge as judge_fluid, least_wet,
 };
 use crate::limit::{BOILING, FLUID_GRADE};
 use crate::record::Record;
 use uom::si::thermodynamic_temperature::degree_celsius;
+
+/// What [`crate::fluid`] says of the fluid of a record.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OfFluid {
+    /// Of one thing that was looked at.
+    Car(Item<Verdict, Reason>),
+    /// Of the bottle.
+    Bottle(BottleReason),
+    /// A reading that is not judged.
+    Refused(FluidError),
+}
 
 pub(super) fn judge(record: &Record, bench: &mut Bench) {
     let checks = &record.checks;
@@ -41,13 +52,10 @@ fn judge_grade(reading: &FluidReading, bench: &mut Bench) {
             let (state, reason) = said(&judgement, Subject::Grade);
             check.state = state;
             let is_the_same = reading.grade == reading.required;
-            check.remark = if state == State::Within && is_the_same {
-                String::new()
-            } else {
-                reason
-            };
+            let is_told = state != State::Within || !is_the_same;
+            check.fluid.extend(reason.filter(|_| is_told));
         }
-        Err(error) => check.remark = error.to_string(),
+        Err(error) => check.fluid.push(OfFluid::Refused(error)),
     }
 }
 
@@ -76,13 +84,13 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
     let judgement = match judge_fluid(reading) {
         Ok(judgement) => judgement,
         Err(error) => {
-            check.remark = error.to_string();
             let (state, reason) = boiling_alone(reading);
             // A reading that cannot be judged takes nothing from one that fails.
             if state == State::Fails {
                 check.state = state;
-                check.remark = format!("{reason}; {}", check.remark);
+                check.fluid.extend(reason);
             }
+            check.fluid.push(OfFluid::Refused(error));
             return;
         }
     };
@@ -95,47 +103,44 @@ fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
         // What to do where a tester is of no use stands in what the judgement says of moisture.
         let takes_water = judgement.limits.iter().any(is_of_moisture);
         if !takes_water {
-            check.remark = said(&judgement, Subject::Moisture).1;
+            check.fluid.extend(said(&judgement, Subject::Moisture).1);
         }
         return;
     }
-    let said: Vec<(State, String)> = measured
-        .iter()
-        .map(|(subject, _)| said(&judgement, *subject))
-        .collect();
-    let worst = said.iter().map(|(state, _)| *state).max();
+    let mut worst = None;
+    for (subject, _) in &measured {
+        let (state, reason) = said(&judgement, *subject);
+        worst = worst.max(Some(state));
+        check
+            .fluid
+            .extend(reason.filter(|_| state != State::Within));
+    }
     check.state = worst.unwrap_or(State::NotChecked);
-    let reasons: Vec<&str> = said
-        .iter()
-        .filter(|(state, _)| *state != State::Within)
-        .map(|(_, reason)| reason.as_str())
-        .collect();
-    check.remark = reasons.join("; ");
     kept::doubt_sample(record, check);
 }
 
 /// What the boiling point says where moisture cannot be judged.
-fn boiling_alone(reading: &FluidReading) -> (State, String) {
+fn boiling_alone(reading: &FluidReading) -> (State, Option<OfFluid>) {
     let without_moisture = FluidReading {
         moisture: None,
         ..reading.clone()
     };
-    judge_fluid(&without_moisture).map_or((State::NotChecked, String::new()), |judgement| {
+    judge_fluid(&without_moisture).map_or((State::NotChecked, None), |judgement| {
         said(&judgement, Subject::Boiling)
     })
 }
 
 /// What the judgement says of one thing. To be renewed before the vehicle is used as usual is not to be handed over.
-fn said(judgement: &FluidJudgement, subject: Subject) -> (State, String) {
+fn said(judgement: &FluidJudgement, subject: Subject) -> (State, Option<OfFluid>) {
     let item = judgement.items.iter().find(|item| item.subject == subject);
-    item.map_or((State::NotChecked, String::new()), |item| {
+    item.map_or((State::NotChecked, None), |item| {
         let state = match item.verdict {
             Verdict::NotChecked => State::NotChecked,
             Verdict::Fit => State::Within,
             Verdict::RenewSoon => State::LookAgain,
             Verdict::RenewNow | Verdict::Unsafe => State::Fails,
         };
-        (state, item.reason.clone())
+        (state, Some(OfFluid::Car(item.clone())))
     })
 }
 

@@ -1,6 +1,7 @@
 //! What a record keeps beside its checks, and what of it is in doubt. What nobody wrote down is no check; what somebody did
 //! is held against the day of the work and the list of screws.
 
+use super::fluid::OfFluid;
 use super::person::{is_stated, says_none, words};
 use super::{Bench, Check, Group, State, expected, written};
 use crate::fluid::{
@@ -197,7 +198,7 @@ pub(super) fn judge_opened(record: &Record, bench: &mut Bench) {
     let judgement = match judge_fluid(&reading) {
         Ok(judgement) => judgement,
         Err(error) => {
-            check.remark = error.to_string();
+            check.fluid.push(OfFluid::Refused(error));
             return;
         }
     };
@@ -213,7 +214,7 @@ pub(super) fn judge_opened(record: &Record, bench: &mut Bench) {
             BottleVerdict::DoNotUse => State::Fails,
         };
         if check.state != State::Within {
-            check.remark.clone_from(&item.reason);
+            check.fluid.push(OfFluid::Bottle(item.reason));
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The words of who says and does what at each screw.
 
+use crate::number::spelt;
 use bleedwright_network::Control;
 use bleedwright_planner::{Calls, Method};
 use uom::si::time::second;
@@ -130,7 +131,11 @@ const COUPLER: Words = Words {
 
 fn strokes(words: &Words, hold_s: usize) -> Vec<Call> {
     let [down, up] = words.calls;
-    let shut = format!("count to {}, then shut, {}", count(hold_s), words.held);
+    let shut = format!(
+        "count to {}, then shut, {}",
+        spelt(hold_s as f64),
+        words.held
+    );
     vec![
         Call::new("screw", "press", "opened half a turn"),
         Call::new(words.who, down, words.press),
@@ -149,12 +154,4 @@ fn under_pressure(words: &Words) -> Vec<Call> {
         Call::new("screw", "shut", shut),
         Call::new(words.who, up, words.back),
     ]
-}
-
-/// A number to count to, as it is said.
-fn count(seconds: usize) -> String {
-    const WORDS: [&str; 11] = [
-        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-    ];
-    (WORDS.get(seconds)).map_or_else(|| seconds.to_string(), |word| (*word).to_owned())
 }
