@@ -45,7 +45,7 @@ mod trade;
 mod verdict;
 
 pub use assumption::FluidAssumption;
-pub use boiling_lines::BoilingLines;
+pub use boiling_lines::{BoilingLines, lowest_wet};
 pub use bottle_reason::{BottleReason, Opened};
 pub use caution::FluidCaution;
 pub use curve::WaterCurve;

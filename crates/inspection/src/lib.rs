@@ -15,7 +15,8 @@
 //!   outside, `form` all of them; `scan`, `quoted` and `tree` take the text apart, `read` and `write` turn it into a record and
 //!   back; `blank` makes one for a job, `marks` keeps what was ticked, `edit` sets one value, `meant` guesses at its name
 //! - [`limit`]: against what it is held, and how well each source was known
-//! - [`readings`]: the record judged, one file for each subject; `sister` holds left against right, `kept` what makes no check
+//! - [`readings`]: the record judged, one file for each subject; `what` was looked at, `found` and `wanted`, with which `remark`;
+//!   `sister` holds left against right, `kept` what makes no check
 //! - `words`: enumerations with the words and texts of their variants, as tables
 //!
 //! # Sources

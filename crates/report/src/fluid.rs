@@ -8,6 +8,7 @@ mod figure;
 pub(crate) use advice::{assumption, caution};
 pub(crate) use bottle::bottle_reason;
 pub(crate) use car::reason;
+pub(crate) use figure::span;
 
 use crate::said::{Said, figure as shown, say};
 use bleedwright_inspection::fluid::{

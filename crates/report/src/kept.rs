@@ -1,8 +1,9 @@
 //! What a record keeps beside its checks, and what of it is in doubt, in words.
 
-use crate::fluid;
+use crate::readings;
+use crate::said::Said;
 use bleedwright_inspection::Check;
-use bleedwright_inspection::readings::{Doubt, Kept, OfFluid, Pushed, Sample};
+use bleedwright_inspection::readings::{Doubt, Kept, Pushed, Sample};
 use bleedwright_inspection::record::Interval;
 
 /// Where a field is blank.
@@ -10,21 +11,9 @@ const NOT_STATED: &str = "not stated";
 
 /// What to know about a check or to do; empty where there is nothing.
 pub(crate) fn remark(check: &Check) -> String {
-    let fluid = check.fluid.iter().map(of_fluid);
-    let doubt = check.doubt.map(|doubt| words(doubt).to_owned());
-    let parts = std::iter::once(check.remark.clone())
-        .chain(fluid)
-        .chain(doubt);
-    let parts: Vec<String> = parts.filter(|part| !part.is_empty()).collect();
-    parts.join("; ")
-}
-
-fn of_fluid(said: &OfFluid) -> String {
-    match said {
-        OfFluid::Car(item) => fluid::reason(item).to_string(),
-        OfFluid::Bottle(why) => fluid::bottle_reason(*why).to_string(),
-        OfFluid::Refused(error) => error.to_string(),
-    }
+    let remark = check.remark.as_ref().map(readings::remark);
+    let doubt = check.doubt.map(|doubt| words(doubt).into());
+    Said::joined(remark.into_iter().chain(doubt), "; ").to_string()
 }
 
 fn words(doubt: Doubt) -> &'static str {

@@ -22,6 +22,7 @@
 //!   `second`, `bought`, `caution`
 //! - `record`: the blank record of a plan's job
 //! - `fluid`: the words of a judgement of fluid: of the `car`, the `bottle`, `advice`; its `figure`s
+//! - `readings`: the words of a handover sheet: `what` was looked at, `found` and `wanted`, with which `remark`; what is `assumed`
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data
 //! - `said`: a sentence in pieces: words, names of the file, figures
@@ -49,6 +50,7 @@ mod lesson;
 mod lines;
 mod markdown;
 mod number;
+mod readings;
 mod record;
 mod said;
 mod text;
@@ -62,6 +64,7 @@ pub use finding::{findings_plain, findings_terminal};
 pub use html::{card_html, lesson_html, readings_html};
 pub use lesson::{LessonPedal, LessonSide};
 pub use markdown::plan_markdown;
+pub use readings::{check_name, sheet_verdict};
 pub use record::record_of;
 pub use text::{
     Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,

@@ -2,7 +2,7 @@
 
 use bleedwright_network::Bounds;
 use uom::si::f64::{Length, Time, Volume};
-use uom::si::length::{meter, millimeter};
+use uom::si::length::{inch, meter, millimeter};
 use uom::si::time::second;
 use uom::si::volume::milliliter;
 
@@ -145,6 +145,11 @@ pub(crate) fn metres_range(bounds: Bounds<Length>) -> String {
 /// Whole millimetres.
 pub(crate) fn mm(length: Length) -> String {
     format!("{:.0} mm", length.get::<millimeter>())
+}
+
+/// A fraction of an inch: `1/16 in`.
+pub(crate) fn in_inches(length: Length) -> String {
+    format!("1/{:.0} in", 1.0 / length.get::<inch>())
 }
 
 /// A small number as it is said: `four`.

@@ -77,7 +77,7 @@ pub(super) fn is_below(boiling: ThermodynamicTemperature, line: ThermodynamicTem
 }
 
 /// The lowest wet minimum of any class, DOT 3's.
-pub(super) fn lowest_wet() -> Option<ThermodynamicTemperature> {
+pub fn lowest_wet() -> Option<ThermodynamicTemperature> {
     class_wet(Fluid::Dot3)
 }
 
