@@ -13,6 +13,7 @@ mod job;
 
 use bleedwright_drawing::{schematic, svg};
 use bleedwright_planner::{Options, worth_measuring};
+use bleedwright_report::drawn_words;
 use job::{Shape, load_all, plan_text};
 use std::hint::black_box;
 use std::process::ExitCode;
@@ -92,7 +93,8 @@ fn medians(job: Job, shape: Shape) -> [f64; SIZES.len()] {
                 Job::Draw => {
                     let plan = plan_text(text);
                     let start = Instant::now();
-                    let picture = black_box(svg(&schematic(black_box(network), &plan)));
+                    let picture =
+                        black_box(svg(&schematic(black_box(network), &plan, drawn_words)));
                     times[round] = start.elapsed();
                     drop(picture);
                 }

@@ -20,6 +20,7 @@
 //!
 //! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `call`, `step`, `reason`, `note`, `height`, `after`,
 //!   `second`, `bought`, `caution`
+//! - `drawn`: the words of a drawing
 //! - `record`: the blank record of a plan's job
 //! - `fluid`: the words of a judgement of fluid: of the `car`, the `bottle`, `advice`; its `figure`s
 //! - `readings`: the words of a handover sheet: `what` was looked at, `found` and `wanted`, with which `remark`; what is `assumed`
@@ -41,6 +42,7 @@ mod card;
 mod clean;
 mod curve;
 mod difference;
+mod drawn;
 mod finding;
 mod fluid;
 mod html;
@@ -60,6 +62,7 @@ mod words;
 pub use card::{Card, CardJar, CardSecond, CardStep, CardStop, KEPT, SIGNED};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
+pub use drawn::drawn_words;
 pub use finding::{findings_plain, findings_terminal};
 pub use html::{card_html, lesson_html, readings_html};
 pub use lesson::{LessonPedal, LessonSide};
