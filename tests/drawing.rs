@@ -9,6 +9,7 @@ use bleedwright_drafting::{Draft, MasterKind, Measures, draft};
 use bleedwright_drawing::{schematic, svg};
 use bleedwright_network::{Network, Split, Steering, load};
 use bleedwright_planner::{Options, plan};
+use bleedwright_report::drawn_words;
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
 use rules::faults;
@@ -17,7 +18,7 @@ use std::collections::BTreeSet;
 /// The picture of a network with the plan of these options; none where nothing can be planned.
 fn drawn(network: &Network, options: &Options) -> Option<String> {
     let plan = plan(network, options).plan?;
-    Some(svg(&schematic(network, &plan)))
+    Some(svg(&schematic(network, &plan, drawn_words)))
 }
 
 fn picture(network: &Network, options: &Options) -> String {

@@ -13,6 +13,7 @@ mod job;
 
 use bleedwright_drawing::{schematic, svg};
 use bleedwright_planner::{Options, worth_measuring};
+use bleedwright_report::drawn_words;
 use job::{Shape, load_all, plan_text};
 use std::hint::black_box;
 use std::process::ExitCode;
@@ -89,7 +90,11 @@ fn medians(shape: Shape) -> [[f64; SIZES.len()]; Job::ALL.len()] {
             times[0][size][round] = start.elapsed();
             drop(black_box(worth));
             let start = Instant::now();
-            let picture = black_box(svg(&schematic(black_box(network), black_box(&plan))));
+            let picture = black_box(svg(&schematic(
+                black_box(network),
+                black_box(&plan),
+                drawn_words,
+            )));
             times[1][size][round] = start.elapsed();
             drop(picture);
         }

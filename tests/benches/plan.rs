@@ -7,7 +7,7 @@ mod job;
 use bleedwright_drawing::{schematic, svg_for_page};
 use bleedwright_network::{Network, load};
 use bleedwright_planner::{Options, Plan, Purpose, plan};
-use bleedwright_report::{card_html, record_of};
+use bleedwright_report::{card_html, drawn_words, record_of};
 use bleedwright_simulation::{Parameters, every_order, simulate as simulated};
 use divan::Bencher;
 use divan::counter::ItemsCount;
@@ -32,7 +32,7 @@ fn card_of_lapwing() -> usize {
     let plan = plan(network, &Options::default())
         .plan
         .expect("it can be planned");
-    let picture = svg_for_page(&schematic(network, &plan));
+    let picture = svg_for_page(&schematic(network, &plan, drawn_words));
     card_html(
         &plan,
         &record_of(network, &plan, &Options::default()),

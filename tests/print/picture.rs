@@ -8,6 +8,7 @@ use bleedwright_drawing::chart::{Chart, Level, Series, Upright, chart};
 use bleedwright_drawing::{
     Circle, Group, Ink, Mark, Path, Picture, Point, Stroke, Text, schematic_for_card,
 };
+use bleedwright_report::drawn_words;
 
 /// A chart with all kinds of marks; its size is what a drawing has.
 fn drawing(width_mm: f64, height_mm: f64) -> Picture {
@@ -147,7 +148,7 @@ fn letters_keep_to_the_room_that_the_drawing_leaves_them() {
 fn every_demo_is_printed_with_its_pipework() {
     for name in demo::ALL {
         let (network, plan) = (demo::load_demo(name), plan_of(name));
-        let picture = schematic_for_card(&network, &plan);
+        let picture = schematic_for_card(&network, &plan, drawn_words);
         let most = super::demos::MOST_PAGES + 1;
         let bytes =
             bleedwright_print::pdf(&card_of(name), "", Some(&picture)).expect("it can be printed");

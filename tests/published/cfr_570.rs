@@ -3,8 +3,8 @@
 //! Read: 570.51, 570.55(b) and (c), 570.59(b) and (c), 393.47(d). 570.5 second-hand.
 
 use bleedwright_inspection::limit::{
-    DISC_AND_DRUM, LINING_OF_THE_LAW, hold_force, hold_time, lining_floor, lining_of_the_law,
-    reserve_force,
+    DISC_AND_DRUM, LINING_OF_THE_LAW, Place, hold_force, hold_time, lining_floor,
+    lining_of_the_law, reserve_force,
 };
 use uom::si::f64::{Force, Length};
 use uom::si::force::{newton, pound_force};
@@ -51,9 +51,12 @@ fn sections_by_the_mass() {
         (DISC_AND_DRUM, "49 CFR 570.59(b)"),
         (LINING_OF_THE_LAW, "49 CFR 570.59(c)"),
     ] {
-        assert_eq!(limit.of(Some(true)).place, heavy);
-        assert_eq!(limit.of(Some(false)).place, "49 CFR 570.5");
-        let both = limit.of(None).place;
-        assert!(both.contains(heavy) && both.contains("570.5"), "{both}");
+        for (is_heavy, place) in [
+            (Some(true), Place::Clause(heavy)),
+            (Some(false), Place::Clause("49 CFR 570.5")),
+            (None, Place::ByMass(heavy, "570.5")),
+        ] {
+            assert_eq!(limit.of(is_heavy).place, place);
+        }
     }
 }

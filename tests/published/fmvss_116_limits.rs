@@ -2,7 +2,7 @@
 //! points as others quote the law, that of wet DOT 4 also read in a government paper; viscosities and pH second-hand. ISO
 //! 4925:2020: from memory. All are printed in whole degrees, so that degC and degF must both come out whole.
 
-use bleedwright_inspection::fluid::{Certainty, Limit, LimitValue, Property, limits_of};
+use bleedwright_inspection::fluid::{Certainty, Colour, Limit, LimitValue, Property, limits_of};
 use bleedwright_network::{Fluid, FluidFamily};
 use uom::si::kinematic_viscosity::square_millimeter_per_second;
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
@@ -100,9 +100,9 @@ fn acidity_and_colour() {
             "{grade:?}"
         );
         let wanted = match grade.family() {
-            FluidFamily::Glycol => "colourless to amber",
-            FluidFamily::Silicone => "purple",
-            FluidFamily::MineralOil => "green",
+            FluidFamily::Glycol => Colour::Pale,
+            FluidFamily::Silicone => Colour::Purple,
+            FluidFamily::MineralOil => Colour::Green,
         };
         let colour = limit(grade, "FMVSS 116 S5.1.14", Property::Colour).value;
         assert_eq!(colour, LimitValue::Colour(wanted), "{grade:?}");

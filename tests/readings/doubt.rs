@@ -9,6 +9,7 @@ use crate::table::rows;
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, record_form, set_readings,
 };
+use bleedwright_report::sheet_verdict;
 use std::collections::BTreeSet;
 
 /// Values that nobody may take for a clear and plausible answer.
@@ -155,17 +156,22 @@ fn what_the_plan_leaves_open_is_not_finished() {
         let record = read_record(text.as_bytes()).record.expect("it was set");
         let sheet = judge_record(&record);
         assert_eq!(sheet.state(), state, "{done} {pushed}");
-        let is_named = sheet.verdict().contains("NOT FINISHED: step 2, ");
-        assert_eq!(is_named, state == State::NotChecked, "{}", sheet.verdict());
+        let is_named = sheet_verdict(&sheet).contains("NOT FINISHED: step 2, ");
+        assert_eq!(
+            is_named,
+            state == State::NotChecked,
+            "{}",
+            sheet_verdict(&sheet)
+        );
     }
     for task in &complete.tasks {
         for answer in ["not_checked", "no"] {
             let sheet = judge_record(&with(&complete, &format!("{} done", task.name), answer));
             assert_eq!(sheet.unfinished(), [task.name.as_str()]);
             assert!(
-                sheet.verdict().starts_with("NOT FINISHED: "),
+                sheet_verdict(&sheet).starts_with("NOT FINISHED: "),
                 "{}",
-                sheet.verdict()
+                sheet_verdict(&sheet)
             );
         }
     }
@@ -189,9 +195,9 @@ fn a_step_of_the_second_bleed_left_open_is_not_finished() {
             let sheet = judge_record(&with(&complete, &format!("{name} done"), answer));
             assert_ne!(sheet.state(), State::Within);
             assert!(
-                sheet.verdict().contains(&format!("NOT FINISHED: {name}")),
+                sheet_verdict(&sheet).contains(&format!("NOT FINISHED: {name}")),
                 "{}",
-                sheet.verdict()
+                sheet_verdict(&sheet)
             );
         }
     }
@@ -237,7 +243,7 @@ fn a_record_asks_for_no_more_than_the_job() {
         judge_record(&routine).state(),
         State::Within,
         "{}",
-        judge_record(&routine).verdict()
+        sheet_verdict(&judge_record(&routine))
     );
     let nth = routine
         .tasks

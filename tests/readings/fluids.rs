@@ -2,7 +2,26 @@
 
 use super::verdicts::{assert_state, state};
 use super::{complete, with};
+use bleedwright_inspection::fluid::{
+    FluidError, GradeReason, MoistureReason, Reason, instead_of_moisture,
+};
+use bleedwright_inspection::readings::{Check, Found, OfFluid, Remark, Wanted, What};
 use bleedwright_inspection::{Record, State, judge_record};
+use bleedwright_network::{Fluid, Substitute};
+use uom::si::f64::ThermodynamicTemperature;
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+fn degc(value: f64) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<degree_celsius>(value)
+}
+
+/// What is said of the fluid at a check.
+pub(super) fn said(check: &Check) -> &[OfFluid] {
+    match &check.remark {
+        Some(Remark::Fluid(said)) => said,
+        _ => &[],
+    }
+}
 
 /// Common practice, no source: 3 % is renewed. From 2 % on: assumption. The limit that the sheet prints is a boiling point, and
 /// per cents stand on it as what was read, never as a scale.
@@ -29,14 +48,21 @@ fn water() {
     let found = sheet
         .checks
         .iter()
-        .find(|found| found.what.starts_with(check.1));
+        .find(|found| found.what == What::Boiling);
     let found = found.expect("the fluid is always judged");
+    let wet = Wanted::WetMinimum(Fluid::Dot4, degc(155.0));
+    assert_eq!(found.limit, wet);
+    let Found::Fluid {
+        moisture,
+        estimated,
+        ..
+    } = &found.found
+    else {
+        panic!("{found:?}")
+    };
+    assert_eq!(moisture.as_deref(), Some("1.2 %"));
     assert!(
-        found.limit.contains("155 degC") && !found.limit.contains('%'),
-        "{found:?}"
-    );
-    assert!(
-        found.found.contains("1.2 %") && found.found.contains("estimated to boil at"),
+        estimated.is_some_and(|point| point > degc(155.0)),
         "{found:?}"
     );
 }
@@ -89,9 +115,16 @@ fn grades_of_fluid() {
     }
     // A grade that is not the one wanted is never within its limit without a reason.
     let higher = judge_record(&with(&complete(), "fluid", "dot 5.1"));
-    let higher = higher.checks.iter().find(|found| found.what == check.1);
-    let remark = &higher.expect("the fluid is always asked for").remark;
-    assert!(remark.contains("where the maker allows it"), "{remark}");
+    let higher = higher.checks.iter().find(|found| found.what == What::Fluid);
+    let said = said(higher.expect("the fluid is always asked for"));
+    let [OfFluid::Car(item)] = said else {
+        panic!("{said:?}")
+    };
+    let is_if_allowed = |substitute| matches!(substitute, Substitute::IfAllowed { .. });
+    assert!(
+        matches!(item.reason, Reason::Grade(GradeReason::Held { substitute, .. }) if is_if_allowed(substitute)),
+        "{item:?}"
+    );
     assert_state(("vehicle fluid", "not_checked"), check, State::NotChecked);
     // Without any grade no water is fine.
     let unknown = with(&complete(), "vehicle fluid", "not_checked");
@@ -109,22 +142,22 @@ fn silicone_takes_no_moisture_reading() {
     let silicone = with(&with(&complete(), "vehicle fluid", "dot5"), "fluid", "dot5");
     let check = |record: &Record| {
         let checks = judge_record(record).checks;
-        let water = checks
-            .into_iter()
-            .find(|check| check.what.starts_with("boiling point of"));
+        let water = checks.into_iter().find(|check| check.what == What::Boiling);
         water.expect("the fluid is always judged")
     };
     assert_eq!(state(&silicone, "", "fluid filled in"), State::Within);
     let refused = check(&silicone);
     assert_eq!(refused.state, State::NotChecked);
-    assert!(
-        refused.remark.contains("takes up no water"),
-        "{}",
-        refused.remark
-    );
+    let says_no_water = |said: &OfFluid| match said {
+        OfFluid::Refused(error) => matches!(error, FluidError::NoMoisture { .. }),
+        OfFluid::Car(item) => item.reason == Reason::Moisture(MoistureReason::NoWater(Fluid::Dot5)),
+        OfFluid::Bottle(_) => false,
+    };
+    assert!(said(&refused).iter().any(says_no_water), "{refused:?}");
     let open = check(&with(&silicone, "moisture", "not_checked"));
     assert_eq!(open.state, State::NotChecked);
-    assert!(open.remark.contains("boiling point"), "{}", open.remark);
+    assert!(said(&open).iter().all(says_no_water), "{open:?}");
+    assert!(instead_of_moisture(Fluid::Dot5).contains("measure the boiling point"));
     let boiled = with(
         &with(&silicone, "moisture", "not_checked"),
         "boiling point",

@@ -1,6 +1,9 @@
 //! What holds for every record.
 
+use super::fluids::said;
 use super::{blank, complete, set, with};
+use bleedwright_inspection::fluid::{BottleReason, FluidError, Opened};
+use bleedwright_inspection::readings::{Found, OfFluid, What};
 use bleedwright_inspection::record::{VehicleReadings, Work};
 use bleedwright_inspection::{
     Record, State, judge_record, read_record, reading_names, set_readings,
@@ -274,8 +277,12 @@ proptest! {
         let without = set(&full, |known| (known == name).then_some(blank_of(name)));
         let (before, after) = (judge_record(&without), judge_record(&full));
         let is_wrong_fluid = after.checks.iter().any(|check| {
-            check.what == "fluid filled in" && check.state == State::Fails
+            check.what == What::Fluid && check.state == State::Fails
         });
+        let is_refused = |said: &OfFluid| matches!(said, OfFluid::Refused(FluidError::NoMoisture { .. }));
+        let keeps_by_label = |said: &OfFluid| {
+            matches!(said, OfFluid::Bottle(BottleReason::Open { means: Opened::KeepsByLabel, .. }))
+        };
         for before in &before.checks {
             let after = after
                 .checks
@@ -284,11 +291,11 @@ proptest! {
             let after = after.expect("a check goes with what is written down, not with what is added");
             let is_explained = match before.what {
                 // The maker's figure governs over one for commercial vehicles.
-                "lining thickness" => name.ends_with("lining minimum"),
+                What::Lining => name.ends_with("lining minimum"),
                 // No tester reads a mixture, which fails by itself, and none for moisture reads silicone or mineral oil.
                 // A month and a year are lines for fluid that takes up water; the label of another governs.
-                "bottle opened" => name == "fluid" && after.remark.contains("the bottle's label says"),
-                "boiling point of the fluid" => is_wrong_fluid || after.remark.contains("it takes up no water"),
+                What::BottleOpened => name == "fluid" && said(after).iter().any(keeps_by_label),
+                What::Boiling => is_wrong_fluid || said(after).iter().any(is_refused),
                 _ => false,
             };
             if before.state == State::Fails && !is_explained {
@@ -304,7 +311,7 @@ proptest! {
         let all_within = sheet.checks.iter().all(|check| check.state == State::Within);
         prop_assert_eq!(sheet.state() == State::Within, all_within);
         for check in &sheet.checks {
-            if check.found.is_empty() {
+            if check.found == Found::Nothing {
                 prop_assert_eq!(check.state, State::NotChecked, "{:?}", check);
             }
         }

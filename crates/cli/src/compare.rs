@@ -17,7 +17,9 @@ use bleedwright_network::Network;
 use bleedwright_pedal::{Control, Question, assess, controls, remaining};
 use bleedwright_planner::Options;
 use bleedwright_report::json::{ComparisonJson, OrdersJson, pretty};
-use bleedwright_report::{LessonPedal, LessonSide, comparison_text, lesson_html, orders_text};
+use bleedwright_report::{
+    LessonPedal, LessonSide, comparison_text, drawn_words, lesson_html, orders_text,
+};
 use bleedwright_simulation::{Parameters, Side, every_order};
 use clap::{Args, ValueEnum};
 use std::collections::BTreeMap;
@@ -198,7 +200,7 @@ fn lesson(networks: &[&Network], sides: &[Side]) -> String {
         .map(|(side, network)| LessonSide {
             side,
             network,
-            picture: schematic(network, &side.plan),
+            picture: schematic(network, &side.plan, drawn_words),
             pedals: pedals(network),
         })
         .collect();

@@ -9,6 +9,7 @@ use crate::planned::{Planned, planned};
 use crate::refusal::Told;
 use anyhow::Result;
 use bleedwright_drawing::{schematic, svg};
+use bleedwright_report::drawn_words;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -40,7 +41,7 @@ pub(crate) fn run(arguments: &DrawArguments, output: &mut Output) -> Result<Exit
     let file = layout::read(&arguments.layout)?;
     let what = "nothing was drawn";
     let Planned { network, plan } = planned(&file, &options, what, Told::Text, output)?;
-    let text = svg(&schematic(network, &plan));
+    let text = svg(&schematic(network, &plan, drawn_words));
     let source = Source {
         kind: "layout",
         paths: vec![&arguments.layout],

@@ -12,7 +12,7 @@ use bleedwright_drawing::{schematic, schematic_for_card, svg_for_page};
 use bleedwright_planner::worth_measuring;
 use bleedwright_print::pdf;
 use bleedwright_report::json::{PlanJson, pretty};
-use bleedwright_report::{Card, card_html, plan_markdown, plan_text, record_of};
+use bleedwright_report::{Card, card_html, drawn_words, plan_markdown, plan_text, record_of};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -73,12 +73,12 @@ pub(crate) fn run(arguments: &PlanArguments, output: &mut Output) -> Result<Exit
     let sheet = match arguments.format {
         Format::Json => pretty(&PlanJson::new(&plan, &file.source)).into_bytes(),
         Format::Html => {
-            let picture = svg_for_page(&schematic(network, &plan));
+            let picture = svg_for_page(&schematic(network, &plan, drawn_words));
             card_html(&plan, &record_of(network, &plan, &options), Some(&picture)).into_bytes()
         }
         Format::Markdown => plan_markdown(&plan).into_bytes(),
         Format::Pdf => {
-            let picture = schematic_for_card(network, &plan);
+            let picture = schematic_for_card(network, &plan, drawn_words);
             pdf(
                 &Card::new(&plan),
                 &layout_name(&arguments.layout),

@@ -17,7 +17,9 @@ use bleedwright_inspection::{
 use bleedwright_network::Finding;
 use bleedwright_planner::Options;
 use bleedwright_report::json::{ReadingsJson, pretty};
-use bleedwright_report::{Paper, checks_text, readings_html, readings_text, record_of};
+use bleedwright_report::{
+    Paper, checks_text, readings_html, readings_text, record_of, sheet_verdict,
+};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -225,7 +227,7 @@ fn told(error: &SetError) -> String {
 
 fn tell(path: &Path, what: &str, sheet: Option<&HandoverSheet>, output: &mut Output) -> Result<()> {
     let name = path.to_string_lossy();
-    let verdict = sheet.map(HandoverSheet::verdict).unwrap_or_default();
+    let verdict = sheet.map(sheet_verdict).unwrap_or_default();
     output.say(&format!("{what}: {name}. {verdict}"))
 }
 

@@ -17,7 +17,8 @@
 //! - [`chart`]: line charts; `scale` for axes with round numbers
 //! - `schematic`: the pipework from above. `arrange` and `sites` say where each part belongs, `boxes`, `place` and `units` how
 //!   large and how high it stands, `ends`, `lanes` and `route` how lines run, `lines`, `bodies`, `symbol` and `reservoir` how all of
-//!   it is drawn, `label` and `hue` what it is called and coloured after, `sheet`, `legend` and `key` what stands around it;
+//!   it is drawn, `label` and `hue` what it is called and coloured after, `sheet`, `legend` and `key` what stands around it,
+//!   `told` what of it is in words, which whoever has it drawn gives;
 //!   `measure` holds all measures
 //!
 //! # Sources
@@ -39,5 +40,5 @@ mod svg;
 pub use ink::{Ink, Pattern, Stroke, circuit_stroke};
 pub use lettering::{Weight, printable, shortened, width_em};
 pub use picture::{Anchor, Circle, Group, Mark, Path, Picture, Point, Segment, Text};
-pub use schematic::{schematic, schematic_for_card};
+pub use schematic::{Told, Words, printed_volume, schematic, schematic_for_card};
 pub use svg::{svg, svg_for_page};

@@ -29,7 +29,11 @@ mod route;
 mod sheet;
 mod sites;
 mod symbol;
+mod told;
 mod units;
+
+pub use figure::printed_volume;
+pub use told::{Told, Words};
 
 use crate::picture::{Mark, Picture, Point};
 use arrange::Arrangement;
@@ -46,26 +50,28 @@ use std::collections::HashMap;
 /// A picture is at least so wide, so that its tables fit.
 pub(super) const LEAST_WIDTH: f64 = 185.0;
 
-/// Draws the pipework; its screws carry the numbers of their steps.
-pub fn schematic(network: &Network, plan: &Plan) -> Picture {
-    draw(network, plan, true)
+/// Draws the pipework; its screws carry the numbers of their steps, `words` says what is told.
+pub fn schematic(network: &Network, plan: &Plan, words: Words) -> Picture {
+    draw(network, plan, words, true)
 }
 
 /// Draws the pipework for a card that says the plan itself: without the vehicle's name, the steps and the table of
 /// lines, so that it can be printed in its own size.
-pub fn schematic_for_card(network: &Network, plan: &Plan) -> Picture {
-    draw(network, plan, false)
+pub fn schematic_for_card(network: &Network, plan: &Plan, words: Words) -> Picture {
+    draw(network, plan, words, false)
 }
 
-fn draw(network: &Network, plan: &Plan, has_tables: bool) -> Picture {
+fn draw(network: &Network, plan: &Plan, words: Words, has_tables: bool) -> Picture {
     let arrangement = Arrangement::new(network);
     let pen = Pen {
         arrangement: &arrangement,
         steps: steps_of(plan),
+        words,
     };
     let sheet = Sheet {
         arrangement: &arrangement,
         plan,
+        words,
         has_tables,
     };
     let mut picture = sheet.picture(body(&pen, has_tables));
@@ -155,14 +161,19 @@ impl Drawing<'_, '_> {
             ),
             _ => (0.0, right),
         };
-        let (_, legend_height) = legend::circuits(network, Point::default(), legend_width);
+        let (_, legend_height) =
+            legend::circuits(network, Point::default(), legend_width, self.pen.words);
         let legend_top = if is_beside {
             (-HEAD_FOOT - legend_height).min(head_top)
         } else {
             head_top - legend_height - 4.0
         };
-        let (legends, _) =
-            legend::circuits(network, Point::new(legend_left, legend_top), legend_width);
+        let (legends, _) = legend::circuits(
+            network,
+            Point::new(legend_left, legend_top),
+            legend_width,
+            self.pen.words,
+        );
         let mut marks: Vec<Mark> = vec![legends];
         let wires = 0..self.arrangement.wires.len();
         // Bands first: none may cut a line that it crosses.
@@ -211,6 +222,6 @@ impl Drawing<'_, '_> {
                 });
             }
         }
-        reservoir::reservoirs(network, &intakes)
+        reservoir::reservoirs(network, &intakes, self.pen.words)
     }
 }

@@ -24,9 +24,12 @@
 //! ```
 
 mod advice;
+mod assumption;
 mod boiling_lines;
 mod bottle;
+mod bottle_reason;
 mod car;
+mod caution;
 mod contradiction;
 mod curve;
 mod error;
@@ -34,22 +37,38 @@ mod estimate;
 mod judgement;
 mod limits;
 mod mixture;
-mod printed;
 mod reading;
+mod reason;
 mod saturation;
 mod subject;
 mod trade;
+mod verdict;
 
+pub use assumption::FluidAssumption;
+pub use boiling_lines::{BoilingLines, lowest_wet};
+pub use bottle_reason::{BottleReason, Opened};
+pub use caution::FluidCaution;
 pub use curve::WaterCurve;
-pub use error::FluidError;
-pub use estimate::{BoilingEstimate, SourceEstimate};
-pub use judgement::{BottleJudgement, BottleVerdict, FluidJudgement, Item, Verdict};
+pub use error::{FluidError, instead_of_moisture};
+pub use estimate::{
+    ABOVE_CLASS_K, BoilingEstimate, EstimateSource, LOOSEST_FACTOR, SourceEstimate,
+    TIGHTEST_OF_CLASS, WET_PERCENT,
+};
+pub use judgement::{BottleJudgement, Contradiction, FluidJudgement, Item};
 pub(crate) use limits::least_wet;
-pub use limits::{Certainty, Limit, LimitValue, Property, limits_of};
+pub use limits::{Certainty, Colour, Limit, LimitValue, Property, limits_of};
 pub use reading::{BottleReading, FluidReading, Label, Look};
+pub use reason::{
+    AgeReason, BoilingReason, Due, EstimateSays, EstimatedBoiling, GradeReason, MixtureReason,
+    MoistureReason, Reason,
+};
 pub use saturation::water_saturation_pressure;
 pub use subject::Subject;
-pub(crate) use trade::RENEWAL_YEARS;
+pub use trade::{
+    NEW_PERCENT, OPENED_LONGEST_YEARS, OPENED_MONTH_YEARS, OVERDUE_YEARS, RENEW_NOW_PERCENT,
+    RENEW_SOON_PERCENT, RENEWAL_YEARS, UNSAFE_PERCENT,
+};
+pub use verdict::{BottleVerdict, Verdict};
 
 use bleedwright_network::FluidFamily;
 
@@ -91,7 +110,7 @@ pub fn judge(reading: &FluidReading) -> Result<FluidJudgement, FluidError> {
 }
 
 /// The worst verdict; nothing is found against it only by a measurement.
-fn overall(items: &[Item<Verdict>]) -> Verdict {
+fn overall(items: &[Item<Verdict, Reason>]) -> Verdict {
     let worst = items.iter().map(|item| item.verdict).max();
     let is_measured = items.iter().any(|item| {
         matches!(item.subject, Subject::Moisture | Subject::Boiling)

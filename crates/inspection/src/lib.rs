@@ -9,13 +9,14 @@
 //! # Map
 //!
 //! - [`fluid`]: the fluid in the car and the new bottle. `judgement` is the answer, `subject` what each item of it is about,
-//!   `reading` what was read or is refused, `car`, `mixture` and `bottle` item by item, `limits` those of the grades, `trade`
-//!   the rules without a law; `estimate` makes a boiling point of water by `curve` and `saturation`
+//!   `verdict` what it says, `reason` and `bottle_reason` why; `reading` what was read or is refused, `car`, `mixture` and `bottle`
+//!   item by item, `limits` those of the grades, `trade` the rules without a law; `estimate` makes a boiling point of water by `curve` and `saturation`
 //! - [`record`]: what somebody wrote down. `entry` is what may stand in a field, `measured` a quantity, `slot` a field from
 //!   outside, `form` all of them; `scan`, `quoted` and `tree` take the text apart, `read` and `write` turn it into a record and
 //!   back; `blank` makes one for a job, `marks` keeps what was ticked, `edit` sets one value, `meant` guesses at its name
 //! - [`limit`]: against what it is held, and how well each source was known
-//! - [`readings`]: the record judged, one file for each subject; `sister` holds left against right, `kept` what makes no check
+//! - [`readings`]: the record judged, one file for each subject; `what` was looked at, `found` and `wanted`, with which `remark`;
+//!   `sister` holds left against right, `kept` what makes no check
 //! - `words`: enumerations with the words and texts of their variants, as tables
 //!
 //! # Sources

@@ -28,39 +28,26 @@ pub enum Standing {
     SheetRule,
 }
 
-impl Standing {
-    /// In words, for the sheet.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Read => "read",
-            Self::SecondHand => "second-hand",
-            Self::FromMemory => "from memory",
-            Self::CommonPractice => "common practice, no source",
-            Self::Assumption => "assumption",
-            Self::RecordedFigure => "figure given in the record",
-            Self::SheetRule => "rule of this sheet",
-        }
-    }
-}
-
 /// Where a limit stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Source {
-    /// The place, such as `49 CFR 570.55(c)`; empty where there is none.
-    pub place: &'static str,
+    /// The place.
+    pub place: Place,
     /// How well it was known.
     pub standing: Standing,
 }
 
-impl Source {
-    /// Place and standing in one line.
-    pub fn text(self) -> String {
-        if self.place.is_empty() {
-            self.standing.text().to_owned()
-        } else {
-            format!("{}, {}", self.place, self.standing.text())
-        }
-    }
+/// A place in a law, a standard or a manual.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// There is none.
+    Nowhere,
+    /// A clause, such as `49 CFR 570.55(c)`.
+    Clause(&'static str),
+    /// The first for a vehicle over 10,000 lb, the second, of the same law, for a lighter one.
+    ByMass(&'static str, &'static str),
+    /// Lines drawn around a clause.
+    Around(&'static str),
 }
 
 /// The places of one limit, by the gross mass of the vehicle.
@@ -88,12 +75,21 @@ macro_rules! by_mass {
         ByMass {
             heavy: source($heavy, Standing::Read),
             light: source("49 CFR 570.5", $light),
-            unknown: source(concat!($heavy, " over 10,000 lb, else 570.5"), $light),
+            unknown: Source {
+                place: Place::ByMass($heavy, "570.5"),
+                standing: $light,
+            },
         }
     };
 }
 
-const fn source(place: &'static str, standing: Standing) -> Source {
+const fn source(clause: &'static str, standing: Standing) -> Source {
+    let place = Place::Clause(clause);
+    Source { place, standing }
+}
+
+const fn nowhere(standing: Standing) -> Source {
+    let place = Place::Nowhere;
     Source { place, standing }
 }
 
@@ -119,10 +115,10 @@ pub const LINING_FLOOR: Source = source("49 CFR 393.47(d)", Standing::Read);
 /// The maker's least lining.
 ///
 /// ASSUMPTION: a lining at the maker's figure is worn out, as a disc is.
-pub const LINING: Source = source("", Standing::RecordedFigure);
+pub const LINING: Source = nowhere(Standing::RecordedFigure);
 
 /// The maker's torque; its spread, where the figure has none, is [`torque_spread`].
-pub const TORQUE: Source = source("", Standing::RecordedFigure);
+pub const TORQUE: Source = nowhere(Standing::RecordedFigure);
 
 /// A level under the minimum mark [MOT](crate#sources).
 pub const LOW_LEVEL: Source = source("UK MOT manual, 1.1 and 1.8", Standing::Read);
@@ -141,23 +137,26 @@ pub const LEAK: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Standing::Rea
 pub const LAMP_LIGHTS: Source = source("FMVSS 135 S5.5", Standing::SecondHand);
 
 /// The fluid that the maker asks for.
-pub const FLUID_GRADE: Source = source("", Standing::RecordedFigure);
+pub const FLUID_GRADE: Source = nowhere(Standing::RecordedFigure);
 
 /// Boiling points between which fluid is renewed: the wet minima of the grades [FMVSS116](crate#sources), and lines
 /// beside them that [`crate::fluid`] draws.
-pub const BOILING: Source = source("lines around FMVSS 116 S5.1.2", Standing::Assumption);
+pub const BOILING: Source = Source {
+    place: Place::Around("FMVSS 116 S5.1.2"),
+    standing: Standing::Assumption,
+};
 
 /// How long before the work its bottle was opened: [`crate::fluid`] draws the lines.
-pub const BOTTLE_OPENED: Source = source("", Standing::Assumption);
+pub const BOTTLE_OPENED: Source = nowhere(Standing::Assumption);
 
 /// The maker's interval between two renewals.
-pub const INTERVAL: Source = source("", Standing::RecordedFigure);
+pub const INTERVAL: Source = nowhere(Standing::RecordedFigure);
 
 /// What the trade looks at without a source.
-pub const PRACTICE: Source = source("", Standing::CommonPractice);
+pub const PRACTICE: Source = nowhere(Standing::CommonPractice);
 
 /// What makes a sheet a record: who and when.
-pub const SHEET: Source = source("", Standing::SheetRule);
+pub const SHEET: Source = nowhere(Standing::SheetRule);
 
 /// The share of the travel that the depressed pedal may use up: 80 %, 49 CFR 570.55(c).
 pub fn most_pedal_travel() -> Ratio {
@@ -195,18 +194,14 @@ pub fn lining_floor() -> Length {
 
 /// The least lining of a vehicle in use, in thirty-seconds of an inch: one over a rivet or other fastener; of a vehicle over
 /// 10,000 lb two over the shoe where the lining is bonded, of a lighter one one. 49 CFR 570.59(c), 570.5. What nobody says is
-/// light and riveted counts as heavy and bonded.
+/// light and riveted counts as heavy and bonded. With it whether it is one over the shoe.
 pub fn lining_of_the_law(
     is_over_10000_lb: Option<bool>,
     is_riveted: Option<bool>,
-) -> (Length, &'static str) {
-    let is_bonded_and_heavy = is_over_10000_lb != Some(false) && is_riveted != Some(true);
-    let (count, text) = if is_bonded_and_heavy {
-        (2.0, "at least 1/16 in (1.6 mm) over the shoe")
-    } else {
-        (1.0, "at least 1/32 in (0.8 mm)")
-    };
-    (Length::new::<inch>(count / 32.0), text)
+) -> (Length, bool) {
+    let is_over_shoe = is_over_10000_lb != Some(false) && is_riveted != Some(true);
+    let count = if is_over_shoe { 2.0 } else { 1.0 };
+    (Length::new::<inch>(count / 32.0), is_over_shoe)
 }
 
 /// The widest tolerance of a torque that is still one to hold against.

@@ -2,15 +2,24 @@
 
 mod brake;
 mod fluid;
+mod found;
 mod kept;
 mod pedal;
 mod person;
+mod remark;
 mod sister;
 mod steps;
 mod vehicle;
+mod wanted;
+mod what;
 
+pub use brake::{LEAST_OF_MOST, MOST_OF_LEAST};
+pub use found::Found;
 pub use kept::{Doubt, Kept, Pushed, Sample};
-pub use pedal::pedal_reserve_used;
+pub use pedal::{FORCE_SPREAD, least_moved, pedal_reserve_used};
+pub use remark::{OfFluid, Remark};
+pub use wanted::Wanted;
+pub use what::What;
 
 use crate::limit::{SHEET, Source};
 use crate::record::{Answer, Measured, Record};
@@ -23,13 +32,13 @@ words! {
     #[derive(PartialOrd, Ord)]
     State {
         /// Measured, and within the limit.
-        Within = "within", "within limit";
+        Within = "within";
         /// Measured, and somebody must look again before the vehicle leaves.
-        LookAgain = "look_again", "LOOK AGAIN";
+        LookAgain = "look_again";
         /// Not measured, or not against any limit, or not in the way the limit asks for.
-        NotChecked = "not_checked", "NOT CHECKED";
+        NotChecked = "not_checked";
         /// Measured, and beyond the limit.
-        Fails = "fails", "FAILS";
+        Fails = "fails";
     }
 }
 
@@ -52,21 +61,6 @@ pub enum Group {
     Record,
 }
 
-impl Group {
-    /// The heading.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Job => "Steps, and what is left to finish",
-            Self::Controls => "Pedals and levers",
-            Self::Brakes => "Brakes",
-            Self::Screws => "Bleed screws",
-            Self::Reservoir => "Reservoir",
-            Self::Vehicle => "Vehicle",
-            Self::Record => "Who and when",
-        }
-    }
-}
-
 /// One check.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Check {
@@ -75,17 +69,17 @@ pub struct Check {
     /// The wheel, screw or compartment; empty where the vehicle has one of it.
     pub subject: String,
     /// What was looked at.
-    pub what: &'static str,
-    /// What was found, as written; empty when nobody looked.
-    pub found: String,
+    pub what: What,
+    /// What was found.
+    pub found: Found,
     /// What it was held against.
-    pub limit: String,
+    pub limit: Wanted,
     /// Where that stands.
     pub source: Source,
     /// How it came out.
     pub state: State,
-    /// What to know about it or to do; empty where there is nothing.
-    pub remark: String,
+    /// What to know about it or to do, where there is anything.
+    pub remark: Option<Remark>,
     /// What casts doubt on it beside that.
     pub doubt: Option<Doubt>,
 }
@@ -114,13 +108,6 @@ pub struct HandoverSheet {
 }
 
 impl HandoverSheet {
-    /// What is to be known of the plan that the work followed; none where there is nothing. No verdict depends on it.
-    pub fn plan_remark(&self) -> Option<&'static str> {
-        self.is_of_older_plan.then_some(
-            "Made from an older plan: today's amounts are others. Make a new plan before any more is bled by it.",
-        )
-    }
-
     /// The worst state of all checks. It is [`State::Within`] only when every check is.
     pub fn state(&self) -> State {
         // A sheet without checks has shown nothing.
@@ -136,95 +123,15 @@ impl HandoverSheet {
             .count()
     }
 
-    /// The steps and tasks that are not finished, each once.
+    /// The steps and tasks that are not finished, each once; an empty name where the record does not say what the plan asked
+    /// for.
     pub fn unfinished(&self) -> Vec<&str> {
-        let open = self
-            .checks
-            .iter()
-            .filter(|check| check.group == Group::Job && check.state == State::NotChecked);
-        let mut subjects: Vec<&str> = open
-            .map(|check| match check.subject.as_str() {
-                "" => check.what,
-                subject => subject,
-            })
-            .collect();
+        let is_open =
+            |check: &&Check| check.group == Group::Job && check.state == State::NotChecked;
+        let open = self.checks.iter().filter(is_open);
+        let mut subjects: Vec<&str> = open.map(|check| check.subject.as_str()).collect();
         subjects.dedup();
         subjects
-    }
-
-    /// The verdict in a sentence or two. It never says that the brakes are safe.
-    pub fn verdict(&self) -> String {
-        let all = self.checks.len();
-        let state = self.state();
-        let count = self.count(state);
-        let number = |one, more| if count == 1 { one } else { more };
-        let open = match self.count(State::NotChecked) {
-            0 => String::new(),
-            open => format!(" {open} not checked."),
-        };
-        let unfinished = match self.unfinished().as_slice() {
-            [] => String::new(),
-            list => format!("NOT FINISHED: {}. ", list.join("; ")),
-        };
-        match state {
-            State::Fails => format!(
-                "DO NOT HAND OVER: {count} of {all} checks {}.{open} {unfinished}",
-                number("fails", "fail")
-            )
-            .trim_end()
-            .to_owned(),
-            State::NotChecked => format!(
-                "{unfinished}NOT COMPLETE: {count} of {all} checks {} not made, or not against a limit. What was not checked is not \
-                 fine.",
-                number("was", "were")
-            ),
-            State::LookAgain => format!(
-                "LOOK AGAIN: {count} of {all} checks {} a second look before the vehicle leaves.",
-                number("needs", "need")
-            ),
-            State::Within => format!(
-                "All {all} checks of this sheet are within their limits. That does not prove that the brakes are safe."
-            ),
-        }
-    }
-
-    /// What the sheet assumes of every vehicle.
-    pub fn assumptions(&self) -> &'static [&'static str] {
-        &[
-            "The US figures are those of 49 CFR 570.55 and 570.59 for a vehicle over 10,000 lb in use, else those of 570.5 \
-             (second-hand, its pedal from memory); 1.6 mm of lining by 49 CFR 393.47, for commercial vehicles, is applied to \
-             all. What nobody says is light or riveted is held against the figure for a heavy one, bonded. Local law may ask for more.",
-            "A torque may be 10 % from a maker's figure that has no tolerance; one with a tolerance of more than 30 % is no \
-             figure to hold against.",
-            "Figures that no part has are refused: discs are taken to have 2 to 60 mm, drums 75 to 500 mm, linings up to \
-             30 mm and their least thickness 0.5 to 15 mm, wanted torques 1 to 60 N m.",
-            "A disc or drum exactly at its figure fails (common practice, stricter than the law's words), a lining too \
-             (assumption).",
-            "A pedal travel beyond 80 % is looked at again, instead of failing, when the force was more than 5 % above \
-             222 N. A pedal within 1 mm of the floor touches it and fails at any force; one that \
-             moves by less than 5 mm is looked at again.",
-            "A figure far from that of the other side is looked at again, and so is a disc of more than twice its least \
-             thickness, a drum of less than nine tenths of its largest diameter, or a day before 2000 or after 2099.",
-            "Fluid is held against the wet minimum of its grade by its boiling point, measured, else estimated cautiously from \
-             the water read; a little above it is looked at again, and below 140 degC it fails whatever the grade. A \
-             tester's reading alone can fail fluid that the estimate lets pass.",
-            "Fluid is due again after the maker's interval, else after two years (common practice, no source). A bottle open for \
-             more than a month is looked at again, after a year it fails.",
-            "A reading with a tolerance counts at its worse end.",
-        ]
-    }
-
-    /// What holds for every sheet, the most important first.
-    pub fn cautions(&self) -> &'static [&'static str] {
-        &[
-            "The maker's manual and local rules govern where they differ from this sheet. The work is done or checked \
-             by a competent, where required licensed, person, who signs it.",
-            "This sheet repeats what somebody wrote down. It has not seen the vehicle and does not prove that the \
-             brakes are safe.",
-            "Firm pedal before the vehicle moves. First drive slow, away from traffic; then look for leaks again.",
-            "Vehicle on proper stands, never on a jack alone. No dry brushing or blowing of brake dust. Fluid harms \
-             eyes, skin and paint; bled fluid is never used again.",
-        ]
     }
 }
 
@@ -294,22 +201,16 @@ struct Bench {
 
 impl Bench {
     /// Begins a check that nobody made; what was found is added to it.
-    fn check(
-        &mut self,
-        group: Group,
-        subject: &str,
-        what: &'static str,
-        source: Source,
-    ) -> &mut Check {
+    fn check(&mut self, group: Group, subject: &str, what: What, source: Source) -> &mut Check {
         self.checks.push(Check {
             group,
             subject: subject.to_owned(),
             what,
-            found: String::new(),
-            limit: String::new(),
+            found: Found::Nothing,
+            limit: Wanted::Unknown,
             source,
             state: State::NotChecked,
-            remark: String::new(),
+            remark: None,
             doubt: None,
         });
         self.checks.last_mut().expect("a check was put there")
@@ -318,15 +219,15 @@ impl Bench {
     /// A question with one good answer.
     fn question(
         &mut self,
-        (group, subject, what): (Group, &str, &'static str),
+        (group, subject, what): (Group, &str, What),
         answer: Option<&Answer>,
         good: Answer,
         source: Source,
     ) -> &mut Check {
         let check = self.check(group, subject, what, source);
-        good.word().clone_into(&mut check.limit);
+        check.limit = Wanted::Answer(good);
         if let Some(answer) = answer {
-            answer.word().clone_into(&mut check.found);
+            check.found = Found::Answer(*answer);
             check.state = if *answer == good {
                 State::Within
             } else {
@@ -339,17 +240,20 @@ impl Bench {
     /// A vehicle without brakes, screws or reservoir is one whose lists were lost.
     fn nothing_listed(&mut self, group: Group, is_empty: bool) {
         if is_empty {
-            let check = self.check(group, "", "list of the vehicle", SHEET);
-            "the vehicle's list in `readings_of` names none".clone_into(&mut check.remark);
+            let check = self.check(group, "", What::List, SHEET);
+            check.remark = Some(Remark::NoneListed);
         }
     }
 }
 
-/// As it was written; empty where there is nothing.
-fn written<Q>(reading: Option<&Measured<Q>>) -> String {
-    reading
-        .map(|measured| measured.text.clone())
-        .unwrap_or_default()
+/// As it was written.
+fn written<Q>(reading: Option<&Measured<Q>>) -> Option<String> {
+    reading.map(|measured| measured.text.clone())
+}
+
+/// The same as what a check found.
+fn as_found<Q>(reading: Option<&Measured<Q>>) -> Found {
+    written(reading).map_or(Found::Nothing, Found::Written)
 }
 
 /// Values nearer than this share of themselves differ by the rounding of binary numbers alone, as 0.155 m and 155 mm

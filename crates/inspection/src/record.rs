@@ -22,6 +22,7 @@ pub use edit::{SetError, reading_names, set_readings};
 pub use entry::{Answer, BrakeType, Day, Entry, FluidLevel, Interval, Measured, StepEnd, TaskKind};
 pub use form::{FormField, record_form};
 pub use marks::{Counted, Ticked};
+pub use measured::{believable_length, believable_torque};
 pub use read::{RECORD_FORMAT, ReadRecord, read_record};
 pub use scan::Spelling;
 pub use slot::{BLANK_WORDS, FieldKind, FieldUnit, QuantityField, Wrong};

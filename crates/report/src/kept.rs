@@ -1,5 +1,7 @@
 //! What a record keeps beside its checks, and what of it is in doubt, in words.
 
+use crate::readings;
+use crate::said::Said;
 use bleedwright_inspection::Check;
 use bleedwright_inspection::readings::{Doubt, Kept, Pushed, Sample};
 use bleedwright_inspection::record::Interval;
@@ -9,10 +11,9 @@ const NOT_STATED: &str = "not stated";
 
 /// What to know about a check or to do; empty where there is nothing.
 pub(crate) fn remark(check: &Check) -> String {
-    let doubt = check.doubt.map(words).unwrap_or_default();
-    let parts = [check.remark.as_str(), doubt];
-    let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-    parts.join("; ")
+    let remark = check.remark.as_ref().map(readings::remark);
+    let doubt = check.doubt.map(|doubt| words(doubt).into());
+    Said::joined(remark.into_iter().chain(doubt), "; ").to_string()
 }
 
 fn words(doubt: Doubt) -> &'static str {

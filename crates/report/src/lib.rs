@@ -22,7 +22,10 @@
 //!   `second`, `bought`, `caution`
 //! - `assumed`, `measure`: what a plan rests on; what is worth measuring
 //! - `pedal`: an answer about a pedal: its causes, cautions, and what it rests on
+//! - `drawn`: the words of a drawing
 //! - `record`: the blank record of a plan's job
+//! - `fluid`: the words of a judgement of fluid: of the `car`, the `bottle`, `advice`; its `figure`s
+//! - `readings`: the words of a handover sheet: `what` was looked at, `found` and `wanted`, with which `remark`; what is `assumed`
 //! - `kept`: the words of what a record keeps beside its checks, and of what is in doubt
 //! - `difference`, `lesson`: what changes from one plan to another, in words; a comparison to step through, as plain data
 //! - `said`: a sentence in pieces: words, names of the file, figures
@@ -42,7 +45,9 @@ mod card;
 mod clean;
 mod curve;
 mod difference;
+mod drawn;
 mod finding;
+mod fluid;
 mod html;
 pub mod json;
 mod kept;
@@ -52,6 +57,7 @@ mod markdown;
 mod measure;
 mod number;
 mod pedal;
+mod readings;
 mod record;
 mod said;
 mod text;
@@ -61,11 +67,13 @@ mod words;
 pub use card::{Card, CardSecond, CardStep, CardStop, Detail, KEPT, SIGNED};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
+pub use drawn::drawn_words;
 pub use finding::{findings_plain, findings_terminal};
 pub use html::{card_html, lesson_html, readings_html};
 pub use lesson::{LessonPedal, LessonSide};
 pub use markdown::plan_markdown;
 pub use measure::measurement_text;
+pub use readings::{check_name, sheet_verdict};
 pub use record::record_of;
 pub use said::{Piece, Said};
 pub use text::{

@@ -2,7 +2,7 @@
 
 use bleedwright_network::Bounds;
 use uom::si::f64::{Length, Time, Volume};
-use uom::si::length::{meter, millimeter};
+use uom::si::length::{inch, meter, millimeter};
 use uom::si::time::second;
 use uom::si::volume::milliliter;
 
@@ -154,6 +154,36 @@ pub(crate) fn metres_range(bounds: Bounds<Length>) -> String {
 /// Whole millimetres.
 pub(crate) fn mm(length: Length) -> String {
     format!("{:.0} mm", length.get::<millimeter>())
+}
+
+/// A fraction of an inch: `1/16 in`.
+pub(crate) fn in_inches(length: Length) -> String {
+    format!("1/{:.0} in", 1.0 / length.get::<inch>())
+}
+
+/// A small number as it is said: `four`.
+pub(crate) fn spelt(count: f64) -> String {
+    const WORDS: [&str; 11] = [
+        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    ];
+    let word = WORDS
+        .get(count as usize)
+        .filter(|_| count.fract().abs() < 1e-9);
+    word.map_or_else(|| count.to_string(), |word| (*word).to_owned())
+}
+
+/// A share as it is said: `a third`, `nine tenths`.
+pub(crate) fn fraction(share: f64) -> String {
+    for (parts, part) in [(3.0, "third"), (10.0, "tenth"), (20.0, "twentieth")] {
+        let count = share * parts;
+        if (count - count.round()).abs() < 1e-9 {
+            return match count.round() {
+                1.0 => format!("a {part}"),
+                more => format!("{} {part}s", spelt(more)),
+            };
+        }
+    }
+    share.to_string()
 }
 
 #[cfg(test)]

@@ -21,7 +21,7 @@ pub(super) fn length(bounds: Bounds<Length>) -> String {
 }
 
 /// `12 ml (9.1-15)`: two figures, which is what bores allow.
-pub(super) fn volume(bounds: Bounds<Volume>) -> String {
+pub fn printed_volume(bounds: Bounds<Volume>) -> String {
     let [low, nominal, high] =
         [bounds.low, bounds.nominal, bounds.high].map(|volume| ml(volume.get::<milliliter>()));
     if low == high {

@@ -3,6 +3,7 @@
 use super::arrange::Arrangement;
 use super::figure;
 use super::measure::{LETTER, LINE};
+use super::told::{Told, Words};
 use crate::ink::{Ink, Stroke, stroke_of};
 use crate::picture::{Anchor, Circle, Group, Mark, Path, Point, Text};
 use bleedwright_network::{CircuitId, LineKind, Network};
@@ -49,7 +50,7 @@ pub(super) fn lines(arrangement: &Arrangement<'_>, corner: Point, width: f64) ->
             let (is_length_guessed, is_guessed) = guessed[wire.line];
             [
                 figure::length(line.length()) + mark(is_length_guessed),
-                figure::volume(line.contents()) + mark(is_guessed),
+                figure::printed_volume(line.contents()) + mark(is_guessed),
             ]
         };
         let stroke = stroke_of(circuit, LINE);
@@ -84,7 +85,13 @@ fn heading(corner: Point) -> Vec<Mark> {
 }
 
 /// The screws in the order of the plan, with what is pushed through each; gives the lower edge.
-pub(super) fn steps(network: &Network, plan: &Plan, corner: Point, width: f64) -> (Mark, f64) {
+pub(super) fn steps(
+    network: &Network,
+    plan: &Plan,
+    corner: Point,
+    width: f64,
+    words: Words,
+) -> (Mark, f64) {
     let across = ((width + 2.0) / SCREWS).floor().max(1.0) as usize;
     let screws: Vec<_> = plan
         .steps
@@ -110,7 +117,7 @@ pub(super) fn steps(network: &Network, plan: &Plan, corner: Point, width: f64) -
         marks.push(row.into());
     }
     let rows = screws.len().div_ceil(across);
-    let title = Text::new(corner, LETTER, "Screws in the order of the plan").bold();
+    let title = Text::new(corner, LETTER, &words(Told::ScrewsInOrder)).bold();
     marks.push(title.into());
     let rule = [
         corner.moved(0.0, 1.2),

@@ -3,9 +3,10 @@
 use super::figure;
 use super::measure::{LEADING, LETTER, LINE};
 use super::route::Route;
+use super::told::{Told, Words};
 use crate::ink::{Ink, Stroke, circuit_stroke, stroke_of};
 use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
-use bleedwright_network::{CircuitId, LineKind, LinkKind, Network, Purpose};
+use bleedwright_network::{CircuitId, Line, LineKind, LinkKind, Network};
 
 /// The line before the name of a circuit, with a gap.
 const SAMPLE: f64 = 18.0;
@@ -13,20 +14,17 @@ const SAMPLE: f64 = 18.0;
 const CIRCUIT: f64 = 2.0 * LEADING + 1.6;
 
 /// What a circuit feeds and holds.
-fn about(network: &Network, id: CircuitId) -> String {
+fn about(network: &Network, id: CircuitId, words: Words) -> String {
     let circuit = network.circuit(id);
-    let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
-    let feeds = match (circuit.purpose, wheels.is_empty()) {
-        (Purpose::Clutch, _) => "clutch".to_owned(),
-        (_, true) => "no wheel brake".to_owned(),
-        _ => wheels.join(", "),
-    };
-    let holds = figure::volume(figure::circuit_contents(network, id));
-    format!("{feeds}; holds {holds}")
+    words(Told::Circuit {
+        purpose: circuit.purpose,
+        wheels: &circuit.wheels,
+        holds: figure::circuit_contents(network, id),
+    })
 }
 
 /// The circuits below each other; gives their height too.
-pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f64) {
+pub(super) fn circuits(network: &Network, corner: Point, width: f64, words: Words) -> (Mark, f64) {
     let mut marks = Vec::new();
     let mut y = corner.y;
     for (id, circuit) in network.circuits() {
@@ -42,7 +40,7 @@ pub(super) fn circuits(network: &Network, corner: Point, width: f64) -> (Mark, f
         let about = Text::new(
             Point::new(x, y + 3.0 + LEADING + 0.2),
             LETTER,
-            &about(network, id),
+            &about(network, id, words),
         );
         let parts = vec![
             Path::line(&sample, stroke).into(),
@@ -84,56 +82,37 @@ pub(super) fn half_tag(text: &str) -> f64 {
 }
 
 /// How to read it; gives the lower edge.
-pub(super) fn signs(network: &Network, has_tables: bool, corner: Point, width: f64) -> (Mark, f64) {
+pub(super) fn signs(
+    network: &Network,
+    has_tables: bool,
+    corner: Point,
+    width: f64,
+    words: Words,
+) -> (Mark, f64) {
+    let layout = network.layout();
     // Only the tables mark what was guessed.
-    let guesses = if has_tables {
-        network.layout().guesses.len()
-    } else {
-        0
-    };
+    let guesses = Some(layout.guesses.len()).filter(|count| has_tables && *count > 0);
+    let is_direct = |line: &Line| matches!(line.kind, LineKind::Direct);
     let has_crossover = network
         .all_links()
         .any(|(_, link)| matches!(link.kind, LinkKind::Crossover(_)));
-    let mut sentences = vec!["Seen from above, front up; not to scale.".to_owned()];
-    if has_tables {
-        sentences.push("Framed numbers: lines of the table.".to_owned());
-    }
-    sentences.extend([
-        "Wavy or on a pale band: hose.".to_owned(),
-        "Lines meet at dots, rings (unions) and boxes only; elsewhere they cross.".to_owned(),
-    ]);
-    if network
-        .layout()
-        .lines
-        .iter()
-        .any(|line| matches!(line.kind, LineKind::Direct))
-    {
-        sentences.push("In a case: screwed straight in.".to_owned());
-    }
-    sentences.push("Full circle: screw with its step.".to_owned());
-    sentences.push("Hollow circle: stays shut.".to_owned());
-    if has_crossover {
-        sentences.push(
-            "A line beside the disc is the drilling between two halves of a caliper.".to_owned(),
-        );
-    }
-    for bar in &network.layout().balance_bars {
-        sentences.push(format!(
-            "One pedal, with a balance bar, for {}.",
-            bar.cylinders.join(" and ")
-        ));
-    }
-    match guesses {
-        0 => {}
-        1 => sentences.push("? One value of the layout is a guess.".to_owned()),
-        count => sentences.push(format!("? {count} values of the layout are guesses.")),
-    }
-    sentences.push("The maker's manual governs.".to_owned());
-    sentences.push(
-        "Brakes are worked on or checked by a competent, where required licensed, person."
-            .to_owned(),
-    );
-    sentences.push("Look for leaks afterwards.".to_owned());
+    let bars = layout.balance_bars.iter();
+    let sentences = [
+        Some(Told::FromAbove),
+        has_tables.then_some(Told::FramedNumbers),
+        Some(Told::Hoses),
+        Some(Told::Crossings),
+        layout.lines.iter().any(is_direct).then_some(Told::Direct),
+        Some(Told::Steps),
+        Some(Told::StaysShut),
+        has_crossover.then_some(Told::Drillings),
+    ]
+    .into_iter()
+    .flatten()
+    .chain(bars.map(|bar| Told::BalanceBar(&bar.cylinders)))
+    .chain(guesses.map(Told::Guesses))
+    .chain([Told::ManualGoverns, Told::Competent, Told::Leaks])
+    .map(words);
     let mut marks = Vec::new();
     let mut y = corner.y;
     let mut line = String::new();

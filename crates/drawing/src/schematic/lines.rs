@@ -41,7 +41,7 @@ impl Arrangement<'_> {
             line.id,
             figure::kind(line),
             figure::length(line.length()),
-            figure::volume(line.contents())
+            figure::printed_volume(line.contents())
         );
         Group::new("line", marks)
             .named(&line.id)

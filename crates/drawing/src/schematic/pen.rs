@@ -3,6 +3,7 @@
 use super::arrange::Arrangement;
 use super::measure::LINE;
 use super::symbol;
+use super::told::Words;
 use crate::ink::{Ink, stroke_of};
 use crate::picture::{Mark, Point};
 use bleedwright_network::{CellId, CircuitId, ScrewId};
@@ -12,6 +13,7 @@ pub(super) struct Pen<'a, 'n> {
     pub(super) arrangement: &'a Arrangement<'n>,
     /// The step of every screw that a plan opens.
     pub(super) steps: HashMap<ScrewId, usize>,
+    pub(super) words: Words,
 }
 
 impl Pen<'_, '_> {

@@ -3,6 +3,7 @@
 use super::label;
 use super::measure::{GRID, HALF, LEADING, LETTER, RESERVOIR_HEIGHT};
 use super::symbol::rectangle;
+use super::told::{Told, Words};
 use crate::ink::{Ink, Stroke};
 use crate::picture::{Anchor, Group, Mark, Path, Point, Text};
 use bleedwright_network::{Compartment, Network};
@@ -30,7 +31,11 @@ struct Box<'n> {
 }
 
 /// Reservoirs whose feeds end at the intakes; gives the marks, the upper edge of it all and its right end.
-pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f64, f64) {
+pub(super) fn reservoirs(
+    network: &Network,
+    intakes: &[Intake],
+    words: Words,
+) -> (Vec<Mark>, f64, f64) {
     let mut boxes = boxes(network, intakes);
     let foot = intakes
         .iter()
@@ -82,6 +87,7 @@ pub(super) fn reservoirs(network: &Network, intakes: &[Intake]) -> (Vec<Mark>, f
             corner,
             found.width,
             height,
+            words,
         ));
     }
     for (reservoir, left, right) in spans(&boxes) {
@@ -185,6 +191,7 @@ pub(super) fn draw_compartment(
     corner: Point,
     width: f64,
     height: f64,
+    words: Words,
 ) -> Mark {
     let mut marks = vec![rectangle(corner, corner.moved(width, height), Ink::WHITE)];
     let full = compartment.max.nominal.get::<milliliter>();
@@ -199,10 +206,7 @@ pub(super) fn draw_compartment(
     marks.push(text.anchored(Anchor::Middle).within(width - 1.6).into());
     Group::new("part", marks)
         .named(&compartment.id)
-        .titled(format!(
-            "{}: {full:.0} ml at the maximum mark",
-            compartment.id
-        ))
+        .titled(words(Told::Full(&compartment.id, compartment.max.nominal)))
         .into()
 }
 

@@ -2,6 +2,7 @@
 
 use super::arrange::Arrangement;
 use super::measure::LETTER;
+use super::told::{Told, Words};
 use super::{key, legend};
 use crate::ink::Ink;
 use crate::picture::{Group, Mark, Path, Picture, Point, Text};
@@ -24,6 +25,7 @@ pub(super) struct Body {
 pub(super) struct Sheet<'a, 'n> {
     pub(super) arrangement: &'a Arrangement<'n>,
     pub(super) plan: &'a Plan,
+    pub(super) words: Words,
     /// Whether name, steps and lines are written as well.
     pub(super) has_tables: bool,
 }
@@ -35,7 +37,7 @@ impl Sheet<'_, '_> {
         if !self.has_tables {
             let at = Point::new(0.0, body.bottom + 2.0);
             let network = self.arrangement.network;
-            let (signs, end) = legend::signs(network, false, at, right);
+            let (signs, end) = legend::signs(network, false, at, right, self.words);
             let mut marks = body.marks;
             marks.push(signs);
             return self.finished(marks, [top - 3.0, end, right]);
@@ -51,11 +53,11 @@ impl Sheet<'_, '_> {
     /// Tables and signs below each other; gives their lower edge.
     fn tables(&self, top: f64, right: f64) -> (Vec<Mark>, f64) {
         let network = self.arrangement.network;
-        let (steps, end) = key::steps(network, self.plan, Point::new(0.0, top), right);
+        let (steps, end) = key::steps(network, self.plan, Point::new(0.0, top), right, self.words);
         let at = Point::new(0.0, end + 3.6);
         let (lines, end) = key::lines(self.arrangement, at, right);
         let at = Point::new(0.0, end + 2.8);
-        let (signs, end) = legend::signs(network, true, at, right);
+        let (signs, end) = legend::signs(network, true, at, right, self.words);
         (vec![steps, lines, signs], end)
     }
 
@@ -76,7 +78,7 @@ impl Sheet<'_, '_> {
         Picture {
             width_mm,
             height_mm,
-            title: format!("Brake pipework: {}", layout.name),
+            title: (self.words)(Told::Title(&layout.name)),
             description: self.description(),
             marks: std::iter::once(paper.into()).chain(moved).collect(),
         }
@@ -85,25 +87,15 @@ impl Sheet<'_, '_> {
     /// The picture in words: what each circuit feeds, through what.
     fn description(&self) -> String {
         let network = self.arrangement.network;
-        let mut text = format!("{}. ", network.split().text());
-        for (id, circuit) in network.circuits() {
-            let wheels: Vec<&str> = circuit.wheels.iter().map(|wheel| wheel.text()).collect();
-            text.push_str(&format!(
-                "Circuit {}: {} lines, {} screws, {}. ",
-                circuit.name,
-                network.cells_of(id).len().saturating_sub(1),
-                circuit.screws.len(),
-                if wheels.is_empty() {
-                    "no wheel".to_owned()
-                } else {
-                    wheels.join(", ")
-                }
-            ));
-        }
-        if self.has_tables {
-            text.push_str("All lines are listed below the drawing.");
-        }
-        text
+        let circuits = network.circuits().map(|(id, circuit)| Told::Described {
+            name: &circuit.name,
+            lines: network.cells_of(id).len().saturating_sub(1),
+            screws: circuit.screws.len(),
+            wheels: &circuit.wheels,
+        });
+        let told = std::iter::once(Told::Split(network.split())).chain(circuits);
+        let told = told.chain(self.has_tables.then_some(Told::Listed));
+        told.map(self.words).collect()
     }
 
     fn title(&self, y: f64, right: f64) -> Vec<Mark> {

@@ -1,23 +1,27 @@
 //! Where a measured boiling point changes the verdict.
 
 use super::estimate::Curves;
-use super::judgement::Verdict;
 use super::limits::{least_dry, least_wet as class_wet};
-use super::printed::temperature;
 use super::trade::RENEW_SOON_PERCENT;
+use super::verdict::Verdict;
 use bleedwright_network::Fluid;
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// The boiling points at which the verdict changes.
-pub(super) struct Lines {
-    grade: Fluid,
-    fit_from: ThermodynamicTemperature,
-    least_wet: ThermodynamicTemperature,
-    unsafe_below: ThermodynamicTemperature,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoilingLines {
+    /// The grade whose lines they are.
+    pub grade: Fluid,
+    /// Below it is renewed soon.
+    pub fit_from: ThermodynamicTemperature,
+    /// The least wet boiling point: below it is renewed now.
+    pub least_wet: ThermodynamicTemperature,
+    /// Below it is not driven.
+    pub unsafe_below: ThermodynamicTemperature,
 }
 
-impl Lines {
+impl BoilingLines {
     /// The lines for a grade; none where no law states a boiling point. A label does not move them: a good fluid that has
     /// fallen to the level of its class is judged like one.
     ///
@@ -36,14 +40,10 @@ impl Lines {
         })
     }
 
-    /// The verdict on the lower end of a reading, and why. `shown` is the reading as printed.
-    pub(super) fn judge(
-        &self,
-        boiling: ThermodynamicTemperature,
-        shown: &str,
-    ) -> (Verdict, String) {
+    /// The verdict on the lower end of a reading.
+    pub(super) fn judge(&self, boiling: ThermodynamicTemperature) -> Verdict {
         let is_below = |line| is_below(boiling, line);
-        let verdict = if is_below(self.unsafe_below) {
+        if is_below(self.unsafe_below) {
             Verdict::Unsafe
         } else if is_below(self.least_wet) {
             Verdict::RenewNow
@@ -51,21 +51,7 @@ impl Lines {
             Verdict::RenewSoon
         } else {
             Verdict::Fit
-        };
-        let against = if is_below(self.least_wet) {
-            "below"
-        } else {
-            "not below"
-        };
-        let reason = format!(
-            "{shown}: {against} the least wet boiling point of new {}, {}; soon below {:.0} degC, unsafe below {:.0} degC \
-             (our own lines, assumption)",
-            self.grade.text(),
-            temperature(self.least_wet),
-            self.fit_from.get::<degree_celsius>(),
-            self.unsafe_below.get::<degree_celsius>(),
-        );
-        (verdict, reason)
+        }
     }
 }
 
@@ -79,20 +65,25 @@ fn unsafe_below(grade: Fluid) -> Option<ThermodynamicTemperature> {
         Fluid::Dot51 => 30.0,
         Fluid::Dot3 | Fluid::Dot5 | Fluid::Mineral => 0.0,
     };
-    let lowest = class_wet(Fluid::Dot3)?.get::<degree_celsius>();
+    let lowest = lowest_wet()?.get::<degree_celsius>();
     Some(ThermodynamicTemperature::new::<degree_celsius>(
         lowest + more_k,
     ))
+}
+
+/// Converted from degF a limit may be missed by a hair.
+pub(super) fn is_below(boiling: ThermodynamicTemperature, line: ThermodynamicTemperature) -> bool {
+    boiling.get::<degree_celsius>() < line.get::<degree_celsius>() - 1e-6
+}
+
+/// The lowest wet minimum of any class, DOT 3's.
+pub fn lowest_wet() -> Option<ThermodynamicTemperature> {
+    class_wet(Fluid::Dot3)
 }
 
 /// Whether it boils lower than any class may when wet, so that no name of the fluid excuses it.
 ///
 /// ASSUMPTION: what boils below the lowest wet minimum of any class, DOT 3's, boils too early in any brake.
 pub(super) fn is_below_every_class(boiling: ThermodynamicTemperature) -> bool {
-    class_wet(Fluid::Dot3).is_some_and(|line| is_below(boiling, line))
-}
-
-/// Converted from degF a limit may be missed by a hair.
-fn is_below(boiling: ThermodynamicTemperature, line: ThermodynamicTemperature) -> bool {
-    boiling.get::<degree_celsius>() < line.get::<degree_celsius>() - 1e-6
+    lowest_wet().is_some_and(|line| is_below(boiling, line))
 }

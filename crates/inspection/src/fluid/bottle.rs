@@ -1,17 +1,18 @@
 //! The new bottle, item by item.
 
+use super::boiling_lines::is_below;
+use super::bottle_reason::{BottleReason, Opened};
 use super::car::Car;
 use super::error::FluidError;
-use super::judgement::{BottleJudgement, BottleVerdict, Item};
+use super::judgement::{BottleJudgement, Item};
 use super::limits::{least_dry, least_wet};
-use super::printed::{age, share_within, temperature};
 use super::reading::BottleReading;
 use super::subject::Subject;
 use super::trade::{NEW_PERCENT, OPENED_LONGEST_YEARS, OPENED_MONTH_YEARS, reaches};
+use super::verdict::BottleVerdict;
 use bleedwright_network::{Fluid, FluidFamily, Substitute};
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::ratio::percent;
-use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::year;
 
 /// Judges a bottle for a car.
@@ -48,7 +49,7 @@ pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudge
 
 /// The worst verdict; nothing is found against it only where its grade was read and its moisture measured: a tester for water
 /// reads next to nothing in silicone and mineral oil.
-fn overall(items: &[Item<BottleVerdict>]) -> BottleVerdict {
+fn overall(items: &[Item<BottleVerdict, BottleReason>]) -> BottleVerdict {
     let worst = items.iter().map(|item| item.verdict).max();
     let is_known = |subject| {
         items
@@ -60,15 +61,12 @@ fn overall(items: &[Item<BottleVerdict>]) -> BottleVerdict {
     worst.filter(is_told).unwrap_or(BottleVerdict::NotChecked)
 }
 
-fn said_of_grade(stated: Option<Fluid>, wanted: Option<Fluid>) -> (BottleVerdict, String) {
-    let (Some(stated), Some(wanted)) = (stated, wanted) else {
-        let reason = wanted.map_or_else(
-            || "not known what the car needs".to_owned(),
-            |wanted| format!("taken for {}; read the label", wanted.text()),
-        );
+fn said_of_grade(stated: Option<Fluid>, wanted: Option<Fluid>) -> (BottleVerdict, BottleReason) {
+    let (Some(is), Some(wanted)) = (stated, wanted) else {
+        let reason = wanted.map_or(BottleReason::NeedNotKnown, BottleReason::TakenFor);
         return (BottleVerdict::NotChecked, reason);
     };
-    let substitute = stated.in_place_of(wanted);
+    let substitute = is.in_place_of(wanted);
     let verdict = match substitute {
         Substitute::Same => BottleVerdict::Fit,
         Substitute::IfAllowed { .. } => BottleVerdict::OnlyIfAllowed,
@@ -76,101 +74,72 @@ fn said_of_grade(stated: Option<Fluid>, wanted: Option<Fluid>) -> (BottleVerdict
             BottleVerdict::DoNotUse
         }
     };
-    (verdict, substitute.text(stated, wanted))
+    let reason = BottleReason::Grade {
+        is,
+        wanted,
+        substitute,
+    };
+    (verdict, reason)
 }
 
 fn said_by_label(
-    stated: ThermodynamicTemperature,
+    says: ThermodynamicTemperature,
     grade: Option<Fluid>,
     least: impl Fn(Fluid) -> Option<ThermodynamicTemperature>,
-) -> (BottleVerdict, String) {
-    let shown = temperature(stated);
-    match grade.and_then(|grade| Some((grade, least(grade)?))) {
-        None => (
-            BottleVerdict::NotChecked,
-            format!("{shown}: there is no minimum to hold it against"),
-        ),
-        // A label is printed in whole degrees; the minima are whole in degC and in degF.
-        Some((grade, least))
-            if stated.get::<degree_celsius>() < least.get::<degree_celsius>() - 1e-6 =>
-        {
-            (
-                BottleVerdict::DoNotUse,
-                format!(
-                    "{shown} on the label is less than the least that {} must have, {}: refuse the bottle",
-                    grade.text(),
-                    temperature(least)
-                ),
-            )
-        }
-        Some((grade, least)) => (
-            BottleVerdict::Fit,
-            format!(
-                "{shown} on the label is not less than {} must have, {}; a label speaks for the fluid in the \
-                 container, not for the class (FMVSS 116 S5.2.2.2)",
-                grade.text(),
-                temperature(least)
-            ),
-        ),
-    }
-}
-
-fn said_of_moisture(bottle: &BottleReading, grade: Option<Fluid>) -> (BottleVerdict, String) {
-    let Some(moisture) = bottle.moisture else {
-        let reason = match grade.filter(|grade| grade.family() != FluidFamily::Glycol) {
-            Some(grade) => format!(
-                "{} takes up no water: look for drops and cloudiness in a clear glass",
-                grade.text()
-            ),
-            None => "no reading; what counts is a sealed bottle within its date".to_owned(),
-        };
-        return (BottleVerdict::NotChecked, reason);
+) -> (BottleVerdict, BottleReason) {
+    let Some((grade, least)) = grade.and_then(|grade| Some((grade, least(grade)?))) else {
+        return (BottleVerdict::NotChecked, BottleReason::NoMinimum(says));
     };
-    let shown = format!("{} read", share_within(moisture));
-    if reaches(moisture.high.get::<percent>(), NEW_PERCENT) {
-        return (
-            BottleVerdict::DoNotUse,
-            format!(
-                "{shown}: more than we fill in (our own line, assumption); take a sealed bottle within its date"
-            ),
-        );
-    }
-    let rule = "nothing against it; what counts is a sealed bottle within its date";
-    if grade.is_none() {
-        return (
-            BottleVerdict::NotChecked,
-            format!("{shown}: {rule}; not judged, since the grade is not known"),
-        );
-    }
-    (BottleVerdict::Fit, format!("{shown}: {rule}"))
-}
-
-fn said_of_opening(bottle: &BottleReading, grade: Option<Fluid>) -> (BottleVerdict, String) {
-    let Some(time) = bottle.opened_for else {
-        let reason = "not stated: fluid is filled in from a sealed bottle".to_owned();
-        return (BottleVerdict::NotChecked, reason);
-    };
-    let shown = age(time);
-    let years = time.get::<year>();
-    if grade.is_some_and(|grade| grade.family() != FluidFamily::Glycol) {
-        let reason = format!(
-            "open for {shown}: dirt and drops get in; the bottle's label says how long it keeps"
-        );
-        return (BottleVerdict::NotChecked, reason);
-    }
-    // Days are counted in years of 365; half a day is no difference.
-    if years + 0.5 / 365.0 >= OPENED_LONGEST_YEARS {
-        let reason = format!(
-            "open for {shown}: a year is too long, whatever it reads (assumption). It takes up water through every \
-             opening; the label asks for the original, tightly closed container"
-        );
-        (BottleVerdict::DoNotUse, reason)
-    } else if years > OPENED_MONTH_YEARS + 0.5 / 365.0 {
-        let reason =
-            format!("open for {shown}: after a month no tester vouches for it (assumption)");
-        (BottleVerdict::Doubtful, reason)
+    // A label is printed in whole degrees; the minima are whole in degC and in degF.
+    let is_less = is_below(says, least);
+    let verdict = if is_less {
+        BottleVerdict::DoNotUse
     } else {
-        let reason = format!("open for {shown}: close it tightly and use it up soon");
-        (BottleVerdict::Fit, reason)
-    }
+        BottleVerdict::Fit
+    };
+    let reason = BottleReason::Label {
+        says,
+        grade,
+        least,
+        is_less,
+    };
+    (verdict, reason)
+}
+
+fn said_of_moisture(bottle: &BottleReading, grade: Option<Fluid>) -> (BottleVerdict, BottleReason) {
+    let Some(moisture) = bottle.moisture else {
+        let without_water = grade.filter(|grade| grade.family() != FluidFamily::Glycol);
+        let reason = without_water.map_or(BottleReason::NotRead, BottleReason::NoWater);
+        return (BottleVerdict::NotChecked, reason);
+    };
+    let is_too_much = reaches(moisture.high.get::<percent>(), NEW_PERCENT);
+    let verdict = match grade {
+        _ if is_too_much => BottleVerdict::DoNotUse,
+        None => BottleVerdict::NotChecked,
+        Some(_) => BottleVerdict::Fit,
+    };
+    let reason = BottleReason::Moisture {
+        moisture,
+        is_too_much,
+        lacks_grade: grade.is_none(),
+    };
+    (verdict, reason)
+}
+
+fn said_of_opening(bottle: &BottleReading, grade: Option<Fluid>) -> (BottleVerdict, BottleReason) {
+    let Some(time) = bottle.opened_for else {
+        return (BottleVerdict::NotChecked, BottleReason::OpeningNotStated);
+    };
+    // Days are counted in years of 365; half a day is no difference.
+    let (years, half_a_day) = (time.get::<year>(), 0.5 / 365.0);
+    let (verdict, means) = if grade.is_some_and(|grade| grade.family() != FluidFamily::Glycol) {
+        (BottleVerdict::NotChecked, Opened::KeepsByLabel)
+    } else if years + half_a_day >= OPENED_LONGEST_YEARS {
+        (BottleVerdict::DoNotUse, Opened::TooLong)
+    } else if years > OPENED_MONTH_YEARS + half_a_day {
+        (BottleVerdict::Doubtful, Opened::Doubtful)
+    } else {
+        (BottleVerdict::Fit, Opened::ForShort)
+    };
+    (verdict, BottleReason::Open { time, means })
 }

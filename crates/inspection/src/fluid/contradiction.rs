@@ -2,12 +2,12 @@
 
 use super::car::Car;
 use super::estimate::believed;
-use super::printed::{share_within, temperature, temperature_within};
+use super::judgement::Contradiction;
 use bleedwright_network::Fluid;
 
 impl Car<'_> {
     /// Why the two readings cannot both be true. What nobody says is in the car, or was mixed, may be of any glycol grade.
-    pub(super) fn contradiction(&self) -> Option<String> {
+    pub(super) fn contradiction(&self) -> Option<Contradiction> {
         let (moisture, boiling) = (self.reading.moisture?, self.reading.boiling?);
         if self.is_wrong_family {
             return None;
@@ -22,12 +22,10 @@ impl Car<'_> {
         if boiling.low <= high && boiling.high >= low {
             return None;
         }
-        Some(format!(
-            "{} of water leaves {} to {} (assumption), so {} contradicts it and neither is good: measure both again",
-            share_within(moisture),
-            temperature(low),
-            temperature(high),
-            temperature_within(boiling)
-        ))
+        Some(Contradiction {
+            moisture,
+            leaves: [low, high],
+            boiling,
+        })
     }
 }

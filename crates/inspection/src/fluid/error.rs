@@ -85,7 +85,7 @@ impl FluidError {
 }
 
 /// What to do where a moisture tester is of no use.
-pub(super) fn instead_of_moisture(grade: Fluid) -> &'static str {
+pub fn instead_of_moisture(grade: Fluid) -> &'static str {
     if grade == Fluid::Dot5 {
         "Water lies in it as drops, which gather at the lowest places, boil at 100 degC and freeze at 0: draw a sample from \
          the lowest screw into a clear glass, let it stand and look for drops or cloudiness, measure the \

@@ -11,7 +11,7 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Water by mass that the wet minima are nominally stated for, in percent (FMVSS 116 S6.2: the reference fluid holds 3.70
 /// +- 0.05 %).
-const WET_PERCENT: f64 = 3.7;
+pub const WET_PERCENT: f64 = 3.7;
 
 /// Water beyond which no boiling point is given, in percent: the most that anybody reported, second-hand.
 const MOST_PERCENT: f64 = 8.0;
@@ -19,12 +19,12 @@ const MOST_PERCENT: f64 = 8.0;
 /// The water factor of the loosest fluid.
 ///
 /// ASSUMPTION: a tenth more than an ideal mixture has ([Raoult1887](crate#sources)).
-const LOOSEST_FACTOR: f64 = 1.1;
+pub const LOOSEST_FACTOR: f64 = 1.1;
 
 /// The water factor of a good fluid as a share of its class's, for DOT 3 and for the others.
 ///
 /// ASSUMPTION: DOT 3 hardly holds its water; borate esters hold it up to three times as tightly as the class asks for.
-const TIGHTEST_OF_CLASS: (f64, f64) = (0.9, 1.0 / 3.0);
+pub const TIGHTEST_OF_CLASS: (f64, f64) = (0.9, 1.0 / 3.0);
 
 /// How far inside these factors a pair of readings must lie to be believed.
 ///
@@ -34,7 +34,7 @@ const BELIEVED_WITHIN: f64 = 1.125;
 /// How far above its class a good fluid's dry boiling point lies, in kelvin.
 ///
 /// ASSUMPTION: 60 K; labels of good fluids stand that high (common practice, no source).
-const ABOVE_CLASS_K: f64 = 60.0;
+pub const ABOVE_CLASS_K: f64 = 60.0;
 
 /// The highest dry boiling point of any label, in degC.
 const HIGHEST_DRY_DEGC: f64 = 350.0;
@@ -55,12 +55,21 @@ pub struct BoilingEstimate {
 /// What one source says of this share of water.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SourceEstimate {
-    /// The source, in words.
-    pub source: &'static str,
+    /// The source.
+    pub source: EstimateSource,
     /// Its boiling point; none where it says nothing of this share of water.
     pub boiling: Option<ThermodynamicTemperature>,
     /// How surely the source's own points are known.
     pub certainty: Certainty,
+}
+
+/// Whose points a curve goes through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EstimateSource {
+    /// Both minima of the class.
+    Class,
+    /// Both boiling points of the label.
+    Label,
 }
 
 /// The curves of a grade: the one through both minima of its class, and the three of an estimate.
@@ -220,7 +229,7 @@ fn sources(grade: Fluid, water: Ratio, label: Option<Label>) -> Vec<SourceEstima
     let mut sources = Vec::new();
     if let Some(curve) = class_curve(grade) {
         sources.push(SourceEstimate {
-            source: "a fluid that just meets both minima of the class, by our curve",
+            source: EstimateSource::Class,
             boiling: Some(curve.boiling(water)),
             certainty: if grade == Fluid::Dot4LowViscosity {
                 Certainty::FromMemory
@@ -235,7 +244,7 @@ fn sources(grade: Fluid, water: Ratio, label: Option<Label>) -> Vec<SourceEstima
     }) = label
     {
         sources.push(SourceEstimate {
-            source: "the label, by our curve",
+            source: EstimateSource::Label,
             boiling: Some(WaterCurve::through(dry, share(WET_PERCENT), wet).boiling(water)),
             certainty: Certainty::Read,
         });

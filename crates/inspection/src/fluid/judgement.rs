@@ -1,63 +1,48 @@
-//! The verdicts.
+//! What is said of a fluid: of each thing that was looked at, and of the whole.
 
+use super::assumption::FluidAssumption;
+use super::bottle_reason::BottleReason;
+use super::caution::FluidCaution;
 use super::estimate::BoilingEstimate;
 use super::limits::Limit;
+use super::reason::Reason;
 use super::subject::Subject;
-use crate::words::words;
-use bleedwright_network::Fluid;
+use super::verdict::{BottleVerdict, Verdict};
+use bleedwright_network::{Bounds, Fluid};
+use uom::si::f64::{Ratio, ThermodynamicTemperature};
 
-words! {
-    /// What is said of the fluid in the car. A later one is worse than an earlier one; what was not checked stands outside.
-    #[derive(PartialOrd, Ord, Hash)]
-    Verdict {
-        /// Nothing was measured that tells.
-        NotChecked = "not_checked", "not checked";
-        /// No reason was found against it, as far as was checked: one reading at one place makes no fluid fit.
-        Fit = "no_reason_found", "no reason found";
-        /// To be renewed at the next opportunity.
-        RenewSoon = "renew_soon", "renew soon";
-        /// To be renewed before the car is used as usual.
-        RenewNow = "renew_now", "renew now";
-        /// Not to be driven.
-        Unsafe = "unsafe", "unsafe, do not drive";
-    }
-}
-
-words! {
-    /// Whether the fluid in the bottle may be filled in. A later one is worse than an earlier one.
-    #[derive(PartialOrd, Ord, Hash)]
-    BottleVerdict {
-        /// Its moisture was not measured.
-        NotChecked = "not_checked", "not checked";
-        /// No reason was found against it.
-        Fit = "no_reason_found", "no reason found";
-        /// Open a sealed bottle instead.
-        Doubtful = "doubtful", "doubtful, open a sealed one";
-        /// Another grade than the car needs, which no other bottle of it cures: the maker decides.
-        OnlyIfAllowed = "only_if_allowed", "another grade, only where the maker allows it";
-        /// Not to be filled in.
-        DoNotUse = "do_not_use", "do not use";
-    }
+/// Two readings that cannot both be true: neither is good, and both are measured again.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Contradiction {
+    /// The water read.
+    pub moisture: Bounds<Ratio>,
+    /// The lowest boiling point that it may leave, and the highest.
+    pub leaves: [ThermodynamicTemperature; 2],
+    /// The boiling point read.
+    pub boiling: Bounds<ThermodynamicTemperature>,
 }
 
 /// One thing that was looked at, and what it says.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Item<V> {
+pub struct Item<V, R> {
     /// What was looked at.
     pub subject: Subject,
     /// What it says by itself.
     pub verdict: V,
     /// Why.
-    pub reason: String,
+    pub reason: R,
+    /// The reading that contradicts it, so that both are measured again.
+    pub contradicted_by: Option<Subject>,
 }
 
-impl<V> Item<V> {
+impl<V, R> Item<V, R> {
     /// Everything that was looked at, each with what it says and why.
-    pub(super) fn all(said: impl IntoIterator<Item = (Subject, (V, String))>) -> Vec<Self> {
+    pub(super) fn all(said: impl IntoIterator<Item = (Subject, (V, R))>) -> Vec<Self> {
         let item = |(subject, (verdict, reason))| Self {
             subject,
             verdict,
             reason,
+            contradicted_by: None,
         };
         said.into_iter().map(item).collect()
     }
@@ -72,9 +57,9 @@ pub struct FluidJudgement {
     /// boiling point were measured.
     pub verdict: Verdict,
     /// Why moisture and boiling point cannot both be true: then neither counts as good.
-    pub contradiction: Option<String>,
+    pub contradiction: Option<Contradiction>,
     /// Everything that was looked at, and what was not.
-    pub items: Vec<Item<Verdict>>,
+    pub items: Vec<Item<Verdict, Reason>>,
     /// The boiling point by the moisture; none without a moisture reading or beyond 8 % of water.
     pub boiling: Option<BoilingEstimate>,
     /// The verdict on the new bottle, where there is one.
@@ -82,9 +67,9 @@ pub struct FluidJudgement {
     /// The limits of the grade and the rules of the trade.
     pub limits: Vec<Limit>,
     /// What was assumed.
-    pub assumptions: Vec<String>,
+    pub assumptions: Vec<FluidAssumption>,
     /// What can hurt or mislead.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<FluidCaution>,
 }
 
 /// What is said of a bottle.
@@ -96,20 +81,12 @@ pub struct BottleJudgement {
     /// measured.
     pub verdict: BottleVerdict,
     /// Everything that was looked at, and what was not.
-    pub items: Vec<Item<BottleVerdict>>,
+    pub items: Vec<Item<BottleVerdict, BottleReason>>,
 }
 
 impl FluidJudgement {
-    /// The verdict as printed for people.
-    pub fn text(&self) -> &'static str {
-        match self.verdict {
-            Verdict::NotChecked if self.contradiction.is_some() => "measure again",
-            verdict => verdict.text(),
-        }
-    }
-
     /// What the verdict rests on: items that say as much as the verdict, the worst.
-    pub fn reasons(&self) -> impl Iterator<Item = &Item<Verdict>> {
+    pub fn reasons(&self) -> impl Iterator<Item = &Item<Verdict, Reason>> {
         self.items
             .iter()
             .filter(|item| item.verdict == self.verdict)
@@ -117,7 +94,7 @@ impl FluidJudgement {
 
     /// What was not checked.
     pub fn not_checked(&self) -> impl Iterator<Item = Subject> {
-        let is_open = |item: &&Item<Verdict>| item.verdict == Verdict::NotChecked;
+        let is_open = |item: &&Item<Verdict, Reason>| item.verdict == Verdict::NotChecked;
         self.items.iter().filter(is_open).map(|item| item.subject)
     }
 }

@@ -9,49 +9,46 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 words! {
     /// How surely a figure is known.
     #[derive(PartialOrd, Ord)]
-    #[non_exhaustive]
     Certainty {
         /// Read at the source: the law itself, a government's own paper, the report that measured it, the label.
-        Read = "read", "read at the source";
+        Read = "read";
         /// The law as somebody else quotes it.
-        Quoted = "quoted", "the law as others quote it";
+        Quoted = "quoted";
         /// Read where the trade repeats it.
-        SecondHand = "second_hand", "second-hand";
+        SecondHand = "second_hand";
         /// From memory, not looked up.
-        FromMemory = "from_memory", "from memory";
+        FromMemory = "from_memory";
         /// Common practice of the trade; no source was found.
-        CommonPractice = "common_practice", "common practice, no source";
+        CommonPractice = "common_practice";
         /// An assumption of this program.
-        Assumption = "assumption", "assumption";
+        Assumption = "assumption";
     }
 }
 
 words! {
     /// What a limit is about.
-    #[non_exhaustive]
     Property {
         /// Boiling point of new, dry fluid.
-        DryBoiling = "dry_boiling_point", "dry boiling point";
+        DryBoiling = "dry_boiling_point";
         /// Boiling point after the moistening of the law, nominally 3.7 % of water.
-        WetBoiling = "wet_boiling_point", "wet boiling point (nominal 3.7 % water)";
+        WetBoiling = "wet_boiling_point";
         /// Kinematic viscosity at -40 degC.
-        ColdViscosity = "viscosity_at_minus_40_degc", "viscosity at -40 degC";
+        ColdViscosity = "viscosity_at_minus_40_degc";
         /// Kinematic viscosity at 100 degC.
-        HotViscosity = "viscosity_at_100_degc", "viscosity at 100 degC";
+        HotViscosity = "viscosity_at_100_degc";
         /// pH.
-        Acidity = "ph", "pH";
+        Acidity = "ph";
         /// Colour of new fluid.
-        Colour = "colour", "colour of new fluid, no test of its condition";
+        Colour = "colour";
         /// Water in the fluid in a car; from here on it is renewed.
-        Moisture = "moisture", "moisture in the car, else renewed";
+        Moisture = "moisture";
         /// Time in the car.
-        Age = "age", "age where the maker states no interval, then due";
+        Age = "age";
     }
 }
 
 /// A figure with its direction.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[non_exhaustive]
 pub enum LimitValue {
     /// A least temperature.
     TemperatureAtLeast(ThermodynamicTemperature),
@@ -71,7 +68,18 @@ pub enum LimitValue {
     /// A time that must not be passed.
     TimeAtMost(Time),
     /// A colour.
-    Colour(&'static str),
+    Colour(Colour),
+}
+
+/// The colour of new fluid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Colour {
+    /// Green.
+    Green,
+    /// Purple.
+    Purple,
+    /// Colourless to amber.
+    Pale,
 }
 
 /// One limit.
@@ -147,7 +155,7 @@ fn of_the_law(grade: Fluid) -> Vec<Limit> {
         Fluid::Mineral => {
             return vec![Limit {
                 property: Property::Colour,
-                value: LimitValue::Colour("green"),
+                value: LimitValue::Colour(Colour::Green),
                 clause: Some("FMVSS 116 S5.1.14"),
                 certainty: Read,
             }];
@@ -170,9 +178,9 @@ fn of_the_law(grade: Fluid) -> Vec<Limit> {
         });
     }
     let (colour, certainty) = match grade {
-        Fluid::Dot5 => ("purple", Read),
-        Fluid::Dot51 => ("colourless to amber", FromMemory),
-        _ => ("colourless to amber", Read),
+        Fluid::Dot5 => (Colour::Purple, Read),
+        Fluid::Dot51 => (Colour::Pale, FromMemory),
+        _ => (Colour::Pale, Read),
     };
     limits.push(Limit {
         property: Property::Colour,

@@ -8,38 +8,38 @@ use uom::si::time::year;
 /// Water from which fluid is renewed soon, in percent.
 ///
 /// ASSUMPTION: our own line, no rule of anybody.
-pub(super) const RENEW_SOON_PERCENT: f64 = 2.0;
+pub const RENEW_SOON_PERCENT: f64 = 2.0;
 
 /// Water from which fluid is renewed, in percent. Common practice, no source; no law has one.
-pub(super) const RENEW_NOW_PERCENT: f64 = 3.0;
+pub const RENEW_NOW_PERCENT: f64 = 3.0;
 
 /// Water from which fluid is not driven with, in percent.
 ///
 /// ASSUMPTION: our own line, no rule of anybody.
-pub(super) const UNSAFE_PERCENT: f64 = 4.0;
+pub const UNSAFE_PERCENT: f64 = 4.0;
 
 /// Water from which new fluid is not filled in, in percent.
 ///
 /// ASSUMPTION: our own line. The rule is a sealed bottle within its date, whatever a tester shows.
-pub(super) const NEW_PERCENT: f64 = 1.0;
+pub const NEW_PERCENT: f64 = 1.0;
 
 /// The age at which fluid is due where the maker states no interval, in years. Common practice, no source.
-pub(crate) const RENEWAL_YEARS: f64 = 2.0;
+pub const RENEWAL_YEARS: f64 = 2.0;
 
 /// The age in years at which renewal no longer waits, whatever the interval.
 ///
 /// ASSUMPTION: twice the two years.
-pub(super) const OVERDUE_YEARS: f64 = 4.0;
+pub const OVERDUE_YEARS: f64 = 4.0;
 
 /// How long an opened bottle may stand before a sealed one is better, whatever a tester shows, in years.
 ///
 /// ASSUMPTION: a month. Common practice says only that an opened bottle is used up soon.
-pub(super) const OPENED_MONTH_YEARS: f64 = 1.0 / 12.0;
+pub const OPENED_MONTH_YEARS: f64 = 1.0 / 12.0;
 
 /// How long an opened bottle may stand before it is not used at all, in years.
 ///
 /// ASSUMPTION: a year.
-pub(super) const OPENED_LONGEST_YEARS: f64 = 1.0;
+pub const OPENED_LONGEST_YEARS: f64 = 1.0;
 
 /// The rules as limits, for the list beside those of the law.
 pub(super) fn rules() -> Vec<Limit> {

@@ -1,13 +1,12 @@
 //! The fluid: whether it is the right one, and whether its water lets it boil early. [`crate::fluid`] judges both.
 
-use super::{Bench, Group, State, kept, written};
+use super::{Bench, Found, Group, OfFluid, Remark, State, Wanted, What, kept, written};
 use crate::fluid::{
     FluidJudgement, FluidReading, Limit, Property, Subject, Verdict, judge as judge_fluid,
     least_wet,
 };
 use crate::limit::{BOILING, FLUID_GRADE};
 use crate::record::Record;
-use uom::si::thermodynamic_temperature::degree_celsius;
 
 pub(super) fn judge(record: &Record, bench: &mut Bench) {
     let checks = &record.checks;
@@ -23,13 +22,9 @@ pub(super) fn judge(record: &Record, bench: &mut Bench) {
 }
 
 fn judge_grade(reading: &FluidReading, bench: &mut Bench) {
-    let check = bench.check(Group::Vehicle, "", "fluid filled in", FLUID_GRADE);
-    check.found = reading
-        .grade
-        .map_or_else(String::new, |grade| grade.text().to_owned());
-    check.limit = reading
-        .required
-        .map_or_else(String::new, |grade| grade.text().to_owned());
+    let check = bench.check(Group::Vehicle, "", What::Fluid, FLUID_GRADE);
+    check.found = reading.grade.map_or(Found::Nothing, Found::Grade);
+    check.limit = reading.required.map_or(Wanted::Unknown, Wanted::Grade);
     // The grade is judged even where the readings of the fluid cannot be.
     let of_the_grade = FluidReading {
         moisture: None,
@@ -38,104 +33,98 @@ fn judge_grade(reading: &FluidReading, bench: &mut Bench) {
     };
     match judge_fluid(&of_the_grade) {
         Ok(judgement) => {
-            let (state, reason) = said(&judgement, Subject::Grade);
+            let (state, reason) = said_of(&judgement, Subject::Grade);
             check.state = state;
             let is_the_same = reading.grade == reading.required;
-            check.remark = if state == State::Within && is_the_same {
-                String::new()
-            } else {
-                reason
-            };
+            let is_told = state != State::Within || !is_the_same;
+            check.remark = of_fluid(reason.filter(|_| is_told));
         }
-        Err(error) => check.remark = error.to_string(),
+        Err(error) => check.remark = of_fluid([OfFluid::Refused(error)]),
     }
 }
 
 /// Water by a tester, or the boiling point, or both, and then the worse of the two. One of them is enough. What is held
 /// against a limit is the boiling point, measured or estimated from the water.
 fn judge_water(record: &Record, reading: &FluidReading, bench: &mut Bench) {
-    let measured: Vec<(Subject, String)> = [
-        (Subject::Moisture, written(record.checks.moisture.found())),
-        (
-            Subject::Boiling,
-            written(record.checks.boiling_point.found()),
-        ),
-    ]
-    .into_iter()
-    .filter(|(_, text)| !text.is_empty())
-    .collect();
-    let is_boiling_alone = matches!(measured.as_slice(), [(Subject::Boiling, _)]);
-    let check = bench.check(Group::Vehicle, "", "boiling point of the fluid", BOILING);
-    let texts: Vec<&str> = measured.iter().map(|(_, text)| text.as_str()).collect();
-    check.found = texts.join(", boils at ");
-    if is_boiling_alone {
-        check.found = format!("boils at {}", check.found);
-    } else if !measured.is_empty() {
-        check.found = format!("water read: {}", check.found);
+    let moisture = written(record.checks.moisture.found());
+    let boiling = written(record.checks.boiling_point.found());
+    let measured = [
+        (Subject::Moisture, moisture.is_some()),
+        (Subject::Boiling, boiling.is_some()),
+    ];
+    let is_measured = moisture.is_some() || boiling.is_some();
+    let check = bench.check(Group::Vehicle, "", What::Boiling, BOILING);
+    let found = |estimated| Found::Fluid {
+        moisture: moisture.clone(),
+        boiling: boiling.clone(),
+        estimated,
+    };
+    if is_measured {
+        check.found = found(None);
     }
     let judgement = match judge_fluid(reading) {
         Ok(judgement) => judgement,
         Err(error) => {
-            check.remark = error.to_string();
             let (state, reason) = boiling_alone(reading);
             // A reading that cannot be judged takes nothing from one that fails.
-            if state == State::Fails {
-                check.state = state;
-                check.remark = format!("{reason}; {}", check.remark);
-            }
+            let reason = reason.filter(|_| state == State::Fails);
+            check.state = state.max(check.state);
+            check.remark = of_fluid(reason.into_iter().chain([OfFluid::Refused(error)]));
             return;
         }
     };
     check.limit = limit(&judgement, reading);
     if let (Some(estimate), None) = (&judgement.boiling, reading.boiling) {
-        let boils_degc = estimate.boiling.nominal.get::<degree_celsius>();
-        check.found = format!("{}, estimated to boil at {boils_degc:.0} degC", check.found);
+        check.found = found(Some(estimate.boiling.nominal));
     }
-    if measured.is_empty() {
+    if !is_measured {
         // What to do where a tester is of no use stands in what the judgement says of moisture.
         let takes_water = judgement.limits.iter().any(is_of_moisture);
-        if !takes_water {
-            check.remark = said(&judgement, Subject::Moisture).1;
-        }
+        let reason = said_of(&judgement, Subject::Moisture).1;
+        check.remark = of_fluid(reason.filter(|_| !takes_water));
         return;
     }
-    let said: Vec<(State, String)> = measured
-        .iter()
-        .map(|(subject, _)| said(&judgement, *subject))
-        .collect();
+    let is_read = |(subject, is_read): (Subject, bool)| is_read.then_some(subject);
+    let said = measured.into_iter().filter_map(is_read);
+    let said: Vec<(State, Option<OfFluid>)> =
+        said.map(|subject| said_of(&judgement, subject)).collect();
     let worst = said.iter().map(|(state, _)| *state).max();
     check.state = worst.unwrap_or(State::NotChecked);
-    let reasons: Vec<&str> = said
-        .iter()
-        .filter(|(state, _)| *state != State::Within)
-        .map(|(_, reason)| reason.as_str())
-        .collect();
-    check.remark = reasons.join("; ");
+    let told = said
+        .into_iter()
+        .filter(|(state, _)| *state != State::Within);
+    check.remark = of_fluid(told.filter_map(|(_, reason)| reason));
     kept::doubt_sample(record, check);
 }
 
+/// The remark that is made of these.
+fn of_fluid(said: impl IntoIterator<Item = OfFluid>) -> Option<Remark> {
+    let said: Vec<OfFluid> = said.into_iter().collect();
+    (!said.is_empty()).then_some(Remark::Fluid(said))
+}
+
 /// What the boiling point says where moisture cannot be judged.
-fn boiling_alone(reading: &FluidReading) -> (State, String) {
+fn boiling_alone(reading: &FluidReading) -> (State, Option<OfFluid>) {
     let without_moisture = FluidReading {
         moisture: None,
         ..reading.clone()
     };
-    judge_fluid(&without_moisture).map_or((State::NotChecked, String::new()), |judgement| {
-        said(&judgement, Subject::Boiling)
+    judge_fluid(&without_moisture).map_or((State::NotChecked, None), |judgement| {
+        said_of(&judgement, Subject::Boiling)
     })
 }
 
 /// What the judgement says of one thing. To be renewed before the vehicle is used as usual is not to be handed over.
-fn said(judgement: &FluidJudgement, subject: Subject) -> (State, String) {
+fn said_of(judgement: &FluidJudgement, subject: Subject) -> (State, Option<OfFluid>) {
     let item = judgement.items.iter().find(|item| item.subject == subject);
-    item.map_or((State::NotChecked, String::new()), |item| {
+    item.map_or((State::NotChecked, None), |item| {
         let state = match item.verdict {
             Verdict::NotChecked => State::NotChecked,
             Verdict::Fit => State::Within,
             Verdict::RenewSoon => State::LookAgain,
             Verdict::RenewNow | Verdict::Unsafe => State::Fails,
         };
-        (state, item.reason.clone())
+        (state, Some(OfFluid::Car(item.clone())))
     })
 }
 
@@ -143,18 +132,14 @@ fn is_of_moisture(limit: &Limit) -> bool {
     limit.property == Property::Moisture
 }
 
-/// The boiling point that the maker may count on; empty where no law has one.
-fn limit(judgement: &FluidJudgement, reading: &FluidReading) -> String {
+/// The boiling point that the maker may count on; none where no law has one.
+fn limit(judgement: &FluidJudgement, reading: &FluidReading) -> Wanted {
     let grades = [judgement.grade, reading.required];
-    let least = grades
-        .into_iter()
-        .flatten()
-        .filter_map(|grade| Some((least_wet(grade)?.get::<degree_celsius>(), grade)))
-        .reduce(|one, other| if other.0 > one.0 { other } else { one });
-    least.map_or_else(String::new, |(least_degc, grade)| {
-        format!(
-            "not below {least_degc:.0} degC, the wet minimum of new {}",
-            grade.text()
-        )
-    })
+    let least = grades.into_iter().flatten();
+    least
+        .filter_map(|grade| Some((grade, least_wet(grade)?)))
+        .reduce(|one, other| if other.1 > one.1 { other } else { one })
+        .map_or(Wanted::Unknown, |(grade, least)| {
+            Wanted::WetMinimum(grade, least)
+        })
 }

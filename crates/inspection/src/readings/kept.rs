@@ -2,7 +2,7 @@
 //! is held against the day of the work and the list of screws.
 
 use super::person::{is_stated, says_none, words};
-use super::{Bench, Check, Group, State, expected, written};
+use super::{Bench, Check, Found, Group, OfFluid, Remark, State, Wanted, What, expected, written};
 use crate::fluid::{
     BottleReading, BottleVerdict, FluidReading, RENEWAL_YEARS, Subject, judge as judge_fluid,
 };
@@ -89,13 +89,13 @@ impl Kept {
         let (work, checks) = (&record.work, &record.checks);
         Self {
             before: Sample {
-                moisture: written(checks.moisture_before.found()),
-                boiling_point: written(checks.boiling_point_before.found()),
+                moisture: written(checks.moisture_before.found()).unwrap_or_default(),
+                boiling_point: written(checks.boiling_point_before.found()).unwrap_or_default(),
                 place: checks.sample_before.clone(),
             },
             after: Sample {
-                moisture: written(checks.moisture.found()),
-                boiling_point: written(checks.boiling_point.found()),
+                moisture: written(checks.moisture.found()).unwrap_or_default(),
+                boiling_point: written(checks.boiling_point.found()).unwrap_or_default(),
                 place: checks.sample.clone(),
             },
             bottle: checks.bottle.clone(),
@@ -127,7 +127,7 @@ fn pushed(record: &Record) -> Vec<Pushed> {
     let screws = record.vehicle.screws.iter().cloned();
     let mut all: BTreeMap<String, Vec<String>> = screws.map(|screw| (screw, Vec::new())).collect();
     for (_, step) in expected(&record.vehicle.steps, &record.steps, |step| &step.name) {
-        let amount = written(step.pushed.found());
+        let amount = written(step.pushed.found()).unwrap_or_default();
         for screw in step.screws {
             let amounts = all.entry(screw).or_default();
             amounts.extend((!amount.is_empty()).then(|| amount.clone()));
@@ -140,28 +140,24 @@ fn pushed(record: &Record) -> Vec<Pushed> {
 pub(super) fn judge(record: &Record, bench: &mut Bench) {
     let (work, checks) = (&record.work, &record.checks);
     for (what, text, may_be_none) in [
-        (
-            "place of the sample before the work",
-            &checks.sample_before,
-            false,
-        ),
-        ("bottle", &checks.bottle, false),
-        ("torque tool", &work.torque_tool, false),
-        ("parts fitted", &work.parts_fitted, true),
+        (What::SampleBefore, &checks.sample_before, false),
+        (What::Bottle, &checks.bottle, false),
+        (What::TorqueTool, &work.torque_tool, false),
+        (What::PartsFitted, &work.parts_fitted, true),
     ] {
         let is_clear = is_stated(text) || (may_be_none && says_none(text));
         if !text.trim().is_empty() && !is_clear {
             let check = bench.check(Group::Record, "", what, SHEET);
-            check.found.clone_from(text);
-            "stated, or left blank".clone_into(&mut check.limit);
+            check.found = Found::Written(text.clone());
+            check.limit = Wanted::StatedOrBlank;
             check.doubt = Some(Doubt::SaysNothing);
         }
     }
     judge_due(record, bench);
     if !says_none(&work.refused) {
-        let check = bench.check(Group::Record, "", "work refused by the owner", SHEET);
-        check.found.clone_from(&work.refused);
-        "none".clone_into(&mut check.limit);
+        let check = bench.check(Group::Record, "", What::Refused, SHEET);
+        check.found = Found::Written(work.refused.clone());
+        check.limit = Wanted::None;
         check.state = State::LookAgain;
         check.doubt = Some(Doubt::Refused);
     }
@@ -172,9 +168,9 @@ pub(super) fn judge_opened(record: &Record, bench: &mut Bench) {
     let Some(opened) = record.checks.bottle_opened.found() else {
         return;
     };
-    let check = bench.check(Group::Vehicle, "", "bottle opened", BOTTLE_OPENED);
-    check.found = opened.to_string();
-    "within a month before the work".clone_into(&mut check.limit);
+    let check = bench.check(Group::Vehicle, "", What::BottleOpened, BOTTLE_OPENED);
+    check.found = Found::Day(*opened);
+    check.limit = Wanted::OpenedLately;
     let Some(date) = record.work.date.found() else {
         check.doubt = Some(Doubt::WorkNotDated);
         return;
@@ -197,7 +193,7 @@ pub(super) fn judge_opened(record: &Record, bench: &mut Bench) {
     let judgement = match judge_fluid(&reading) {
         Ok(judgement) => judgement,
         Err(error) => {
-            check.remark = error.to_string();
+            check.remark = Some(Remark::Fluid(vec![OfFluid::Refused(error)]));
             return;
         }
     };
@@ -213,7 +209,7 @@ pub(super) fn judge_opened(record: &Record, bench: &mut Bench) {
             BottleVerdict::DoNotUse => State::Fails,
         };
         if check.state != State::Within {
-            check.remark.clone_from(&item.reason);
+            check.remark = Some(Remark::Fluid(vec![OfFluid::Bottle(item.reason)]));
         }
     }
 }
@@ -225,14 +221,14 @@ fn judge_due(record: &Record, bench: &mut Bench) {
     let interval = record.vehicle.interval.found().copied();
     let source = interval.map_or(PRACTICE, |_| INTERVAL);
     let months = interval.map_or((RENEWAL_YEARS * 12.0) as u16, Interval::months);
-    let check = bench.check(Group::Record, "", "next due", source);
-    check.found = due.to_string();
+    let check = bench.check(Group::Record, "", What::NextDue, source);
+    check.found = Found::Day(*due);
     let Some(date) = record.work.date.found() else {
         check.doubt = Some(Doubt::WorkNotDated);
         return;
     };
     let latest = date.after_months(months);
-    check.limit = format!("by {latest}");
+    check.limit = Wanted::By(latest);
     if due <= date {
         check.doubt = Some(Doubt::DueNotAfterWork);
     } else if *due > latest {

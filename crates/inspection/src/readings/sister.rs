@@ -1,6 +1,6 @@
 //! A reading far from that of the other side of the vehicle: one of the two is wrong, or the two sides are.
 
-use super::{Bench, Group, State, is_above};
+use super::{Bench, Group, Remark, State, What, is_above};
 use crate::record::{BrakeReadings, Entry, Measured, Record, ScrewReadings};
 use std::ops::{Mul, Sub};
 use uom::num_traits::Zero;
@@ -26,20 +26,16 @@ pub(super) fn judge(record: &Record, bench: &mut Bench) {
                 times,
             );
         };
-        look("disc thickness", |brake| &brake.disc, TIMES_DISC);
-        look("disc thickness", |brake| &brake.disc_minimum, TIMES_LIMIT);
-        look("drum diameter", |brake| &brake.drum, TIMES_DRUM);
-        look("drum diameter", |brake| &brake.drum_maximum, TIMES_DRUM);
-        look("lining thickness", |brake| &brake.lining, TIMES_LINING);
-        look(
-            "lining thickness",
-            |brake| &brake.lining_minimum,
-            TIMES_LIMIT,
-        );
+        look(What::Disc, |brake| &brake.disc, TIMES_DISC);
+        look(What::Disc, |brake| &brake.disc_minimum, TIMES_LIMIT);
+        look(What::Drum, |brake| &brake.drum, TIMES_DRUM);
+        look(What::Drum, |brake| &brake.drum_maximum, TIMES_DRUM);
+        look(What::Lining, |brake| &brake.lining, TIMES_LINING);
+        look(What::Lining, |brake| &brake.lining_minimum, TIMES_LIMIT);
     }
     for (screw, sister) in pairs(&record.screws, |screw| &screw.name) {
         let mut look = |of: fn(&ScrewReadings) -> &Entry<Measured<_>>| {
-            let what = (Group::Screws, "torque checked again");
+            let what = (Group::Screws, What::Torque);
             compare(
                 bench,
                 what,
@@ -83,7 +79,7 @@ fn other_side(name: &str) -> Option<String> {
 
 fn compare<Q>(
     bench: &mut Bench,
-    (group, what): (Group, &str),
+    (group, what): (Group, What),
     (name, sister): (&str, &str),
     (own, other): (&Entry<Measured<Q>>, &Entry<Measured<Q>>),
     times: f64,
@@ -103,10 +99,9 @@ fn compare<Q>(
         return;
     };
     check.state = check.state.max(State::LookAgain);
-    if check.remark.is_empty() {
-        check.remark = format!(
-            "{} here and {} at {sister}: measure both again",
-            own.text, other.text
-        );
-    }
+    check.remark.get_or_insert_with(|| Remark::FarFromSister {
+        here: own.text.clone(),
+        there: other.text.clone(),
+        sister: sister.to_owned(),
+    });
 }

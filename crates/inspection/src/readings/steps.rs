@@ -1,6 +1,8 @@
 //! Whether the job is finished: every step of the plan, and everything that it leaves to be done.
 
-use super::{Bench, Group, State, expected, is_above, person, written};
+use super::{
+    Bench, Found, Group, Remark, State, Wanted, What, expected, is_above, person, written,
+};
 use crate::limit::{PRACTICE, SHEET};
 use crate::record::{Answer, Day, Measured, Record, StepEnd, StepReadings, TaskKind, TaskReadings};
 use uom::si::f64::Volume;
@@ -12,9 +14,8 @@ pub(super) fn judge(record: &Record, bench: &mut Bench) {
         judge_step(name, &step, bench);
     }
     if steps.is_empty() || record.vehicle.tasks.is_empty() {
-        let check = bench.check(Group::Job, "", "plan of the work", SHEET);
-        "this record does not say what the plan asked for: start it from the plan"
-            .clone_into(&mut check.remark);
+        let check = bench.check(Group::Job, "", What::Plan, SHEET);
+        check.remark = Some(Remark::NoPlan);
     }
     for (name, task) in expected(&record.vehicle.tasks, &record.tasks, |task| &task.name) {
         judge_task(name, &task, record.work.date.found(), bench);
@@ -30,30 +31,19 @@ fn judge_step(name: &str, step: &StepReadings, bench: &mut Bench) {
     let done = step.done.found();
     let pushed = step.pushed.found();
     let wanted = step.wanted.found();
-    let check = bench.check(Group::Job, &subject, "done", SHEET);
-    check.limit = match wanted {
-        Some(wanted) => format!("at least {}", wanted.text),
-        None => "done".to_owned(),
-    };
-    check.found = [done.map_or("", |end| end_text(*end)), &written(pushed)]
-        .into_iter()
-        .filter(|text| !text.is_empty())
-        .collect::<Vec<_>>()
-        .join(", ");
+    let check = bench.check(Group::Job, &subject, What::Done, SHEET);
+    check.limit = written(wanted).map_or(Wanted::Done, Wanted::Pushed);
+    if done.is_some() || pushed.is_some() {
+        check.found = Found::Step(done.copied(), written(pushed));
+    }
     let give_up = step.give_up.found();
-    let (state, remark) = judge_end(done.copied(), pushed, wanted, give_up);
-    check.state = state;
-    remark.clone_into(&mut check.remark);
+    (check.state, check.remark) = judge_end(done.copied(), pushed, wanted, give_up);
     let kept = step.level_kept.found();
-    let question = (
-        Group::Job,
-        subject.as_str(),
-        "level kept, every stop seen to",
-    );
+    let question = (Group::Job, subject.as_str(), What::LevelKept);
     let check = bench.question(question, kept, Answer::Yes, PRACTICE);
     if check.state == State::Fails {
         check.state = State::NotChecked;
-        "a compartment may have run dry: plan again with it run dry".clone_into(&mut check.remark);
+        check.remark = Some(Remark::MayHaveRunDry);
     }
 }
 
@@ -62,53 +52,40 @@ fn judge_end(
     pushed: Option<&Measured<Volume>>,
     wanted: Option<&Measured<Volume>>,
     give_up: Option<&Measured<Volume>>,
-) -> (State, &'static str) {
+) -> (State, Option<Remark>) {
     let is_short = |wanted: &Measured<Volume>| {
         pushed.is_some_and(|pushed| is_above(wanted.bounds.nominal, pushed.bounds.low))
     };
     let is_given_up = |give_up: &Measured<Volume>| {
         pushed.is_some_and(|pushed| is_above(pushed.bounds.high, give_up.bounds.nominal))
     };
-    match done {
-        None => (State::NotChecked, "NOT FINISHED: this step is open"),
-        Some(StepEnd::LeftOut) => (State::NotChecked, "NOT FINISHED: bleed what was left out"),
-        Some(_) if wanted.is_none() || give_up.is_none() => {
-            (State::NotChecked, "how much the plan wants is not given")
+    let open = match done {
+        None => Remark::StepOpen,
+        Some(StepEnd::LeftOut) => Remark::StepLeftOut,
+        Some(_) if wanted.is_none() || give_up.is_none() => Remark::WantedNotGiven,
+        Some(_) if wanted.is_some_and(is_short) => Remark::LessThanWanted,
+        Some(_) if pushed.is_none() => Remark::PushedNotGiven,
+        Some(_) if give_up.is_some_and(is_given_up) => {
+            return (State::LookAgain, Some(Remark::BeyondGiveUp));
         }
-        Some(_) if wanted.is_some_and(is_short) => {
-            (State::NotChecked, "NOT FINISHED: less than the plan wants")
-        }
-        Some(_) if pushed.is_none() => (State::NotChecked, "how much was pushed is not given"),
-        Some(_) if give_up.is_some_and(is_given_up) => (
-            State::LookAgain,
-            "beyond where to give up: find where air enters",
-        ),
-        Some(_) => (State::Within, ""),
-    }
-}
-
-fn end_text(end: StepEnd) -> &'static str {
-    match end {
-        StepEnd::Counted => "counted",
-        StepEnd::ByJar => "by the jar, not counted",
-        StepEnd::ByStrokes => "by strokes, not counted",
-        StepEnd::LeftOut => "LEFT OUT",
-    }
+        Some(_) => return (State::Within, None),
+    };
+    (State::NotChecked, Some(open))
 }
 
 fn judge_task(name: &str, task: &TaskReadings, readings_on: Option<&Day>, bench: &mut Bench) {
     let done = task.done.found();
     let kind = task.kind.found().copied();
-    let check = bench.question((Group::Job, name, "done"), done, Answer::Yes, PRACTICE);
+    let check = bench.question((Group::Job, name, What::Done), done, Answer::Yes, PRACTICE);
     if check.state != State::Within {
         check.state = State::NotChecked;
-        "NOT FINISHED before this is done".clone_into(&mut check.remark);
+        check.remark = Some(Remark::TaskOpen);
         return;
     }
     match kind {
         None => {
             check.state = State::NotChecked;
-            "what kind of task it is the record does not say".clone_into(&mut check.remark);
+            check.remark = Some(Remark::TaskKindNotGiven);
         }
         Some(TaskKind::Routine) => judge_routine(name, task, readings_on, bench),
         Some(_) => {}
@@ -117,22 +94,24 @@ fn judge_task(name: &str, task: &TaskReadings, readings_on: Option<&Day>, bench:
 
 /// A routine that nobody can say how or when it was run was not run.
 fn judge_routine(name: &str, task: &TaskReadings, readings_on: Option<&Day>, bench: &mut Bench) {
-    let check = bench.check(Group::Job, name, "by what", PRACTICE);
-    "the tester or the steps of the manual".clone_into(&mut check.limit);
-    check.found.clone_from(&task.by);
+    let check = bench.check(Group::Job, name, What::RoutineBy, PRACTICE);
+    check.limit = Wanted::Routine;
+    if !task.by.is_empty() {
+        check.found = Found::Written(task.by.clone());
+    }
     if person::is_name(&task.by) {
         check.state = State::Within;
     }
     let date = task.date.found();
-    let check = bench.check(Group::Job, name, "when", PRACTICE);
-    "stated".clone_into(&mut check.limit);
+    let check = bench.check(Group::Job, name, What::RoutineOn, PRACTICE);
+    check.limit = Wanted::Stated;
     if let Some(date) = date {
-        check.found = date.to_string();
+        check.found = Found::Day(*date);
         check.state = State::Within;
         let is_of_the_work = readings_on.is_some_and(|day| date.is_shortly_before(*day));
         if !is_of_the_work {
             check.state = State::LookAgain;
-            "not within a month before the readings".clone_into(&mut check.remark);
+            check.remark = Some(Remark::NotLately);
         }
     }
 }

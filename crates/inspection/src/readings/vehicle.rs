@@ -1,7 +1,7 @@
 //! Reservoir, leaks, hoses, lamp; who and when.
 
 use super::person::{is_name, is_same, is_stated};
-use super::{Bench, Check, Group, State, fluid, kept};
+use super::{Bench, Check, Found, Group, Remark, State, Wanted, What, fluid, kept};
 use crate::limit::{
     CLEAR_FLUID, HOSES, LAMP_LIGHTS, LEAK, LOW_LEVEL, PEDAL_HOLD, PRACTICE, RESERVOIR_CAP, SHEET,
 };
@@ -9,24 +9,22 @@ use crate::record::{Answer, CompartmentReadings, FluidLevel, Record};
 
 pub(super) fn judge_compartment(name: &str, compartment: &CompartmentReadings, bench: &mut Bench) {
     let level = compartment.level.found();
-    let check = bench.check(Group::Reservoir, name, "level", PRACTICE);
-    "at the maximum mark".clone_into(&mut check.limit);
+    let check = bench.check(Group::Reservoir, name, What::Level, PRACTICE);
+    check.limit = Wanted::MaximumMark;
     if let Some(level) = level {
-        check.found = level.word().replace('_', " ");
-        let (state, remark) = match level {
-            FluidLevel::AtMaximum => (State::Within, ""),
-            FluidLevel::Between => (State::LookAgain, "fill up to the maximum mark"),
-            FluidLevel::AboveMaximum => (State::LookAgain, "draw off to the maximum mark"),
-            FluidLevel::BelowMinimum => (State::Fails, "fill up, and look where it went"),
+        check.found = Found::Level(*level);
+        (check.state, check.remark) = match level {
+            FluidLevel::AtMaximum => (State::Within, None),
+            FluidLevel::Between => (State::LookAgain, Some(Remark::FillUp)),
+            FluidLevel::AboveMaximum => (State::LookAgain, Some(Remark::DrawOff)),
+            FluidLevel::BelowMinimum => (State::Fails, Some(Remark::LookWhereItWent)),
         };
-        check.state = state;
-        if state == State::Fails {
+        if check.state == State::Fails {
             check.source = LOW_LEVEL;
         }
-        remark.clone_into(&mut check.remark);
     }
     let cap = compartment.cap.found();
-    let question = (Group::Reservoir, name, "cap on, level switch connected");
+    let question = (Group::Reservoir, name, What::Cap);
     bench.question(question, cap, Answer::Yes, RESERVOIR_CAP);
 }
 
@@ -34,27 +32,27 @@ pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
     let checks = &record.checks;
     let mass = bench.is_over_10000_lb;
     for (what, answer, good, source) in [
-        ("leak found anywhere", &checks.leak_found, Answer::No, LEAK),
+        (What::Leak, &checks.leak_found, Answer::No, LEAK),
         (
-            "hoses and pipes sound, supported, free of the body, also at full lock",
+            What::Hoses,
             &checks.hoses_sound,
             Answer::Yes,
             HOSES.of(mass),
         ),
         (
-            "brake warning lamp lights with the ignition",
+            What::LampLights,
             &checks.lamp_lights,
             Answer::Yes,
             LAMP_LIGHTS,
         ),
         (
-            "lamp then goes out, and stays off under the hard press",
+            What::LampGoesOut,
             &checks.lamp_goes_out,
             Answer::Yes,
             PEDAL_HOLD.of(mass),
         ),
         (
-            "fluid clear in a glass, no water or dirt to be seen",
+            What::FluidClear,
             &checks.fluid_clear,
             Answer::Yes,
             CLEAR_FLUID,
@@ -69,43 +67,45 @@ pub(super) fn judge_vehicle(record: &Record, bench: &mut Bench) {
 /// A record of no vehicle, or that nobody stands for, shows nothing.
 pub(super) fn judge_who(record: &Record, bench: &mut Bench) {
     let work = &record.work;
-    let mut stated = |what, found: String, is_stated: bool| {
+    let mut stated = |what, found: &str, is_stated: bool| {
         let check: &mut Check = bench.check(Group::Record, "", what, SHEET);
-        "stated".clone_into(&mut check.limit);
+        check.limit = Wanted::Stated;
         if is_stated {
             check.state = State::Within;
         } else if !found.trim().is_empty() {
-            "this says nobody and nothing".clone_into(&mut check.remark);
+            check.remark = Some(Remark::SaysNothing);
         }
-        check.found = found;
+        if !found.is_empty() {
+            check.found = Found::Written(found.to_owned());
+        }
     };
     let vehicle = &record.vehicle;
     for (what, text) in [
-        ("vehicle", &vehicle.name),
-        (
-            "registration, chassis or fleet number",
-            &vehicle.registration,
-        ),
+        (What::Vehicle, &vehicle.name),
+        (What::Registration, &vehicle.registration),
     ] {
-        stated(what, text.clone(), is_stated(text));
+        stated(what, text, is_stated(text));
     }
-    for (what, name) in [("done by", &work.done_by), ("checked by", &work.checked_by)] {
-        stated(what, name.clone(), is_name(name));
+    for (what, name) in [
+        (What::DoneBy, &work.done_by),
+        (What::CheckedBy, &work.checked_by),
+    ] {
+        stated(what, name, is_name(name));
     }
     let is_one_person = is_name(&work.done_by) && is_same(&work.done_by, &work.checked_by);
     if is_one_person && let Some(check) = bench.checks.last_mut() {
         check.state = State::LookAgain;
-        "the same as done by: a second pair of eyes is asked for".clone_into(&mut check.remark);
+        check.remark = Some(Remark::SamePerson);
     }
     let date = work.date.found();
-    let check = bench.check(Group::Record, "", "date", SHEET);
-    "stated".clone_into(&mut check.limit);
+    let check = bench.check(Group::Record, "", What::Date, SHEET);
+    check.limit = Wanted::Stated;
     if let Some(date) = date {
-        check.found = date.to_string();
+        check.found = Found::Day(*date);
         check.state = State::Within;
         if !date.is_of_this_century() {
             check.state = State::LookAgain;
-            "nobody worked on this vehicle on such a day".clone_into(&mut check.remark);
+            check.remark = Some(Remark::NoSuchDay);
         }
     }
 }

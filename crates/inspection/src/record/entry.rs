@@ -2,6 +2,7 @@
 
 use crate::words::words;
 use bleedwright_network::Bounds;
+use std::ops::RangeInclusive;
 
 /// A reading, or the statement that there is none.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -156,6 +157,9 @@ impl Day {
 }
 
 impl Day {
+    /// The years in which a record of today may have been written.
+    pub const BELIEVED_YEARS: RangeInclusive<u16> = 2000..=2099;
+
     /// Whether it is the other day or at most so many before.
     pub(crate) fn is_shortly_before(self, other: Self) -> bool {
         // ASSUMPTION, no source: a month at most lies between the work and its readings.
@@ -194,7 +198,7 @@ impl Day {
 
     /// Whether it is a day on which a record of today may have been written.
     pub(crate) fn is_of_this_century(self) -> bool {
-        (2000..2100).contains(&self.year)
+        Self::BELIEVED_YEARS.contains(&self.year)
     }
 }
 

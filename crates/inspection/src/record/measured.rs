@@ -66,6 +66,18 @@ macro_rules! readable {
     };
 }
 
+/// The least and the largest that is believed of a length, in the field of that name.
+pub fn believable_length(field: &str) -> [Length; 2] {
+    let Believable { least, most, .. } = Length::believable(field);
+    [least, most]
+}
+
+/// The same of a torque.
+pub fn believable_torque(field: &str) -> [Torque; 2] {
+    let Believable { least, most, .. } = Torque::believable(field);
+    [least, most]
+}
+
 // These bounds catch a slip of the unit or of the decimal point, and a limit that is none; they judge nothing.
 //
 // ASSUMPTION: all of them, from motorcycles to heavy trucks with hydraulic brakes. Those of parts stand on the sheet.

@@ -1,5 +1,6 @@
 //! The words of who says and does what at each screw.
 
+use crate::number::spelt;
 use crate::said::{Said, figure, say};
 use bleedwright_network::Control;
 use bleedwright_planner::{Calls, Method};
@@ -131,7 +132,8 @@ const COUPLER: Words = Words {
 
 fn strokes(words: &Words, hold_s: usize) -> Vec<Call> {
     let [down, up] = words.calls;
-    let shut = say!("count to {}, then shut, {}", count(hold_s), words.held);
+    let count = figure(spelt(hold_s as f64));
+    let shut = say!("count to {}, then shut, {}", count, words.held);
     vec![
         Call::new("screw", "press", "opened half a turn"),
         Call::new(words.who, down, words.press),
@@ -150,12 +152,4 @@ fn under_pressure(words: &Words) -> Vec<Call> {
         Call::new("screw", "shut", shut),
         Call::new(words.who, up, words.back),
     ]
-}
-
-/// A number to count to, as it is said.
-fn count(seconds: usize) -> Said {
-    const WORDS: [&str; 11] = [
-        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-    ];
-    (WORDS.get(seconds)).map_or_else(|| figure(seconds), |word| (*word).into())
 }

@@ -3,7 +3,7 @@
 use super::{Page, STYLE};
 use crate::clean::clean;
 use crate::kept;
-use crate::text::{named, sources, title};
+use crate::readings::{self, CAUTIONS, assumptions, named, sheet_verdict, sources, title};
 use crate::words::capitalised;
 use bleedwright_inspection::{Check, Group, HandoverSheet};
 use maud::{Markup, html};
@@ -13,7 +13,7 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
     let sources = sources(sheet);
     let body = html! {
         h1 { "Handover sheet: " (clean(&sheet.vehicle)) }
-        p class={ "verdict " (sheet.state().word()) } { (sheet.verdict()) }
+        p class={ "verdict " (sheet.state().word()) } { (sheet_verdict(sheet)) }
         @if let Some(refused) = kept::refused(&sheet.kept) {
             p class="verdict look_again" { (clean(&refused)) }
         }
@@ -27,10 +27,10 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
         @if !sheet.notes.trim().is_empty() {
             p { "Notes: " (clean(&sheet.notes)) }
         }
-        @if let Some(remark) = sheet.plan_remark() {
+        @if let Some(remark) = readings::plan_remark(sheet) {
             p { (remark) }
         }
-        p class="note" { (sheet.cautions()[0]) }
+        p class="note" { (CAUTIONS[0]) }
         h2 { "Work and material" }
         ul {
             @for (name, text) in kept::lines(&sheet.kept) { li { (name) ": " (clean(&text)) } }
@@ -42,12 +42,12 @@ pub fn readings_html(sheet: &HandoverSheet) -> String {
         }
         h2 { "Assumed" }
         ul class="note" {
-            @for assumption in sheet.assumptions() { li { (assumption) } }
+            @for assumption in assumptions() { li { (assumption) } }
         }
         div class="end" {
             h2 { "Cautions" }
             ul class="note" {
-                @for caution in &sheet.cautions()[1..] { li { (caution) } }
+                @for caution in &CAUTIONS[1..] { li { (caution) } }
             }
             div class="sign" { span { "Signature" } span { "Place, date" } }
         }
@@ -87,7 +87,7 @@ fn table(sheet: &HandoverSheet, sources: &[String]) -> Markup {
             }
             @for group in groups(sheet) {
                 tbody {
-                    tr class="group" { th colspan="4" scope="rowgroup" { (group.text()) } }
+                    tr class="group" { th colspan="4" scope="rowgroup" { (readings::group(group)) } }
                     @for check in sheet.checks.iter().filter(|check| check.group == group) {
                         (row(check, sources))
                     }
@@ -98,16 +98,18 @@ fn table(sheet: &HandoverSheet, sources: &[String]) -> Markup {
 }
 
 fn row(check: &Check, sources: &[String]) -> Markup {
-    let text = check.source.text();
+    let text = readings::source(check.source);
+    let found = readings::found(&check.found).to_string();
+    let limit = readings::wanted(&check.limit).to_string();
     let remark = kept::remark(check);
     let number = sources.iter().position(|known| *known == text);
     html! {
         tr {
-            td class=(check.state.word()) { (check.state.text()) }
+            td class=(check.state.word()) { (readings::state(check.state)) }
             td { (clean(&title(check))) }
-            td class="found" { @if check.found.is_empty() { "no reading" } @else { (clean(&check.found)) } }
+            td class="found" { @if found.is_empty() { "no reading" } @else { (clean(&found)) } }
             td class="limit" {
-                @if check.limit.is_empty() { "no figure" } @else { (clean(&check.limit)) }
+                @if limit.is_empty() { "no figure" } @else { (clean(&limit)) }
                 @if let Some(number) = number { " [" (number + 1) "]" }
                 @if !remark.is_empty() { ". " (clean(&capitalised(&remark))) "." }
             }

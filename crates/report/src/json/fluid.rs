@@ -1,8 +1,10 @@
 //! The judgement of a fluid as JSON.
 
 use super::{Range, SCHEMA_VERSION, each, range};
+use crate::fluid;
+use crate::said::Said;
 use bleedwright_inspection::fluid::{
-    BottleJudgement, BottleVerdict, FluidJudgement, FluidReading, Item, Limit, LimitValue, Verdict,
+    BottleJudgement, FluidJudgement, FluidReading, Limit, LimitValue, Subject,
 };
 use bleedwright_network::{Bounds, Fluid};
 use schemars::JsonSchema;
@@ -130,8 +132,11 @@ impl FluidJson {
             required_grade: reading.required.map(word),
             mixed_with: reading.mixed_with.iter().copied().map(word).collect(),
             verdict: judgement.verdict.word().to_owned(),
-            verdict_text: judgement.text().to_owned(),
-            contradiction: judgement.contradiction.clone(),
+            verdict_text: fluid::judgement(judgement).to_owned(),
+            contradiction: judgement
+                .contradiction
+                .as_ref()
+                .map(|why| fluid::contradiction(why).to_string()),
             moisture_percent: reading.moisture.map(share),
             boiling_degc: estimate.map(|estimate| celsius(estimate.boiling)),
             is_extrapolated: estimate.map(|estimate| estimate.is_extrapolated),
@@ -139,22 +144,31 @@ impl FluidJson {
                 .into_iter()
                 .flat_map(|estimate| &estimate.sources)
                 .map(|source| BoilingSourceJson {
-                    source: source.source.to_owned(),
+                    source: fluid::estimate_source(source.source).to_owned(),
                     boiling_degc: source.boiling.map(degc),
                     certainty: source.certainty.word().to_owned(),
                 })
                 .collect(),
             measured_boiling_degc: reading.boiling.map(celsius),
-            reasons: judgement.reasons().map(reason).collect(),
-            items: each(&judgement.items, |one| item(one, Verdict::word)),
+            reasons: judgement
+                .reasons()
+                .map(|one| reason(one.subject, &fluid::reason(one)))
+                .collect(),
+            items: each(&judgement.items, |one| FluidItemJson {
+                subject: one.subject.word().to_owned(),
+                verdict: one.verdict.word().to_owned(),
+                reason: fluid::reason(one).to_string(),
+            }),
             not_checked: judgement
                 .not_checked()
                 .map(|subject| subject.word().to_owned())
                 .collect(),
             bottle: judgement.bottle.as_ref().map(bottle),
             limits: each(&judgement.limits, limit),
-            assumptions: judgement.assumptions.clone(),
-            cautions: judgement.cautions.clone(),
+            assumptions: each(&judgement.assumptions, |one| {
+                fluid::assumption(*one).to_string()
+            }),
+            cautions: each(&judgement.cautions, |one| fluid::caution(*one).to_owned()),
         }
     }
 }
@@ -163,27 +177,23 @@ fn bottle(judged: &BottleJudgement) -> BottleJson {
     BottleJson {
         grade: judged.grade.map(|grade| grade.word().to_owned()),
         verdict: judged.verdict.word().to_owned(),
-        verdict_text: judged.verdict.text().to_owned(),
+        verdict_text: fluid::bottle_verdict(judged.verdict).to_owned(),
         reasons: judged
             .items
             .iter()
             .filter(|item| item.verdict == judged.verdict)
-            .map(reason)
+            .map(|one| reason(one.subject, &fluid::bottle_reason(one.reason)))
             .collect(),
-        items: each(&judged.items, |one| item(one, BottleVerdict::word)),
+        items: each(&judged.items, |one| FluidItemJson {
+            subject: one.subject.word().to_owned(),
+            verdict: one.verdict.word().to_owned(),
+            reason: fluid::bottle_reason(one.reason).to_string(),
+        }),
     }
 }
 
-fn reason<V>(item: &Item<V>) -> String {
-    format!("{}: {}", item.subject, item.reason)
-}
-
-fn item<V: Copy>(item: &Item<V>, word: impl Fn(V) -> &'static str) -> FluidItemJson {
-    FluidItemJson {
-        subject: item.subject.word().to_owned(),
-        verdict: word(item.verdict).to_owned(),
-        reason: item.reason.clone(),
-    }
+fn reason(subject: Subject, why: &Said) -> String {
+    format!("{subject}: {why}")
 }
 
 fn limit(limit: &Limit) -> FluidLimitJson {
@@ -224,9 +234,7 @@ fn limit(limit: &Limit) -> FluidLimitJson {
             unit("years");
             document.at_most = Some(rounded(time.get::<year>()));
         }
-        LimitValue::Colour(colour) => document.colour = Some(colour.to_owned()),
-        // A limit that came later shows its clause and certainty at least.
-        _ => {}
+        LimitValue::Colour(colour) => document.colour = Some(fluid::colour(colour).to_owned()),
     }
     document
 }

@@ -2,6 +2,7 @@
 
 use super::{SCHEMA_VERSION, each};
 use crate::kept::remark;
+use crate::readings::{self, CAUTIONS, assumptions, check_name, sheet_verdict};
 use bleedwright_inspection::readings::{Kept, Sample};
 use bleedwright_inspection::{HandoverSheet, State};
 use schemars::JsonSchema;
@@ -167,10 +168,10 @@ impl ReadingsJson {
             notes: given(&sheet.notes),
             made_from_older_plan: sheet.is_of_older_plan,
             state: sheet.state().word().to_owned(),
-            verdict: sheet.verdict(),
+            verdict: sheet_verdict(sheet),
             work_refused: sheet.kept.refused_work().map(str::to_owned),
             kept: KeptJson::new(&sheet.kept),
-            unfinished: texts(&sheet.unfinished()),
+            unfinished: texts(&readings::unfinished(sheet)),
             counts: StateCountsJson {
                 within: sheet.count(State::Within),
                 look_again: sheet.count(State::LookAgain),
@@ -178,17 +179,17 @@ impl ReadingsJson {
                 fails: sheet.count(State::Fails),
             },
             checks: each(&sheet.checks, |check| ReadingCheckJson {
-                group: check.group.text().to_owned(),
+                group: readings::group(check.group).to_owned(),
                 subject: given(&check.subject),
-                what: check.what.to_owned(),
-                found: given(&check.found),
-                limit: given(&check.limit),
-                source: check.source.text(),
+                what: check_name(check.what).to_owned(),
+                found: given(&readings::found(&check.found).to_string()),
+                limit: given(&readings::wanted(&check.limit).to_string()),
+                source: readings::source(check.source),
                 state: check.state.word().to_owned(),
                 remark: given(&remark(check)),
             }),
-            assumptions: texts(sheet.assumptions()),
-            cautions: texts(sheet.cautions()),
+            assumptions: each(&assumptions(), ToString::to_string),
+            cautions: texts(&CAUTIONS),
         }
     }
 }

@@ -1,10 +1,12 @@
 //! The judgement of a fluid as text.
 
 use super::paper::Paper;
+use crate::fluid;
 use crate::number::two_figures;
+use crate::said::Said;
 use crate::words::capitalised;
 use bleedwright_inspection::fluid::{
-    BoilingEstimate, BottleJudgement, BottleVerdict, FluidJudgement, FluidReading, Item, Limit,
+    BoilingEstimate, BottleJudgement, BottleVerdict, FluidJudgement, FluidReading, Limit,
     LimitValue, Subject, Verdict,
 };
 use bleedwright_network::Bounds;
@@ -26,7 +28,11 @@ pub fn fluid_text(
     let of = vehicle.map(|name| format!(", {name}")).unwrap_or_default();
     paper.heading(&format!("BRAKE FLUID: {grade}{of}"));
     write_verdict(judgement, &mut paper);
-    write_items(&judgement.items, Verdict::text, &mut paper);
+    let items = judgement.items.iter().map(|item| {
+        let word = fluid::verdict(item.verdict);
+        (item.verdict, item.subject, word, fluid::reason(item))
+    });
+    write_items(items.collect(), &mut paper);
     if let (Some(estimate), Some(moisture)) = (&judgement.boiling, reading.moisture) {
         write_estimate(estimate, moisture, &mut paper);
     }
@@ -42,12 +48,12 @@ pub fn fluid_text(
     if !judgement.assumptions.is_empty() {
         paper.heading("ASSUMED");
         for assumption in &judgement.assumptions {
-            paper.item("  - ", assumption);
+            paper.item("  - ", &fluid::assumption(*assumption).to_string());
         }
     }
     paper.heading("CAUTIONS");
     for caution in &judgement.cautions {
-        paper.item("  - ", caution);
+        paper.item("  - ", fluid::caution(*caution));
     }
     paper.into_text()
 }
@@ -57,7 +63,11 @@ fn write_verdict(judgement: &FluidJudgement, paper: &mut Paper) {
     let open = if open.is_empty() {
         String::new()
     } else if let (Verdict::NotChecked, Some(why)) = (judgement.verdict, &judgement.contradiction) {
-        format!("{}. Open: {}.", capitalised(why), open.join(", "))
+        format!(
+            "{}. Open: {}.",
+            capitalised(&fluid::contradiction(why).to_string()),
+            open.join(", ")
+        )
     } else if judgement.verdict == Verdict::NotChecked {
         format!(
             "Nothing that tells was measured. Open: {}.",
@@ -66,7 +76,7 @@ fn write_verdict(judgement: &FluidJudgement, paper: &mut Paper) {
     } else {
         format!("Not checked: {}.", open.join(", "))
     };
-    let word = judgement.text().to_uppercase();
+    let word = fluid::judgement(judgement).to_uppercase();
     let as_far = if judgement.verdict == Verdict::Fit {
         " against it, as far as checked"
     } else {
@@ -85,31 +95,26 @@ fn write_bottle(bottle: &BottleJudgement, paper: &mut Paper) {
     let grade = bottle.grade.map_or("grade not known", |grade| grade.text());
     let line = format!(
         "NEW BOTTLE: {}. Judged as {grade}.",
-        bottle.verdict.text().to_uppercase()
+        fluid::bottle_verdict(bottle.verdict).to_uppercase()
     );
     match bottle.verdict {
         BottleVerdict::DoNotUse => paper.danger(&line),
         BottleVerdict::Doubtful | BottleVerdict::OnlyIfAllowed => paper.warning(&line),
         BottleVerdict::Fit | BottleVerdict::NotChecked => paper.heading(&line),
     }
-    write_items(&bottle.items, BottleVerdict::text, paper);
+    let items = bottle.items.iter().map(|item| {
+        let word = fluid::bottle_verdict(item.verdict);
+        let why = fluid::bottle_reason(item.reason);
+        (item.verdict, item.subject, word, why)
+    });
+    write_items(items.collect(), paper);
 }
 
 /// The worst first; what was not checked stands at the end.
-fn write_items<V: Copy + Ord>(
-    items: &[Item<V>],
-    word: impl Fn(V) -> &'static str,
-    paper: &mut Paper,
-) {
-    let mut items: Vec<&Item<V>> = items.iter().collect();
-    items.sort_by_key(|item| Reverse(item.verdict));
-    for item in items {
-        let text = format!(
-            "{}: {}. {}.",
-            item.subject,
-            word(item.verdict),
-            capitalised(&item.reason)
-        );
+fn write_items<V: Copy + Ord>(mut items: Vec<(V, Subject, &'static str, Said)>, paper: &mut Paper) {
+    items.sort_by_key(|(verdict, ..)| Reverse(*verdict));
+    for (_, subject, word, why) in items {
+        let text = format!("{subject}: {word}. {}.", capitalised(&why.to_string()));
         paper.item("  - ", &joined(&text));
     }
 }
@@ -133,7 +138,11 @@ fn write_estimate(estimate: &BoilingEstimate, moisture: Bounds<Ratio>, paper: &m
         };
         paper.item(
             "  - ",
-            &format!("{says}: {} ({}).", source.source, source.certainty.text()),
+            &format!(
+                "{says}: {} ({}).",
+                fluid::estimate_source(source.source),
+                fluid::certainty(source.certainty)
+            ),
         );
     }
 }
@@ -172,11 +181,9 @@ fn figure(limit: &Limit) -> String {
         LimitValue::AcidityWithin { low_ph, high_ph } => format!("{low_ph:.1} to {high_ph:.1}"),
         LimitValue::ShareBelow(share) => format!("below {} %", short(share.get::<percent>())),
         LimitValue::TimeAtMost(time) => format!("at most {} years", short(time.get::<year>())),
-        LimitValue::Colour(colour) => colour.to_owned(),
-        // A kind of limit that this text does not know yet is not hidden.
-        _ => "see JSON".to_owned(),
+        LimitValue::Colour(colour) => fluid::colour(colour).to_owned(),
     };
-    format!("{}: {value}", limit.property.text())
+    format!("{}: {value}", fluid::property(limit.property))
 }
 
 /// Every figure once, with the texts that state it and how each was read.
@@ -184,7 +191,7 @@ fn by_figure(limits: &[Limit]) -> Vec<(String, Vec<String>)> {
     let mut figures: Vec<(String, Vec<String>)> = Vec::new();
     for limit in limits {
         let figure = figure(limit);
-        let certainty = limit.certainty.text();
+        let certainty = fluid::certainty(limit.certainty);
         let text = match limit.clause {
             Some(clause) => format!("{clause}, {certainty}"),
             None => certainty.to_owned(),

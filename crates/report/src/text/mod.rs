@@ -20,6 +20,5 @@ pub use pedal::pedal_text;
 pub(crate) use pedal::{help_words, lost_words, next_text};
 pub use plan::plan_text;
 pub use readings::{checks_text, readings_text};
-pub(crate) use readings::{named, sources, title};
 pub use simulation::simulation_text;
 pub use volumes::volumes_text;

@@ -2,7 +2,8 @@
 
 use super::paper::Paper;
 use crate::kept;
-use crate::words::capitalised;
+use crate::readings::{self, CAUTIONS, assumptions, named, sheet_verdict, sources, title};
+use crate::words::{capitalised, listed};
 use bleedwright_inspection::{Check, HandoverSheet, State};
 
 /// Columns of the state's word and the blanks behind it.
@@ -20,9 +21,9 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
     let date = format!("Date {}", blank(&sheet.date));
     paper.apart(&format!("HANDOVER SHEET: {}", sheet.vehicle), &date);
     match sheet.state() {
-        State::Fails => paper.danger(&sheet.verdict()),
-        State::NotChecked | State::LookAgain => paper.warning(&sheet.verdict()),
-        State::Within => paper.paragraph(&sheet.verdict()),
+        State::Fails => paper.danger(&sheet_verdict(sheet)),
+        State::NotChecked | State::LookAgain => paper.warning(&sheet_verdict(sheet)),
+        State::Within => paper.paragraph(&sheet_verdict(sheet)),
     }
     if let Some(refused) = kept::refused(&sheet.kept) {
         paper.warning(&refused);
@@ -38,7 +39,7 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
     if !sheet.notes.trim().is_empty() {
         paper.paragraph(&format!("Notes: {}", sheet.notes));
     }
-    if let Some(remark) = sheet.plan_remark() {
+    if let Some(remark) = readings::plan_remark(sheet) {
         paper.paragraph(remark);
     }
     paper.heading("WORK AND MATERIAL");
@@ -49,7 +50,7 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
     let mut group = None;
     for check in &sheet.checks {
         if group != Some(check.group) {
-            paper.heading(&check.group.text().to_uppercase());
+            paper.heading(&readings::group(check.group).to_uppercase());
             group = Some(check.group);
         }
         write_check(check, &sources, &mut paper);
@@ -58,9 +59,12 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
     for (nth, source) in sources.iter().enumerate() {
         paper.item(&format!("[{}] ", nth + 1), source);
     }
-    paper.strong_start("ASSUMED: ", &sheet.assumptions().join(" "));
+    paper.strong_start(
+        "ASSUMED: ",
+        &listed(assumptions(), " ", |it| it.to_string()),
+    );
     paper.heading("CAUTIONS");
-    for caution in sheet.cautions() {
+    for caution in CAUTIONS {
         paper.item("- ", caution);
     }
     paper.paragraph("Signed ____________________  Place, date ____________________");
@@ -70,18 +74,18 @@ pub fn readings_text(sheet: &HandoverSheet, mut paper: Paper) -> String {
 fn write_check(check: &Check, sources: &[String], paper: &mut Paper) {
     let mut text = title(check);
     text += ": ";
-    text += if check.found.is_empty() {
+    let found = readings::found(&check.found).to_string();
+    text += if found.is_empty() {
         "no reading"
     } else {
-        &check.found
+        &found
     };
-    if !check.limit.is_empty() {
-        text += &format!("; wanted: {}", check.limit);
+    let limit = readings::wanted(&check.limit);
+    if !limit.is_empty() {
+        text += &format!("; wanted: {limit}");
     }
-    if let Some(nth) = sources
-        .iter()
-        .position(|known| *known == check.source.text())
-    {
+    let source = readings::source(check.source);
+    if let Some(nth) = sources.iter().position(|known| *known == source) {
         text += &format!(" [{}]", nth + 1);
     }
     text += ".";
@@ -89,7 +93,7 @@ fn write_check(check: &Check, sources: &[String], paper: &mut Paper) {
     if !remark.is_empty() {
         text += &format!(" {}.", capitalised(&remark));
     }
-    let state = check.state.text();
+    let state = readings::state(check.state);
     if paper.width() < NARROW {
         paper.paragraph(&format!("{state}: {text}"));
     } else {
@@ -103,40 +107,4 @@ pub fn checks_text<'c>(checks: impl IntoIterator<Item = &'c Check>, mut paper: P
         write_check(check, &[], &mut paper);
     }
     paper.into_text()
-}
-
-/// The checks that somebody has to do something about, by name; none where there are none.
-pub(crate) fn named(sheet: &HandoverSheet) -> Option<String> {
-    let of = |state, word: &str| {
-        let checks = sheet.checks.iter().filter(|check| check.state == state);
-        let titles: Vec<String> = checks.map(title).collect();
-        (!titles.is_empty()).then(|| format!("{word}: {}.", titles.join("; ")))
-    };
-    let sentences = [
-        of(State::Fails, "Fails"),
-        of(State::LookAgain, "Look again"),
-    ];
-    let sentences: Vec<String> = sentences.into_iter().flatten().collect();
-    (!sentences.is_empty()).then(|| sentences.join(" "))
-}
-
-/// What was looked at, and where.
-pub(crate) fn title(check: &Check) -> String {
-    if check.subject.is_empty() {
-        check.what.to_owned()
-    } else {
-        format!("{}, {}", check.subject, check.what)
-    }
-}
-
-/// Every source once, in the order of the checks.
-pub(crate) fn sources(sheet: &HandoverSheet) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    for check in &sheet.checks {
-        let text = check.source.text();
-        if !all.contains(&text) {
-            all.push(text);
-        }
-    }
-    all
 }
