@@ -206,14 +206,14 @@ fn the_sheet_has_the_figures_of_the_document() {
 /// On every vehicle each cause of a symptom has words and a check of its own.
 #[test]
 fn every_cause_has_its_own_check() {
-    for name in ALL {
+    for call in calls() {
         for symptom in "low rises-when-pumped springy sinking hard soft-again".split(' ') {
-            let pedal = document(&format!("layouts/{name}.ron --symptom {symptom}"));
+            let pedal = document(&format!("{call} --symptom {symptom}"));
             let causes = list(&pedal, "causes");
             for field in ["cause", "check"] {
                 let said: BTreeSet<&str> = causes.iter().map(|it| text(it, field)).collect();
-                assert!(!said.contains(""), "{name}, {symptom}: {causes:?}");
-                assert_eq!(said.len(), causes.len(), "{name}, {symptom}: {causes:?}");
+                assert!(!said.contains(""), "{call}, {symptom}: {causes:?}");
+                assert_eq!(said.len(), causes.len(), "{call}, {symptom}: {causes:?}");
             }
         }
     }
