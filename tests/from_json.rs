@@ -1,16 +1,11 @@
 //! The lines that hands go by, made anew from a plan's JSON alone, and looked for on its sheet.
 
-use crate::command_line::run;
+use crate::command_line::{run, unwrapped};
 use crate::demo::ALL;
 use serde_json::Value;
 
 /// Wide enough that a line of a step is not broken.
 const WIDTH: &str = "--width 400";
-
-/// The sheet in one line, whatever its lines are.
-fn squeezed(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
 
 fn list(value: &Value) -> &[Value] {
     value.as_array().map_or(&[], Vec::as_slice)
@@ -94,14 +89,14 @@ fn the_lines_of_every_step_follow_from_its_json() {
             let call = format!("plan layouts/{name}.ron --method {method}");
             let json = run(&format!("{call} --format json"));
             // Not every vehicle may be bled by every method.
-            let Ok(document) = serde_json::from_str::<Value>(&json.shown()) else {
+            let Ok(document) = serde_json::from_str::<Value>(&json.stdout) else {
                 continue;
             };
-            let sheet = squeezed(&run(&format!("{call} {WIDTH}")).shown());
+            let sheet = run(&format!("{call} {WIDTH}")).unwrapped();
             let second = list(&document["second_bleed"]["steps"]);
             for step in list(&document["steps"]).iter().chain(second) {
                 let lines = [Some(bold_line(step, method)), stops(step)];
-                for line in lines.into_iter().flatten().map(|line| squeezed(&line)) {
+                for line in lines.into_iter().flatten().map(|line| unwrapped(&line)) {
                     assert!(sheet.contains(&line), "{call}: {line}\n{sheet}");
                 }
                 steps_seen += 1;

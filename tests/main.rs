@@ -29,6 +29,7 @@ mod opening;
 mod orders;
 mod pedal;
 mod pedal_block;
+mod pieces;
 mod print;
 mod properties;
 mod prose;

@@ -7,7 +7,7 @@ mod misread;
 mod picture;
 mod poppler;
 mod reader;
-mod said;
+pub(crate) mod said;
 
 use crate::demo;
 use bleedwright_planner::{Options, Plan};

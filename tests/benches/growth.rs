@@ -78,8 +78,8 @@ impl Job {
 fn medians(shape: Shape) -> [[f64; SIZES.len()]; Job::ALL.len()] {
     let texts = SIZES.map(|parts| shape.layout(parts));
     let loaded = texts.each_ref().map(|text| load_all(text));
-    let mut times = [[[Duration::ZERO; ROUNDS]; SIZES.len()]; Job::ALL.len()];
-    for round in 0..ROUNDS {
+    let mut times = Job::ALL.map(|_| SIZES.map(|_| Vec::with_capacity(ROUNDS)));
+    for _ in 0..ROUNDS {
         for (size, (text, loaded)) in texts.iter().zip(&loaded).enumerate() {
             let network = loaded
                 .sound_network()
@@ -87,7 +87,7 @@ fn medians(shape: Shape) -> [[f64; SIZES.len()]; Job::ALL.len()] {
             let start = Instant::now();
             let plan = black_box(plan_text(black_box(text)));
             let worth = worth_measuring(network, &Options::default(), &plan, MEASUREMENTS);
-            times[0][size][round] = start.elapsed();
+            times[0][size].push(start.elapsed());
             drop(black_box(worth));
             let start = Instant::now();
             let picture = black_box(svg(&schematic(
@@ -95,14 +95,15 @@ fn medians(shape: Shape) -> [[f64; SIZES.len()]; Job::ALL.len()] {
                 black_box(&plan),
                 drawn_words,
             )));
-            times[1][size][round] = start.elapsed();
+            times[1][size].push(start.elapsed());
             drop(picture);
         }
     }
     times.map(|sizes| {
         sizes.map(|mut rounds| {
             rounds.sort_unstable();
-            rounds[ROUNDS / 2].as_secs_f64()
+            let median: Duration = rounds[ROUNDS / 2];
+            median.as_secs_f64()
         })
     })
 }

@@ -148,7 +148,7 @@ fn the_document_has_the_fields_of_its_schema() {
         .expect("a schema has properties");
     let fields: BTreeSet<&String> = document.as_object().expect("a structure").keys().collect();
     assert_eq!(fields, properties.keys().collect());
-    assert_eq!(document["schema_version"], 1);
+    assert_eq!(document["schema_version"], 2);
     assert_eq!(document["state"], "fails");
     let counts = document["counts"].as_object().expect("counts").values();
     let sum: u64 = counts.map(|count| count.as_u64().expect("a number")).sum();

@@ -207,7 +207,7 @@ pub fn radial_time(
     Ratio::new::<ratio>(if tau.is_nan() { 0.0 } else { tau.max(0.0) })
 }
 
-/// Diffusivity of old in new glycol ether fluid at 20 degrees Celsius and [`VISCOSITY_20_PA_S`], in m2/s.
+/// Diffusivity of old in new glycol ether fluid at 20 degrees Celsius and the viscosity that it has there, in m2/s.
 ///
 /// ASSUMPTION: 0.6e-10 (0.2e-10 to 1.0e-10). By the equation of Stokes and Einstein a molecule of 0.34 nm gives 0.40e-10
 /// where fluid sticks to it and 0.60e-10 where it slips, one of 0.6 nm 0.23e-10; by that of Wilke and Chang 0.75e-10. No

@@ -26,9 +26,12 @@ pub(super) fn level(rules: &[LevelRule]) -> Option<Said> {
 }
 
 fn rhythm(every: Rhythm) -> Said {
-    let count = |strokes: u64| match strokes {
-        1 => say!("every stroke"),
-        _ => say!("every {}", figure(strokes)),
+    let count = |strokes: u64| {
+        if strokes == 1 {
+            say!("every stroke")
+        } else {
+            say!("every {}", figure(strokes))
+        }
     };
     match every {
         Rhythm::Strokes {

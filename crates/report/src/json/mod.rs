@@ -40,7 +40,7 @@ use uom::si::volume::milliliter;
 
 /// The version of these documents. It grows when a field changes its meaning
 /// or goes; new fields do not change it.
-pub const SCHEMA_VERSION: u32 = 1;
+pub const SCHEMA_VERSION: u32 = 2;
 
 /// A value with the corners its tolerances allow.
 #[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
