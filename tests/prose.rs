@@ -55,6 +55,7 @@ crates/planner/src/build/mod.rs | 1 | findings
 crates/planner/src/build/ordered.rs | 10 | findings
 crates/planner/src/heights.rs | 4 | findings
 crates/planner/src/kept_full.rs | 6 | findings
+crates/planner/src/loaded.rs | 2 | findings
 crates/planner/src/order/given.rs | 6 | findings
 crates/planner/src/plan/left.rs | 1 | a word of JSON
 crates/planner/src/request.rs | 6 | findings

@@ -4,10 +4,9 @@ use crate::exit::Exit;
 use crate::layout::{self, LayoutFile};
 use crate::output::Output;
 use crate::plan_args::PlanOptions;
-use crate::planned::nothing_stored;
 use anyhow::Result;
 use bleedwright_network::Finding;
-use bleedwright_planner::check_options;
+use bleedwright_planner::plan_loaded;
 use bleedwright_report::json::{CheckJson, pretty};
 use bleedwright_report::{findings_plain, paragraph};
 use clap::{Args, ValueEnum};
@@ -45,12 +44,7 @@ enum Format {
 pub(crate) fn run(arguments: &CheckArguments, output: &mut Output) -> Result<Exit> {
     let options = arguments.options.used(PlanOptions::unused_off_the_sheet)?;
     let file = layout::read(&arguments.layout)?;
-    let mut findings = file.loaded.findings.clone();
-    if let Some(network) = file.loaded.sound_network() {
-        findings.extend(nothing_stored(network, &options));
-        findings.extend(check_options(network, &options));
-        findings.sort_by_key(|finding| finding.severity);
-    }
+    let findings = plan_loaded(&file.loaded, &options).findings;
     let text = match arguments.format {
         Format::Json => {
             let network = file.loaded.network.as_ref();

@@ -4,8 +4,8 @@ use crate::layout::LayoutFile;
 use crate::output::Output;
 use crate::refusal::{Told, refuse};
 use anyhow::Result;
-use bleedwright_network::{Code, Finding, Network, Place};
-use bleedwright_planner::{Options, Plan, plan, pressure_stores};
+use bleedwright_network::{Finding, Network};
+use bleedwright_planner::{Options, Plan, plan_loaded};
 
 /// A sound layout and a plan of it.
 pub(crate) struct Planned<'f> {
@@ -36,19 +36,13 @@ pub(crate) fn planned<'f>(
     output: &mut Output,
 ) -> Result<Planned<'f>> {
     let network = sound(file, what, told, output)?;
-    let mut findings = file.loaded.findings.clone();
-    let result = plan(network, options);
-    let released = nothing_stored(network, options);
-    let is_refused = released.is_some();
-    findings.extend(released);
-    findings.extend(result.findings);
-    findings.sort_by_key(|finding| finding.severity);
-    match result.plan.filter(|_| !is_refused) {
+    let planned = plan_loaded(&file.loaded, options);
+    match planned.plan {
         Some(plan) => Ok(Planned {
             network,
-            plan: Plan { findings, ..*plan },
+            plan: *plan,
         }),
-        None => refuse_layout(file, &findings, what, told, output),
+        None => refuse_layout(file, &planned.findings, what, told, output),
     }
 }
 
@@ -68,17 +62,4 @@ fn refuse_layout<T>(
         told,
         output,
     )
-}
-
-/// Released pressure where nothing stores any. A caller of the planner may say so of every vehicle.
-pub(crate) fn nothing_stored(network: &Network, options: &Options) -> Option<Finding> {
-    let is_said = options.depressurised && pressure_stores(network).is_empty();
-    is_said.then(|| {
-        Finding::new(
-            Code::NothingStored,
-            Place::Option("--depressurised"),
-            "`--depressurised` was given, and nothing in the layout stores pressure",
-            "leave the option out, or write the `accumulator` into its part or booster",
-        )
-    })
 }

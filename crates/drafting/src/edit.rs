@@ -9,7 +9,7 @@ mod token;
 pub use error::{EditError, Structural};
 
 use bleedwright_network::{
-    Entry, EntryKind, Finding, Loaded, Standing, Step, load, outline, ticked,
+    Entry, EntryKind, Finding, Loaded, PathStep, Presence, load, outline, ticked,
 };
 use compare::{has_changed_only, news};
 use name::{Names, single};
@@ -66,7 +66,7 @@ pub fn named_values(text: &str) -> Option<Vec<NamedValue>> {
         name,
         kind: entry.kind,
         value: entry.value().map(str::to_owned),
-        is_written: matches!(entry.standing, Standing::Written { .. }),
+        is_written: matches!(entry.standing, Presence::Written { .. }),
     });
     Some(listed.collect())
 }
@@ -145,12 +145,12 @@ pub fn set_values(text: &str, settings: &[(&str, &str)]) -> Result<Edited, EditE
 }
 
 /// Whether a bore for one piston alone is asked for where both have one bore: a stepped cylinder is meant by both bores.
-fn refuse_one_step(entries: &[Entry], named: &[(Vec<Step>, String)]) -> Result<(), EditError> {
+fn refuse_one_step(entries: &[Entry], named: &[(Vec<PathStep>, String)]) -> Result<(), EditError> {
     for (path, name) in named {
         let [
             cylinder @ ..,
-            Step::Field(half @ ("primary" | "secondary")),
-            Step::Field("bore"),
+            PathStep::Field(half @ ("primary" | "secondary")),
+            PathStep::Field("bore"),
         ] = &path[..]
         else {
             continue;
@@ -160,12 +160,12 @@ fn refuse_one_step(entries: &[Entry], named: &[(Vec<Step>, String)]) -> Result<(
         } else {
             "primary"
         };
-        let way = |steps: &[Step]| [cylinder, steps].concat();
-        let is_written = |path: &Vec<Step>| {
+        let way = |steps: &[PathStep]| [cylinder, steps].concat();
+        let is_written = |path: &Vec<PathStep>| {
             let entry = entries.iter().find(|entry| entry.path == *path);
-            entry.is_some_and(|entry| matches!(entry.standing, Standing::Written { .. }))
+            entry.is_some_and(|entry| matches!(entry.standing, Presence::Written { .. }))
         };
-        let others = way(&[Step::Field(other), Step::Field("bore")]);
+        let others = way(&[PathStep::Field(other), PathStep::Field("bore")]);
         let is_asked = named.iter().any(|(path, _)| *path == others);
         if !is_asked && !is_written(path) && !is_written(&others) {
             return Err(EditError::Stepped {
@@ -181,9 +181,9 @@ fn refuse_one_step(entries: &[Entry], named: &[(Vec<Step>, String)]) -> Result<(
 fn named(
     entries: &[Entry],
     settings: &[(&str, &str)],
-) -> Result<Vec<(Vec<Step>, String)>, EditError> {
+) -> Result<Vec<(Vec<PathStep>, String)>, EditError> {
     let names = Names::of(entries);
-    let mut named: Vec<(Vec<Step>, String)> = Vec::new();
+    let mut named: Vec<(Vec<PathStep>, String)> = Vec::new();
     for (found, _) in settings {
         let (entry, name) = names.find(found)?;
         single(entry).map_err(|why| EditError::NotSingle {
@@ -198,7 +198,7 @@ fn named(
     Ok(named)
 }
 
-fn at<'e>(entries: &'e [Entry], path: &[Step]) -> Option<&'e Entry> {
+fn at<'e>(entries: &'e [Entry], path: &[PathStep]) -> Option<&'e Entry> {
     entries.iter().find(|entry| entry.path == path)
 }
 
@@ -207,10 +207,10 @@ fn errors(loaded: &Loaded) -> Vec<Finding> {
     errors.cloned().collect()
 }
 
-fn list(named: &[(Vec<Step>, String)]) -> String {
+fn list(named: &[(Vec<PathStep>, String)]) -> String {
     ticked(named.iter().map(|(_, name)| name.as_str()), ", ")
 }
 
-fn spread(named: &[(Vec<Step>, String)]) -> EditError {
+fn spread(named: &[(Vec<PathStep>, String)]) -> EditError {
     EditError::Spreads { names: list(named) }
 }

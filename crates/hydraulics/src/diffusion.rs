@@ -25,7 +25,7 @@
 mod table;
 
 use crate::curve::Curve;
-use crate::known::{Known, Standing};
+use crate::known::{Evidence, Known};
 use table::{LEAST_TAU, PER_DECADE, ROOTS, TAUS, THETA, THETAS};
 use uom::si::diffusion_coefficient::square_meter_per_second;
 use uom::si::dynamic_viscosity::pascal_second;
@@ -256,6 +256,6 @@ pub fn diffusivity(
         low,
         nominal,
         high,
-        standing: Standing::Guess,
+        standing: Evidence::Guess,
     }
 }

@@ -2,20 +2,20 @@
 
 /// How well a figure stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Standing {
+pub enum Evidence {
     /// What was measured or is printed for articles of the kind.
     Typical,
     /// An assumption. Nothing published was found.
     Guess,
 }
 
-impl Standing {
+impl Evidence {
     /// How well something stands that is computed from two figures: as badly as the worse of them.
     ///
     /// ```
-    /// use bleedwright_hydraulics::Standing;
+    /// use bleedwright_hydraulics::Evidence;
     ///
-    /// assert_eq!(Standing::Typical.weaker(Standing::Guess), Standing::Guess);
+    /// assert_eq!(Evidence::Typical.weaker(Evidence::Guess), Evidence::Guess);
     /// ```
     #[must_use]
     pub fn weaker(self, other: Self) -> Self {
@@ -29,11 +29,11 @@ impl Standing {
 /// A quantity with its bounds and its standing.
 ///
 /// ```
-/// use bleedwright_hydraulics::{Known, Standing};
+/// use bleedwright_hydraulics::{Known, Evidence};
 ///
-/// let bore_mm = Known { low: 1.0, nominal: 1.5, high: 2.0, standing: Standing::Guess };
+/// let bore_mm = Known { low: 1.0, nominal: 1.5, high: 2.0, standing: Evidence::Guess };
 /// let area_mm2 = bore_mm.map(|bore| bore * bore * 0.785_398);
-/// assert!(area_mm2.low < area_mm2.nominal && area_mm2.standing == Standing::Guess);
+/// assert!(area_mm2.low < area_mm2.nominal && area_mm2.standing == Evidence::Guess);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Known<Q> {
@@ -44,7 +44,7 @@ pub struct Known<Q> {
     /// The largest value to reckon with.
     pub high: Q,
     /// How well the three stand.
-    pub standing: Standing,
+    pub standing: Evidence,
 }
 
 impl<Q: Copy> Known<Q> {

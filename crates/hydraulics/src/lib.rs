@@ -1,6 +1,6 @@
 //! The physics of bleeding hydraulic brakes: pure functions, numbers in, numbers out.
 //!
-//! A figure that is not known exactly is a [`Known`], with bounds and with a [`Standing`]: a guess is not a
+//! A figure that is not known exactly is a [`Known`], with bounds and with a [`Evidence`]: a guess is not a
 //! typical value. An equation outside its range answers with [`OutOfRange`] or says so in its result.
 //!
 //! Every equation is documented in the same order: what it is, formula, symbols with units, range of validity,
@@ -103,7 +103,7 @@ pub mod washout;
 
 pub use diffusion::Diffusion;
 pub use error::PurgeError;
-pub use known::{Known, Standing};
+pub use known::{Evidence, Known};
 pub use laminar::laminar_theta_for;
 pub use mixing::fully_mixed_theta_for;
 pub use range::OutOfRange;

@@ -11,7 +11,7 @@ use uom::si::time::second;
 
 /// How well a source was known when the limit was taken from it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum Provenance {
     /// The passage was read in the source or in an official copy.
     Read,
     /// Read where somebody else quotes it.
@@ -34,7 +34,7 @@ pub struct Source {
     /// The place.
     pub place: Place,
     /// How well it was known.
-    pub standing: Standing,
+    pub standing: Provenance,
 }
 
 /// A place in a law, a standard or a manual.
@@ -73,7 +73,7 @@ impl ByMass {
 macro_rules! by_mass {
     ($heavy:literal, $light:expr) => {
         ByMass {
-            heavy: source($heavy, Standing::Read),
+            heavy: source($heavy, Provenance::Read),
             light: source("49 CFR 570.5", $light),
             unknown: Source {
                 place: Place::ByMass($heavy, "570.5"),
@@ -83,80 +83,80 @@ macro_rules! by_mass {
     };
 }
 
-const fn source(clause: &'static str, standing: Standing) -> Source {
+const fn source(clause: &'static str, standing: Provenance) -> Source {
     let place = Place::Clause(clause);
     Source { place, standing }
 }
 
-const fn nowhere(standing: Standing) -> Source {
+const fn nowhere(standing: Provenance) -> Source {
     let place = Place::Nowhere;
     Source { place, standing }
 }
 
 /// Travel of the pedal at a given force [CFR570](crate#sources).
-pub const PEDAL_RESERVE: ByMass = by_mass!("49 CFR 570.55(c)", Standing::FromMemory);
+pub const PEDAL_RESERVE: ByMass = by_mass!("49 CFR 570.55(c)", Provenance::FromMemory);
 
 /// The pedal pressed hard and held; no further drop, lamp stays off [CFR570](crate#sources).
-pub const PEDAL_HOLD: ByMass = by_mass!("49 CFR 570.55(b)", Standing::FromMemory);
+pub const PEDAL_HOLD: ByMass = by_mass!("49 CFR 570.55(b)", Provenance::FromMemory);
 
 /// Hoses and pipes [CFR570](crate#sources).
-pub const HOSES: ByMass = by_mass!("49 CFR 570.55(d)", Standing::SecondHand);
+pub const HOSES: ByMass = by_mass!("49 CFR 570.55(d)", Provenance::SecondHand);
 
 /// Discs and drums within the figure embossed on the part [CFR570](crate#sources). That a disc **at** the figure is
 /// replaced too is common practice, no source, and stricter.
-pub const DISC_AND_DRUM: ByMass = by_mass!("49 CFR 570.59(b)", Standing::SecondHand);
+pub const DISC_AND_DRUM: ByMass = by_mass!("49 CFR 570.59(b)", Provenance::SecondHand);
 
 /// The least lining of any vehicle in use [CFR570](crate#sources).
-pub const LINING_OF_THE_LAW: ByMass = by_mass!("49 CFR 570.59(c)", Standing::SecondHand);
+pub const LINING_OF_THE_LAW: ByMass = by_mass!("49 CFR 570.59(c)", Provenance::SecondHand);
 
 /// The least lining of commercial vehicles with hydraulic brakes [CFR393](crate#sources).
-pub const LINING_FLOOR: Source = source("49 CFR 393.47(d)", Standing::Read);
+pub const LINING_FLOOR: Source = source("49 CFR 393.47(d)", Provenance::Read);
 
 /// The maker's least lining.
 ///
 /// ASSUMPTION: a lining at the maker's figure is worn out, as a disc is.
-pub const LINING: Source = nowhere(Standing::RecordedFigure);
+pub const LINING: Source = nowhere(Provenance::RecordedFigure);
 
 /// The maker's torque; its spread, where the figure has none, is [`torque_spread`].
-pub const TORQUE: Source = nowhere(Standing::RecordedFigure);
+pub const TORQUE: Source = nowhere(Provenance::RecordedFigure);
 
 /// A level under the minimum mark [MOT](crate#sources).
-pub const LOW_LEVEL: Source = source("UK MOT manual, 1.1 and 1.8", Standing::Read);
+pub const LOW_LEVEL: Source = source("UK MOT manual, 1.1 and 1.8", Provenance::Read);
 
 /// Fluid that is visibly contaminated [MOT](crate#sources).
-pub const CLEAR_FLUID: Source = source("UK MOT manual, 1.1 and 1.8", Standing::Read);
+pub const CLEAR_FLUID: Source = source("UK MOT manual, 1.1 and 1.8", Provenance::Read);
 
 /// Caps on reservoirs [MOT](crate#sources).
-pub const RESERVOIR_CAP: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Standing::Read);
+pub const RESERVOIR_CAP: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Provenance::Read);
 
 /// No hydraulic leak [MOT](crate#sources).
-pub const LEAK: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Standing::Read);
+pub const LEAK: Source = source("UK MOT manual, 1.1.10 to 1.1.17", Provenance::Read);
 
 /// Whether the warning lamp works at all. The clause asks for a check of the bulb at every switching on
 /// [FMVSS135](crate#sources).
-pub const LAMP_LIGHTS: Source = source("FMVSS 135 S5.5", Standing::SecondHand);
+pub const LAMP_LIGHTS: Source = source("FMVSS 135 S5.5", Provenance::SecondHand);
 
 /// The fluid that the maker asks for.
-pub const FLUID_GRADE: Source = nowhere(Standing::RecordedFigure);
+pub const FLUID_GRADE: Source = nowhere(Provenance::RecordedFigure);
 
 /// Boiling points between which fluid is renewed: the wet minima of the grades [FMVSS116](crate#sources), and lines
 /// beside them that [`crate::fluid`] draws.
 pub const BOILING: Source = Source {
     place: Place::Around("FMVSS 116 S5.1.2"),
-    standing: Standing::Assumption,
+    standing: Provenance::Assumption,
 };
 
 /// How long before the work its bottle was opened: [`crate::fluid`] draws the lines.
-pub const BOTTLE_OPENED: Source = nowhere(Standing::Assumption);
+pub const BOTTLE_OPENED: Source = nowhere(Provenance::Assumption);
 
 /// The maker's interval between two renewals.
-pub const INTERVAL: Source = nowhere(Standing::RecordedFigure);
+pub const INTERVAL: Source = nowhere(Provenance::RecordedFigure);
 
 /// What the trade looks at without a source.
-pub const PRACTICE: Source = nowhere(Standing::CommonPractice);
+pub const PRACTICE: Source = nowhere(Provenance::CommonPractice);
 
 /// What makes a sheet a record: who and when.
-pub const SHEET: Source = nowhere(Standing::SheetRule);
+pub const SHEET: Source = nowhere(Provenance::SheetRule);
 
 /// The share of the travel that the depressed pedal may use up: 80 %, 49 CFR 570.55(c).
 pub fn most_pedal_travel() -> Ratio {

@@ -12,7 +12,7 @@
 use crate::assumed::{DISC_CLEARANCE_MM, DRUM_CLEARANCE_MM, of_mounting};
 use bleedwright_network::{
     Basis, BoosterKind, Bounds, Brake, BrakeKind, CellKind, CircuitId, Network, Owner, PartKind,
-    Purpose, Usual,
+    Usual, Works,
 };
 use std::collections::BTreeSet;
 use uom::si::f64::Volume;
@@ -96,9 +96,9 @@ fn capacity(network: &Network, place: (usize, usize)) -> Option<Capacity> {
         }
         // A layout does not say where a hydraulic booster's fluid comes from: often from here.
         let booster = network.cylinder_of(id).booster.as_ref();
-        is_shared |= circuit.purpose == Purpose::Clutch
+        is_shared |= circuit.purpose == Works::Clutch
             || booster.is_some_and(|booster| booster.kind == BoosterKind::Hydraulic);
-        if circuit.purpose == Purpose::Brake {
+        if circuit.purpose == Works::Brake {
             add_brakes(network, id, &mut brakes, &mut assumptions);
         }
     }

@@ -1,6 +1,6 @@
 //! Pedals and levers: what one foot or hand works.
 
-use bleedwright_network::{CircuitId, Network, Purpose};
+use bleedwright_network::{CircuitId, Network, Works};
 
 /// A pedal or lever that works brakes: one cylinder, or two joined by a balance bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -44,7 +44,7 @@ pub fn controls(network: &Network) -> Vec<Control> {
     };
     let mut controls = Vec::new();
     for (index, cylinder) in layout.cylinders.iter().enumerate() {
-        if cylinder.purpose != Purpose::Brake {
+        if cylinder.purpose != Works::Brake {
             continue;
         }
         let bar = layout

@@ -25,6 +25,7 @@
 //! - `air`: where trapped air is
 //! - `capacity`: whether a compartment holds enough for the linings to wear down
 //! - `unknown`: what nobody knows exactly, with its range, and one choice of all
+//! - `fluid`: what is known about the fluid
 //! - [`assumed`], `guessed`: every guessed figure with its bounds; what was guessed, as facts
 //!
 //! # Sources
@@ -41,6 +42,7 @@ mod capacity;
 mod chamber;
 mod control;
 mod curve;
+mod fluid;
 mod guessed;
 mod settled;
 mod shut;
@@ -54,6 +56,7 @@ pub use capacity::{BrakeWear, Capacity, CapacityVerdict, capacities};
 pub use chamber::{HOSE_PRESSURES_BAR, MasterCylinder, PedalBrake, PedalChamber, PedalHose, Zone};
 pub use control::{Control, controls};
 pub use curve::Curve;
+pub use fluid::{fluid_state, measured_state, usual_temperature};
 pub use guessed::Guessed;
 pub use settled::{Medium, N_PER_BAR_MM2, SettledChamber, SettledZone, TakenUp};
 pub use shut::{ShutCircuits, TakeUp};

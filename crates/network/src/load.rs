@@ -40,6 +40,15 @@ impl Loaded {
 }
 
 /// Loads a layout of at most 4 MiB.
+///
+/// ```
+/// use bleedwright_network::load;
+///
+/// let text = std::fs::read("../../layouts/plover.ron").expect("the layout is there");
+/// let loaded = load(&text);
+/// let network = loaded.sound_network().expect("it has no error");
+/// assert_eq!(network.circuits().count(), 2);
+/// ```
 pub fn load(bytes: &[u8]) -> Loaded {
     load_up_to(bytes, DEFAULT_SIZE_LIMIT)
 }

@@ -5,7 +5,7 @@
 //! outline has every field there is, and none besides.
 
 use crate::parse::entries;
-use crate::place::Step;
+use crate::place::PathStep;
 use crate::syntax::scan;
 use std::ops::Range;
 
@@ -33,17 +33,17 @@ pub enum EntryKind {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
     /// The way to it from the outermost brackets.
-    pub path: Vec<Step>,
+    pub path: Vec<PathStep>,
     /// What it takes; [`EntryKind::List`] or [`EntryKind::Brackets`] where
     /// such a thing stands, whatever belongs there.
     pub kind: EntryKind,
     /// Where and how it stands.
-    pub standing: Standing,
+    pub standing: Presence,
 }
 
 /// Where and how a value stands in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum Presence {
     /// The value is written.
     Written {
         /// Its bytes, comments around it left out.
@@ -71,8 +71,8 @@ impl Entry {
     /// The value as it stands, if it is written and plain.
     pub fn value(&self) -> Option<&str> {
         match &self.standing {
-            Standing::Written { value, .. } => value.as_deref(),
-            Standing::Absent(_) => None,
+            Presence::Written { value, .. } => value.as_deref(),
+            Presence::Absent(_) => None,
         }
     }
 }
@@ -137,7 +137,7 @@ mod tests {
             ("parts[1].kind", "metering()", None),
         ] {
             let entry = entry(path);
-            let Standing::Written { range, .. } = &entry.standing else {
+            let Presence::Written { range, .. } = &entry.standing else {
                 panic!("{path} is written");
             };
             assert_eq!(&TEXT[range.clone()], written, "{path}");
@@ -148,8 +148,8 @@ mod tests {
     #[test]
     fn fields_that_are_not_written_have_their_place() {
         let gap = |path: &str| match entry(path).standing {
-            Standing::Absent(gap) => gap,
-            Standing::Written { .. } => panic!("{path} is not written"),
+            Presence::Absent(gap) => gap,
+            Presence::Written { .. } => panic!("{path} is not written"),
         };
         let ratio = gap("cylinders[0].booster.ratio");
         assert_eq!(ratio.fields, ["booster", "ratio"]);

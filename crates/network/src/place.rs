@@ -5,7 +5,7 @@ use std::ops::Range;
 
 /// One step from a value to a value inside it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Step {
+pub enum PathStep {
     /// A field of a structure.
     Field(&'static str),
     /// An item of a list, counted from zero.
@@ -17,7 +17,7 @@ pub enum Step {
 #[derive(Clone, Copy)]
 pub(crate) struct Walk<'a> {
     parent: Option<&'a Walk<'a>>,
-    step: Option<Step>,
+    step: Option<PathStep>,
 }
 
 impl<'a> Walk<'a> {
@@ -30,14 +30,14 @@ impl<'a> Walk<'a> {
     pub(crate) fn field(&'a self, name: &'static str) -> Walk<'a> {
         Walk {
             parent: Some(self),
-            step: Some(Step::Field(name)),
+            step: Some(PathStep::Field(name)),
         }
     }
 
     pub(crate) fn item(&'a self, index: usize) -> Walk<'a> {
         Walk {
             parent: Some(self),
-            step: Some(Step::Item(index)),
+            step: Some(PathStep::Item(index)),
         }
     }
 
@@ -52,7 +52,7 @@ impl<'a> Walk<'a> {
 
     pub(crate) fn place(&self) -> Place {
         let way = std::iter::successors(Some(self), |walk| walk.parent);
-        let mut steps: Vec<Step> = way.filter_map(|walk| walk.step).collect();
+        let mut steps: Vec<PathStep> = way.filter_map(|walk| walk.step).collect();
         steps.reverse();
         Place::Path(steps)
     }
@@ -65,7 +65,7 @@ pub enum Place {
     Bytes(Range<usize>),
     /// A value of the layout file by the way to it; the text is searched for
     /// it only when there is something to report.
-    Path(Vec<Step>),
+    Path(Vec<PathStep>),
     /// A command-line option such as `--order`.
     Option(&'static str),
 }
@@ -73,22 +73,22 @@ pub enum Place {
 impl Place {
     /// The path `list[index]` of a top-level list.
     pub fn item(list: &'static str, index: usize) -> Self {
-        Self::Path(vec![Step::Field(list), Step::Item(index)])
+        Self::Path(vec![PathStep::Field(list), PathStep::Item(index)])
     }
 
     /// This path and a field below it; other places stay as they are.
     #[must_use]
     pub fn field(self, name: &'static str) -> Self {
-        self.then(Step::Field(name))
+        self.then(PathStep::Field(name))
     }
 
     /// This path and a list item below it; other places stay as they are.
     #[must_use]
     pub fn nth(self, index: usize) -> Self {
-        self.then(Step::Item(index))
+        self.then(PathStep::Item(index))
     }
 
-    fn then(self, step: Step) -> Self {
+    fn then(self, step: PathStep) -> Self {
         match self {
             Self::Path(mut steps) => {
                 steps.push(step);
@@ -107,9 +107,9 @@ impl fmt::Display for Place {
             Self::Path(steps) => {
                 for (nth, step) in steps.iter().enumerate() {
                     match step {
-                        Step::Field(name) if nth == 0 => f.write_str(name)?,
-                        Step::Field(name) => write!(f, ".{name}")?,
-                        Step::Item(index) => write!(f, "[{index}]")?,
+                        PathStep::Field(name) if nth == 0 => f.write_str(name)?,
+                        PathStep::Field(name) => write!(f, ".{name}")?,
+                        PathStep::Item(index) => write!(f, "[{index}]")?,
                     }
                 }
                 Ok(())

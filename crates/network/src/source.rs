@@ -1,6 +1,6 @@
 //! Where in the text of a layout file a value stands.
 
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use crate::syntax::{Value, scan};
 use ron::Options;
 use ron::extensions::Extensions;
@@ -56,7 +56,7 @@ impl<'t> Locator<'t> {
             .unwrap_or(0)
     }
 
-    fn walk_to(&self, steps: &[Step]) -> Range<usize> {
+    fn walk_to(&self, steps: &[PathStep]) -> Range<usize> {
         let root = self.root.get_or_init(|| scan(self.text).root);
         let Some(root) = root else {
             return 0..0;
@@ -64,8 +64,8 @@ impl<'t> Locator<'t> {
         let mut here = root;
         for step in steps {
             let found = match step {
-                Step::Field(name) => here.field(self.text, name),
-                Step::Item(index) => here.item(self.text, *index),
+                PathStep::Field(name) => here.field(self.text, name),
+                PathStep::Item(index) => here.item(self.text, *index),
             };
             let Some(found) = found else { break };
             here = found;

@@ -4,10 +4,9 @@ use crate::premise::Premise;
 use bleedwright_mechanism::assumed::{self, range};
 use bleedwright_mechanism::{
     Builder, Choice, Control, MasterCylinder, Medium, PedalChamber, Range, SettledChamber, Unknown,
-    plain,
+    fluid_state, plain, usual_temperature,
 };
 use bleedwright_network::{BoosterKind, Control as WorkedBy, Cylinder, Network};
-use bleedwright_planner::{Options, fluid_state};
 use uom::si::force::newton;
 use uom::si::length::millimeter;
 use uom::si::pressure::bar;
@@ -60,7 +59,7 @@ impl Mechanism {
             assumptions.push(Premise::BarAtCylinder(pedal.id.clone()));
             assumptions.push(Premise::BarTilts);
         }
-        let modulus = fluid_state(network, &Options::default()).bulk_modulus;
+        let modulus = fluid_state(network, None, usual_temperature()).bulk_modulus;
         let mut mechanism = Self {
             ratio: builder.figure(pedal.pedal_ratio, Unknown::PedalRatio, |value| {
                 value.get::<ratio>()

@@ -7,7 +7,7 @@ use bleedwright_hydraulics::bubble::drift::{Rise, rise};
 use bleedwright_hydraulics::bubble::{Slope, Verdict, verdict};
 use bleedwright_hydraulics::fluid::State;
 use bleedwright_hydraulics::geometry::bore_area;
-use bleedwright_hydraulics::{Known, Standing};
+use bleedwright_hydraulics::{Evidence, Known};
 use bleedwright_network::{Bounds, Element, LinkId, LinkKind, Network, ScrewId};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -153,7 +153,7 @@ fn climb(bore: Bounds<Length>, state: &State) -> Option<Climb> {
         low: bore.low,
         nominal: bore.nominal,
         high: bore.high,
-        standing: Standing::Guess,
+        standing: Evidence::Guess,
     };
     // No pipe of a vehicle is upright all the way.
     let verdict = verdict(known, state.density, state.surface_tension, Slope::Sloping).ok()?;

@@ -3,7 +3,7 @@
 
 mod reservoir;
 
-use crate::drive::{Flows, assumed_height, measured_state, stated_height, usual_tank, weight};
+use crate::drive::{Flows, assumed_height, stated_height, usual_tank, weight};
 use crate::heights::{high_points, is_open, siphons};
 use crate::kept_full::examine_kept_full;
 use crate::options::{Method, Options, Purpose};
@@ -11,8 +11,9 @@ use crate::request::Request;
 use crate::scope::Scope;
 use crate::sheet::pressure_stores;
 use crate::stroke::{LEAST_SHARE_OF_FULL, Stroke};
+use bleedwright_mechanism::measured_state;
 use bleedwright_network::{
-    Bounds, Code, Element, Finding, Network, Owner, PartKind, Place, ScrewId, Step, ValveKind,
+    Bounds, Code, Element, Finding, Network, Owner, PartKind, PathStep, Place, ScrewId, ValveKind,
 };
 use std::collections::BTreeSet;
 use uom::si::f64::{Length, Pressure, Ratio, VolumeRate};
@@ -75,10 +76,12 @@ fn tank_pressure(options: &Options, findings: &mut Vec<Finding>) {
 
 /// Measured points that cannot be followed to the temperature asked for.
 fn viscosity(network: &Network, options: &Options, findings: &mut Vec<Finding>) {
-    if let Some(Err(error)) = measured_state(network, options) {
+    if let Some(Err(error)) =
+        measured_state(network, options.new_fluid, options.usual_temperature())
+    {
         findings.push(Finding::new(
             Code::ViscosityPoints,
-            Place::Path(vec![Step::Field("viscosity")]),
+            Place::Path(vec![PathStep::Field("viscosity")]),
             format!("the points cannot be followed to the temperature of the job: {error}"),
             "measure nearer to that temperature, or leave the points out",
         ));

@@ -11,7 +11,7 @@ use bleedwright_network::{Bounds, Brake, Layout, LineKind, Network, PartKind};
 
 /// One written figure, by its place in the layout.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(crate) enum Figure {
+pub(crate) enum LayoutFigure {
     /// Length of a line.
     LineLength(usize),
     /// Bore of a line.
@@ -46,14 +46,14 @@ pub(crate) enum Figure {
 
 /// How a figure is known.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Known {
+pub(crate) struct KnownFigure {
     /// Whether it has a range at all.
     pub(crate) is_uncertain: bool,
     /// Whether the file is silent about it, or marks it as a guess.
     pub(crate) is_assumed: bool,
 }
 
-impl Known {
+impl KnownFigure {
     fn stated<T: PartialOrd>(bounds: &Bounds<T>) -> Self {
         Self {
             is_uncertain: bounds.low < bounds.high,
@@ -80,35 +80,35 @@ impl Known {
 macro_rules! at_place {
     ($figure:ident, $layout:ident, [$($mutable:tt)?], $of_bounds:path, $of_figure:path, $nothing:expr) => {
         match $figure {
-            Figure::LineLength(line) => match &$($mutable)? $layout.lines[line].kind {
+            LayoutFigure::LineLength(line) => match &$($mutable)? $layout.lines[line].kind {
                 LineKind::Pipe { length, .. } | LineKind::Hose { length, .. } => $of_bounds(length),
                 LineKind::Direct => $nothing,
             },
-            Figure::LineBore(line) => match &$($mutable)? $layout.lines[line].kind {
+            LayoutFigure::LineBore(line) => match &$($mutable)? $layout.lines[line].kind {
                 LineKind::Pipe { bore, .. } | LineKind::Hose { bore, .. } => $of_figure(bore),
                 LineKind::Direct => $nothing,
             },
-            Figure::PartContents(part) => $of_figure(&$($mutable)? $layout.parts[part].contents),
-            Figure::Through(part, nth) => match &$($mutable)? $layout.parts[part].kind {
+            LayoutFigure::PartContents(part) => $of_figure(&$($mutable)? $layout.parts[part].contents),
+            LayoutFigure::Through(part, nth) => match &$($mutable)? $layout.parts[part].kind {
                 PartKind::AntiLock { circuits, .. } => {
                     $of_bounds(&$($mutable)? circuits[nth].through)
                 }
                 _ => $nothing,
             },
-            Figure::Crossover(part) => match &$($mutable)? $layout.parts[part].kind {
+            LayoutFigure::Crossover(part) => match &$($mutable)? $layout.parts[part].kind {
                 PartKind::Brake(Brake { crossover: Some(crossover), .. }) => $of_bounds(crossover),
                 _ => $nothing,
             },
-            Figure::DeadVolume(part, nth)
-            | Figure::Extension(part, nth, _)
-            | Figure::PistonBore(part, nth, _) => match &$($mutable)? $layout.parts[part].kind {
+            LayoutFigure::DeadVolume(part, nth)
+            | LayoutFigure::Extension(part, nth, _)
+            | LayoutFigure::PistonBore(part, nth, _) => match &$($mutable)? $layout.parts[part].kind {
                 PartKind::Brake(brake) => {
                     let cavity = &$($mutable)? brake.cavities[nth];
                     match $figure {
-                        Figure::Extension(.., nth) => {
+                        LayoutFigure::Extension(.., nth) => {
                             $of_figure(&$($mutable)? cavity.pistons[nth].extension)
                         }
-                        Figure::PistonBore(.., nth) => {
+                        LayoutFigure::PistonBore(.., nth) => {
                             $of_bounds(&$($mutable)? cavity.pistons[nth].bore)
                         }
                         _ => $of_figure(&$($mutable)? cavity.dead_volume),
@@ -116,26 +116,26 @@ macro_rules! at_place {
                 }
                 _ => $nothing,
             },
-            Figure::ChamberBore(index, nth) => {
+            LayoutFigure::ChamberBore(index, nth) => {
                 $of_bounds(&$($mutable)? $layout.cylinders[index].chambers[nth].bore)
             }
-            Figure::Stroke(index, nth) => {
+            LayoutFigure::Stroke(index, nth) => {
                 $of_bounds(&$($mutable)? $layout.cylinders[index].chambers[nth].stroke)
             }
-            Figure::CutOff(index, nth) => {
+            LayoutFigure::CutOff(index, nth) => {
                 $of_figure(&$($mutable)? $layout.cylinders[index].chambers[nth].cut_off)
             }
-            Figure::Maximum(r, c) => {
+            LayoutFigure::Maximum(r, c) => {
                 $of_bounds(&$($mutable)? $layout.reservoirs[r].compartments[c].max)
             }
-            Figure::Minimum(r, c) => match &$($mutable)? $layout.reservoirs[r].compartments[c].min {
+            LayoutFigure::Minimum(r, c) => match &$($mutable)? $layout.reservoirs[r].compartments[c].min {
                 Some(min) => $of_bounds(min),
                 None => $nothing,
             },
-            Figure::LeftWhenDrawnOff(r, c) => $of_figure(
+            LayoutFigure::LeftWhenDrawnOff(r, c) => $of_figure(
                 &$($mutable)? $layout.reservoirs[r].compartments[c].left_when_drawn_off,
             ),
-            Figure::FeedHose(r, c) => match &$($mutable)? $layout.reservoirs[r].compartments[c].hose {
+            LayoutFigure::FeedHose(r, c) => match &$($mutable)? $layout.reservoirs[r].compartments[c].hose {
                 Some(hose) => $of_bounds(&$($mutable)? hose.contents),
                 None => $nothing,
             },
@@ -143,11 +143,11 @@ macro_rules! at_place {
     };
 }
 
-impl Figure {
+impl LayoutFigure {
     /// How it is known.
-    pub(crate) fn known(self, layout: &Layout) -> Known {
+    pub(crate) fn known(self, layout: &Layout) -> KnownFigure {
         let range = self.range(layout);
-        Known {
+        KnownFigure {
             is_assumed: range.is_assumed || range.is_uncertain && self.is_guessed(layout),
             ..range
         }
@@ -190,14 +190,14 @@ impl Figure {
     }
 
     /// Its range, and whether the file is silent about it.
-    fn range(self, layout: &Layout) -> Known {
+    fn range(self, layout: &Layout) -> KnownFigure {
         at_place!(
             self,
             layout,
             [],
-            Known::stated,
-            Known::figure,
-            Known::NOTHING
+            KnownFigure::stated,
+            KnownFigure::figure,
+            KnownFigure::NOTHING
         )
     }
 

@@ -48,6 +48,7 @@
 //!
 //! The plan:
 //!
+//! - `loaded`: from a loaded layout to its plan, findings merged
 //! - `build`: puts it together. `needs` asks for every visit, nominal first and then the two ends of its bounds; `visited` is
 //!   one of them, `step` what is counted from one to the next; `second` plans the bleed after the routine of anti-lock units
 //! - `plan`: the plan as plain data: each `step`, what comes `before` and `after`, each `change` and how it is `made`, who `call`s
@@ -66,6 +67,7 @@ mod heights;
 mod joint;
 mod kept_full;
 mod level;
+mod loaded;
 mod measurable;
 mod options;
 mod order;
@@ -89,11 +91,12 @@ pub use certainty::{
     Certainty, DecidingLine, MOST_PAIRS, MOST_STEPS, OrderCertainty, UncertainPair, Undecided,
 };
 pub use drive::{fluid_state, line_resistance, liquid, screw_loss};
+pub use loaded::plan_loaded;
 pub use measurable::{Dimension, Measurable};
 pub use options::{Begin, Method, Options, Purpose, TEMPERATURES_DEGC, usual_stroke};
 pub use plan::*;
 pub use sheet::pressure_stores;
-pub use spread::{Source, Spread};
+pub use spread::{Contribution, Spread};
 pub use start::{empty_at_start, opened_joints};
 pub use stroke::{nothing_to_speak_of, shut_circuits};
 pub use volumes::*;

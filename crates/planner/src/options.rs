@@ -178,7 +178,7 @@ impl Default for Options {
             stroke: usual_stroke(false),
             tank_pressure: None,
             bottles: vec![ml(250.0), ml(500.0), ml(1000.0), ml(5000.0)],
-            temperature: ThermodynamicTemperature::new::<degree_celsius>(20.0),
+            temperature: bleedwright_mechanism::usual_temperature(),
             new_fluid: None,
         }
     }

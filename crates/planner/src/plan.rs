@@ -160,7 +160,7 @@ pub struct CircuitScope {
     /// The circuit's name.
     pub circuit: String,
     /// What it works.
-    pub works: bleedwright_network::Purpose,
+    pub works: bleedwright_network::Works,
     /// Whether its screws are opened.
     pub is_bled: bool,
     /// Why.

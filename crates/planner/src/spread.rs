@@ -1,7 +1,7 @@
 //! Where the uncertainty of the contents comes from, and which measurement
 //! would shrink it most.
 
-use crate::figure::{Figure, figures_of};
+use crate::figure::{LayoutFigure, figures_of};
 use crate::measurable::Measurable;
 use bleedwright_network::{
     Basis, CellId, Element, LineKind, LinkId, LinkKind, Network, Owner, PartKind, ScrewId, Usual,
@@ -18,12 +18,12 @@ pub struct Spread {
     /// The part of it that comes from assumptions and not from the file.
     pub assumed: Volume,
     /// The one measurement that would shrink it most.
-    pub measure_next: Option<Source>,
+    pub measure_next: Option<Contribution>,
 }
 
 /// One uncertain figure and what it contributes.
 #[derive(Clone, Debug)]
-pub struct Source {
+pub struct Contribution {
     /// What to measure.
     pub what: Measurable,
     /// Its contribution to the spread.
@@ -40,7 +40,7 @@ impl Spread {
         }
     }
 
-    fn add(&mut self, network: &Network, figure: Figure, volume: Volume) {
+    fn add(&mut self, network: &Network, figure: LayoutFigure, volume: Volume) {
         if volume <= Volume::default() {
             return;
         }
@@ -55,7 +55,7 @@ impl Spread {
             }
         };
         if is_better {
-            self.measure_next = Some(Source {
+            self.measure_next = Some(Contribution {
                 what: figure.what(network),
                 volume,
             });

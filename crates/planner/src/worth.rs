@@ -3,7 +3,7 @@
 
 use crate::amount::KnownPushes;
 use crate::build::fluid_to_buy_knowing;
-use crate::figure::{Figure, figures_of};
+use crate::figure::{LayoutFigure, figures_of};
 use crate::options::Options;
 use crate::plan::{Measurement, Plan, TooMuch, Worth};
 use crate::spread::elements_of_runs;
@@ -32,8 +32,8 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
     let amounts = figures.len().saturating_mul(visits.max(1));
     let passed = figures.len().saturating_mul(passed_for_one(network, plan));
     let is_too_much = amounts > MOST_WORK || passed > MOST_PASSED;
-    let settling = |figure: Figure| -> Vec<[String; 2]> {
-        let Figure::LineLength(line) = figure else {
+    let settling = |figure: LayoutFigure| -> Vec<[String; 2]> {
+        let LayoutFigure::LineLength(line) = figure else {
             return Vec::new();
         };
         let line = &network.layout().lines[line].id;
@@ -45,7 +45,7 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
             .map(|pair| [pair.first.clone(), pair.then.clone()])
             .collect()
     };
-    let measured = |figure: &Figure, known: &KnownPushes| {
+    let measured = |figure: &LayoutFigure, known: &KnownPushes| {
         let measured = network.with_values(|layout| figure.measure(layout));
         let [least, needed] = fluid_to_buy_knowing(&measured, options, known)?;
         Some(Measurement {
@@ -55,7 +55,7 @@ pub fn worth_measuring(network: &Network, options: &Options, plan: &Plan, most: 
             settles: settling(*figure),
         })
     };
-    let all = |figures: &[Figure]| -> Vec<Measurement> {
+    let all = |figures: &[LayoutFigure]| -> Vec<Measurement> {
         let known = KnownPushes::default();
         let measured = |figure| measured(figure, &known);
         figures.iter().filter_map(measured).collect()
@@ -98,13 +98,13 @@ fn passed_for_one(network: &Network, plan: &Plan) -> usize {
 }
 
 /// The figures that an amount of the plan may rest on and that are not exact.
-fn uncertain_figures(network: &Network, plan: &Plan) -> Vec<Figure> {
+fn uncertain_figures(network: &Network, plan: &Plan) -> Vec<LayoutFigure> {
     let screws = plan.steps.iter().flat_map(|step| &step.screws);
     // What was done earlier still shapes what is left.
     let done = plan.head.done.iter();
     let done = done.filter_map(|name| network.find_screw(name));
     let ids: Vec<ScrewId> = screws.clone().map(|screw| screw.id).chain(done).collect();
-    let mut figures: BTreeSet<Figure> = BTreeSet::new();
+    let mut figures: BTreeSet<LayoutFigure> = BTreeSet::new();
     for element in elements_of_runs(network, ids) {
         figures_of(network, element, |figure, _| {
             figures.insert(figure);
@@ -113,13 +113,13 @@ fn uncertain_figures(network: &Network, plan: &Plan) -> Vec<Figure> {
     let circuits: BTreeSet<CircuitId> = screws.map(|screw| screw.circuit_id).collect();
     for circuit in circuits {
         let data = network.circuit(circuit);
-        figures.insert(Figure::CutOff(data.cylinder, data.chamber_index));
+        figures.insert(LayoutFigure::CutOff(data.cylinder, data.chamber_index));
         if let Some((r, c)) = data.compartment {
             figures.extend([
-                Figure::Maximum(r, c),
-                Figure::Minimum(r, c),
-                Figure::LeftWhenDrawnOff(r, c),
-                Figure::FeedHose(r, c),
+                LayoutFigure::Maximum(r, c),
+                LayoutFigure::Minimum(r, c),
+                LayoutFigure::LeftWhenDrawnOff(r, c),
+                LayoutFigure::FeedHose(r, c),
             ]);
         }
     }
@@ -128,11 +128,11 @@ fn uncertain_figures(network: &Network, plan: &Plan) -> Vec<Figure> {
 }
 
 /// One bore is written for both chambers of a cylinder that is not stepped.
-fn without_twins(network: &Network, figures: &BTreeSet<Figure>) -> Vec<Figure> {
+fn without_twins(network: &Network, figures: &BTreeSet<LayoutFigure>) -> Vec<LayoutFigure> {
     let bore = |index: usize, nth: usize| network.layout().cylinders[index].chambers[nth].bore;
-    let is_twin = |figure: &Figure| match figure {
-        Figure::ChamberBore(index, nth) => (0..*nth).any(|before| {
-            figures.contains(&Figure::ChamberBore(*index, before))
+    let is_twin = |figure: &LayoutFigure| match figure {
+        LayoutFigure::ChamberBore(index, nth) => (0..*nth).any(|before| {
+            figures.contains(&LayoutFigure::ChamberBore(*index, before))
                 && bore(*index, before) == bore(*index, *nth)
         }),
         _ => false,

@@ -19,18 +19,20 @@ use uom::si::time::second;
 use uom::si::volume::milliliter;
 
 /// An assumption in words.
-pub(crate) struct Told {
+pub(crate) struct AssumedText {
     /// What is assumed.
     pub(crate) text: Said,
     /// The parts, lines and circuits concerned.
     pub(crate) of: Vec<String>,
+    /// Which assumption it is, for programs.
+    pub(crate) kind: &'static str,
     /// Whether it is what the file marks as a guess.
     pub(crate) is_guess: bool,
 }
 
 /// All that a plan rests on: what was found of the layout by its words, then the job's in its order. What is said in the
 /// same words is said once.
-pub(crate) fn assumptions(plan: &Plan) -> Vec<Told> {
+pub(crate) fn assumptions(plan: &Plan) -> Vec<AssumedText> {
     let told = plan.assumptions.iter().map(|it| {
         let text = assumed_text(&it.what);
         let place = match it.what {
@@ -45,9 +47,10 @@ pub(crate) fn assumptions(plan: &Plan) -> Vec<Told> {
             Assumed::TakenUp(_) => (2, text.to_string()),
             _ => (3, String::new()),
         };
-        let told = Told {
+        let told = AssumedText {
             text,
             of: it.of.clone(),
+            kind: (&it.what).into(),
             is_guess: it.what == Assumed::Guesses,
         };
         (place, told)

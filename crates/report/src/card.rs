@@ -30,7 +30,7 @@ pub(crate) use caution::caution_text;
 pub(crate) use head::bled_text;
 pub(crate) use height::height_reason;
 pub(crate) use kept::blanks;
-pub(crate) use note::notes;
+pub(crate) use note::told_notes;
 pub(crate) use otherwise::otherwise_text;
 pub(crate) use reason::{after_text, here_text, order_note};
 pub(crate) use warning::{air_text, unit_text};
@@ -39,7 +39,7 @@ pub use kept::{KEPT, SIGNED};
 pub use second::CardSecond;
 pub use step::{CardStep, CardStop, Detail};
 
-use crate::assumed::{Told, assumptions};
+use crate::assumed::{AssumedText, assumptions};
 use crate::measure::measurable_text;
 use crate::number::{duration_within, ml, ml_mark, ml_or_l};
 use crate::said::{Said, bare, figure, say};
@@ -352,7 +352,7 @@ fn narrowed(spread: &Spread, measured: &Measurable, what: &'static str, by: Volu
 }
 
 /// An assumption and how many parts it concerns; their names are in the JSON.
-fn describe(told: &Told) -> Said {
+fn describe(told: &AssumedText) -> Said {
     let text = told.text.clone();
     match told.of.as_slice() {
         [] => text,

@@ -2,7 +2,7 @@
 
 use crate::words::listed;
 use bleedwright_drawing::{Told, printed_volume};
-use bleedwright_network::{Purpose, Wheel};
+use bleedwright_network::{Wheel, Works};
 use uom::si::volume::milliliter;
 
 /// What a drawing says in words.
@@ -36,7 +36,7 @@ pub fn drawn_words(told: Told<'_>) -> String {
             wheels,
             holds,
         } => {
-            let feeds = if purpose == Purpose::Clutch {
+            let feeds = if purpose == Works::Clutch {
                 "clutch".to_owned()
             } else {
                 named(wheels, "no wheel brake")

@@ -72,21 +72,30 @@ pub(crate) fn two_figures(value: f64) -> String {
 /// Millilitres to two figures: more than the bore's tolerance allows would be
 /// false precision.
 pub(crate) fn ml(volume: Volume) -> String {
+    let rounded = rounded_ml(volume);
+    let is_in_tenths = rounded != 0.0 && volume.get::<milliliter>().abs() < TENTHS_BELOW_ML;
+    let decimals = usize::from(is_in_tenths);
+    format!("{rounded:.decimals$}")
+}
+
+/// The same as a number.
+pub(crate) fn rounded_ml(volume: Volume) -> f64 {
     let value = volume.get::<milliliter>();
     if value.abs() < 0.05 {
-        return "0".to_owned();
+        return 0.0;
     }
-    let mut step = 0.1;
+    if value.abs() < TENTHS_BELOW_ML {
+        return (value / 0.1).round() / 10.0;
+    }
+    let mut step = 1.0;
     while value.abs() >= step * 99.5 {
         step *= 10.0;
     }
-    let rounded = (value / step).round() * step;
-    if step < 1.0 {
-        format!("{rounded:.1}")
-    } else {
-        format!("{rounded:.0}")
-    }
+    (value / step).round() * step
 }
+
+/// Below this two figures are tenths of a millilitre.
+const TENTHS_BELOW_ML: f64 = 9.95;
 
 /// A least amount of a few millilitres, rounded down.
 pub(crate) fn ml_at_least(volume: Volume) -> String {
@@ -123,9 +132,9 @@ pub(crate) fn ml_within(bounds: Bounds<Volume>) -> String {
 pub(crate) fn ml_or_l(volume: Volume) -> String {
     let value = volume.get::<milliliter>();
     if value >= 999.5 {
-        let litres = format!("{:.2}", value / 1000.0);
-        let litres = litres.trim_end_matches('0').trim_end_matches('.');
-        format!("{litres} l")
+        let hundredths = (value / 10.0).round();
+        let decimals = [100.0, 10.0].map(|whole| usize::from(hundredths % whole != 0.0));
+        format!("{:.*} l", decimals[0] + decimals[1], value / 1000.0)
     } else {
         format!("{value:.0} ml")
     }
@@ -143,10 +152,9 @@ pub(crate) fn metres_range(bounds: Bounds<Length>) -> String {
         metres(bounds.nominal)
     } else {
         format!(
-            "{} ({}-{})",
+            "{} ({:.2}-{high})",
             metres(bounds.nominal),
-            low.trim_end_matches(" m"),
-            high
+            bounds.low.get::<meter>() + 0.0
         )
     }
 }

@@ -13,7 +13,7 @@ pub(crate) use wanted::wanted;
 pub use what::check_name;
 
 use crate::words::listed;
-use bleedwright_inspection::limit::{Place, Source, Standing};
+use bleedwright_inspection::limit::{Place, Provenance, Source};
 use bleedwright_inspection::readings::What;
 use bleedwright_inspection::{Check, Group, HandoverSheet, State};
 
@@ -131,13 +131,13 @@ pub(crate) fn named(sheet: &HandoverSheet) -> Option<String> {
 /// Where a limit stands, and how well that was known.
 pub(crate) fn source(source: Source) -> String {
     let known = match source.standing {
-        Standing::Read => "read",
-        Standing::SecondHand => "second-hand",
-        Standing::FromMemory => "from memory",
-        Standing::CommonPractice => "common practice, no source",
-        Standing::Assumption => "assumption",
-        Standing::RecordedFigure => "figure given in the record",
-        Standing::SheetRule => "rule of this sheet",
+        Provenance::Read => "read",
+        Provenance::SecondHand => "second-hand",
+        Provenance::FromMemory => "from memory",
+        Provenance::CommonPractice => "common practice, no source",
+        Provenance::Assumption => "assumption",
+        Provenance::RecordedFigure => "figure given in the record",
+        Provenance::SheetRule => "rule of this sheet",
     };
     match source.place {
         Place::Nowhere => known.to_owned(),

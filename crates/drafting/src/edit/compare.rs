@@ -2,7 +2,7 @@
 
 use super::splice::Splices;
 use super::{Change, at};
-use bleedwright_network::{Code, Entry, Finding, Loaded, Locator, Standing, Step};
+use bleedwright_network::{Code, Entry, Finding, Loaded, Locator, PathStep, Presence};
 use std::ops::Range;
 
 /// What is found now and was not found before. A finding is the same when it says the same at the same place.
@@ -46,7 +46,7 @@ fn start(locator: &Locator<'_>, finding: &Finding) -> usize {
 pub(super) fn has_changed_only(
     before: &[Entry],
     after: &[Entry],
-    named: &[(Vec<Step>, String)],
+    named: &[(Vec<PathStep>, String)],
     changes: &[Change],
 ) -> bool {
     let are_named_set = named.iter().zip(changes).all(|((path, _), change)| {
@@ -58,7 +58,7 @@ pub(super) fn has_changed_only(
             .iter()
             .filter(|entry| !is_named(entry))
             .map(|entry| {
-                let is_written = matches!(entry.standing, Standing::Written { .. });
+                let is_written = matches!(entry.standing, Presence::Written { .. });
                 let value = entry.value().map(str::to_owned);
                 (entry.path.clone(), entry.kind, is_written, value)
             })

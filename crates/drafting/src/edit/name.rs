@@ -1,7 +1,7 @@
 //! Values by names in words: `rear pipe length`, `master primary stroke`, `fluid`.
 
 use super::error::{EditError, Structural};
-use bleedwright_network::{Entry, EntryKind, Step, did_you_mean, is_near, suggest};
+use bleedwright_network::{Entry, EntryKind, PathStep, did_you_mean, is_near, suggest};
 use std::collections::BTreeMap;
 
 /// Lists whose items are called by their own names alone, and what one item is called where that is not enough.
@@ -30,8 +30,12 @@ impl<'e> Names<'e> {
     pub(super) fn of(entries: &'e [Entry]) -> Self {
         let items = Items::of(entries);
         // A cavity has an `id` only among several; that of a clutch slave, which has one, names nothing.
-        let is_idle =
-            |entry: &Entry| matches!(entry.path[..], [.., Step::Field("kind"), Step::Field("id")]);
+        let is_idle = |entry: &Entry| {
+            matches!(
+                entry.path[..],
+                [.., PathStep::Field("kind"), PathStep::Field("id")]
+            )
+        };
         let entries = entries.iter().filter(|entry| !is_idle(entry));
         Self(
             entries
@@ -165,14 +169,14 @@ impl Name {
 /// Whether an entry is a single value, or what it is instead.
 pub(super) fn single(entry: &Entry) -> Result<(), Structural> {
     let path = &entry.path;
-    if path[..] == [Step::Field("format")] {
+    if path[..] == [PathStep::Field("format")] {
         return Err(Structural::Format);
     }
-    if path.contains(&Step::Field("via")) {
+    if path.contains(&PathStep::Field("via")) {
         return Err(Structural::Via);
     }
     match (path.last(), entry.kind) {
-        (Some(Step::Item(_)), _) | (_, EntryKind::List) => Err(Structural::List),
+        (Some(PathStep::Item(_)), _) | (_, EntryKind::List) => Err(Structural::List),
         (_, EntryKind::Brackets) => Err(Structural::Brackets),
         _ => Ok(()),
     }
@@ -180,23 +184,23 @@ pub(super) fn single(entry: &Entry) -> Result<(), Structural> {
 
 /// What the items of lists are called, and how many a list has.
 struct Items<'e> {
-    own_names: BTreeMap<&'e [Step], &'e str>,
-    counts: BTreeMap<&'e [Step], usize>,
+    own_names: BTreeMap<&'e [PathStep], &'e str>,
+    counts: BTreeMap<&'e [PathStep], usize>,
 }
 
 impl<'e> Items<'e> {
     fn of(entries: &'e [Entry]) -> Self {
         let mut own_names = BTreeMap::new();
-        let mut counts: BTreeMap<&[Step], usize> = BTreeMap::new();
+        let mut counts: BTreeMap<&[PathStep], usize> = BTreeMap::new();
         for entry in entries {
             for (at, step) in entry.path.iter().enumerate() {
-                if let Step::Item(index) = step {
+                if let PathStep::Item(index) = step {
                     let count = counts.entry(&entry.path[..at]).or_default();
                     *count = (*count).max(index + 1);
                 }
             }
             // A passage of an anti-lock unit goes by the name of its inlet.
-            if let [item @ .., Step::Field("id" | "inlet")] = &entry.path[..]
+            if let [item @ .., PathStep::Field("id" | "inlet")] = &entry.path[..]
                 && let Some(name) = entry.value().filter(|name| !name.trim().is_empty())
             {
                 own_names.insert(item, name);
@@ -205,14 +209,14 @@ impl<'e> Items<'e> {
         Self { own_names, counts }
     }
 
-    fn name(&self, path: &[Step]) -> Name {
+    fn name(&self, path: &[PathStep]) -> Name {
         let mut words: Vec<String> = Vec::new();
         let mut class = None;
         for (at, step) in path.iter().enumerate() {
             let is_last = at + 1 == path.len();
             match (step, path.get(at + 1)) {
-                (Step::Field("kind"), _) if !is_last => {}
-                (Step::Field(list), Some(Step::Item(index))) => {
+                (PathStep::Field("kind"), _) if !is_last => {}
+                (PathStep::Field(list), Some(PathStep::Item(index))) => {
                     let item = &path[..at + 2];
                     let of_class = CLASSES.iter().find(|(name, _)| name == list);
                     match (self.own_names.get(item), of_class) {
@@ -227,8 +231,8 @@ impl<'e> Items<'e> {
                         }
                     }
                 }
-                (Step::Field(name), _) => words.push(name.replace('_', " ")),
-                (Step::Item(_), _) => {}
+                (PathStep::Field(name), _) => words.push(name.replace('_', " ")),
+                (PathStep::Item(_), _) => {}
             }
         }
         let short = words.join(" ");

@@ -1,6 +1,6 @@
 //! Pieces put into a text, and where its bytes went.
 
-use bleedwright_network::{Entry, Standing, behind_last_field};
+use bleedwright_network::{Entry, Presence, behind_last_field};
 use std::ops::Range;
 
 /// What was put where, one after the other.
@@ -11,8 +11,8 @@ impl Splices {
     /// Puts a value in the place of an entry of this text.
     pub(super) fn put(&mut self, text: &mut String, entry: &Entry, token: &str) {
         match &entry.standing {
-            Standing::Written { range, .. } => self.splice(text, range.clone(), token),
-            Standing::Absent(gap) => {
+            Presence::Written { range, .. } => self.splice(text, range.clone(), token),
+            Presence::Absent(gap) => {
                 let (outer, inner) = gap.fields.split_first().unwrap_or((&"", &[]));
                 let value = inner.iter().rev().fold(token.to_owned(), |value, field| {
                     format!("({field}: {value})")

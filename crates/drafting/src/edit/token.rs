@@ -1,7 +1,7 @@
 //! A value as it was given, and as the file is to have it.
 
 use super::error::EditError;
-use bleedwright_network::{Entry, EntryKind, Standing, quoted, unquoted};
+use bleedwright_network::{Entry, EntryKind, Presence, quoted, unquoted};
 
 /// What was meant by a value.
 pub(super) struct Meant {
@@ -62,8 +62,8 @@ fn bare(value: String) -> Meant {
 /// A ratio in quotes stays in quotes.
 fn may_be_bare(text: &str, entry: &Entry) -> bool {
     match &entry.standing {
-        Standing::Written { range, .. } => !text[range.clone()].ends_with(['"', '#']),
-        Standing::Absent(_) => true,
+        Presence::Written { range, .. } => !text[range.clone()].ends_with(['"', '#']),
+        Presence::Absent(_) => true,
     }
 }
 

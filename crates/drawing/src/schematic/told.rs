@@ -1,6 +1,6 @@
 //! What a drawing says in words: facts here, and whoever has it drawn gives the words.
 
-use bleedwright_network::{Bounds, Purpose, Split, Wheel};
+use bleedwright_network::{Bounds, Split, Wheel, Works};
 use uom::si::f64::Volume;
 
 /// Something that stands in words in a drawing, beside it or in its description.
@@ -35,7 +35,7 @@ pub enum Told<'n> {
     /// What a circuit feeds and holds.
     Circuit {
         /// What it is for.
-        purpose: Purpose,
+        purpose: Works,
         /// Its wheels.
         wheels: &'n [Wheel],
         /// What it holds.

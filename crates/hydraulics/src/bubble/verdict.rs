@@ -45,12 +45,12 @@ pub enum Slope {
 ///
 /// ```
 /// use bleedwright_hydraulics::bubble::{Slope, Verdict, verdict};
-/// use bleedwright_hydraulics::{Known, Standing};
+/// use bleedwright_hydraulics::{Known, Evidence};
 /// use uom::si::f64::{Length, MassDensity, SurfaceTension};
 /// use uom::si::{length::millimeter, mass_density::kilogram_per_cubic_meter};
 /// use uom::si::surface_tension::millinewton_per_meter;
 ///
-/// let known = |low, nominal, high| Known { low, nominal, high, standing: Standing::Guess };
+/// let known = |low, nominal, high| Known { low, nominal, high, standing: Evidence::Guess };
 /// let density = known(1050.0, 1050.0, 1050.0).map(MassDensity::new::<kilogram_per_cubic_meter>);
 /// let tension = known(30.0, 33.0, 36.0).map(SurfaceTension::new::<millinewton_per_meter>);
 /// let judge = |bore: Known<f64>| {

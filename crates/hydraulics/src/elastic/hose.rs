@@ -1,6 +1,6 @@
 //! The swelling of a brake hose: what the law allows, and what was measured.
 
-use crate::known::{Known, Standing};
+use crate::known::{Evidence, Known};
 use crate::range::{OutOfRange, between, positive};
 use uom::si::f64::{Length, Pressure, Volume};
 use uom::si::length::{meter, millimeter};
@@ -120,7 +120,7 @@ pub fn expansion_limit(
 /// Source: one test of a rubber hose, quoted second-hand; high bound [FMVSS106](crate#sources).
 ///
 /// ```
-/// use bleedwright_hydraulics::{Standing, elastic::hose::typical_expansion};
+/// use bleedwright_hydraulics::{Evidence, elastic::hose::typical_expansion};
 /// use uom::si::f64::{Length, Pressure};
 /// use uom::si::{length::{meter, millimeter}, pressure::psi, volume::milliliter};
 ///
@@ -130,7 +130,7 @@ pub fn expansion_limit(
 ///     Length::new::<meter>(1.0),
 /// )?;
 /// assert!((swelling.nominal.get::<milliliter>() - 0.492).abs() < 5e-4);
-/// assert_eq!(swelling.standing, Standing::Typical);
+/// assert_eq!(swelling.standing, Evidence::Typical);
 /// # Ok::<(), bleedwright_hydraulics::OutOfRange>(())
 /// ```
 pub fn typical_expansion(
@@ -152,9 +152,9 @@ pub fn typical_expansion(
         nominal: swelling(&scaled, pressure, length)?,
         high: expansion_limit(bore, Expansion::Regular, pressure, length)?,
         standing: if band == Band::Narrow {
-            Standing::Typical
+            Evidence::Typical
         } else {
-            Standing::Guess
+            Evidence::Guess
         },
     })
 }

@@ -1,7 +1,7 @@
 //! The table behind the grades: what each figure is at its reference temperature, and how well it stands.
 
 use super::grade::Grade;
-use crate::known::{Known, Standing};
+use crate::known::{Evidence, Known};
 
 /// The figures of one grade. Density, surface tension and bulk modulus hold at 20 degC.
 pub(super) struct Figures {
@@ -20,7 +20,7 @@ pub(super) struct Figures {
     pub(super) bulk_modulus_fall_per_k: Known<f64>,
 }
 
-const fn known(low: f64, nominal: f64, high: f64, standing: Standing) -> Known<f64> {
+const fn known(low: f64, nominal: f64, high: f64, standing: Evidence) -> Known<f64> {
     Known {
         low,
         nominal,
@@ -30,7 +30,7 @@ const fn known(low: f64, nominal: f64, high: f64, standing: Standing) -> Known<f
 }
 
 const fn guess(low: f64, nominal: f64, high: f64) -> Known<f64> {
-    known(low, nominal, high, Standing::Guess)
+    known(low, nominal, high, Evidence::Guess)
 }
 
 /// Viscosity bounds. A law limits the cold end from above and the hot end from below, and says nothing about the
@@ -52,9 +52,9 @@ impl Figures {
             // Typical of DOT 4, points and range of density (from memory, no source); the nominal density is the
             // middle of that range.
             Grade::Dot4 => Self::glycol(
-                known(1050.0, 1075.0, 1100.0, Standing::Typical),
-                known(800.0, 1200.0, 1800.0, Standing::Typical),
-                known(1.5, 2.5, 3.75, Standing::Typical),
+                known(1050.0, 1075.0, 1100.0, Evidence::Typical),
+                known(800.0, 1200.0, 1800.0, Evidence::Typical),
+                known(1.5, 2.5, 3.75, Evidence::Typical),
             ),
             // ASSUMPTION: a fluid a little better than the limit in the cold; density as for DOT 4.
             Grade::Dot4LowViscosity => Self::glycol(

@@ -4,7 +4,7 @@ use super::figures::Figures;
 use super::grade::Grade;
 use super::liquid::Liquid;
 use super::walther::Walther;
-use crate::known::{Known, Standing};
+use crate::known::{Evidence, Known};
 use crate::range::{OutOfRange, between};
 use uom::si::f64::{
     KinematicViscosity, MassDensity, Pressure, SurfaceTension, ThermodynamicTemperature,
@@ -42,10 +42,10 @@ pub struct ViscosityPoint {
 /// Range: -40 to 100 degC, an error outside; fresh fluid at atmospheric pressure. Water makes it thicker in the cold.
 ///
 /// Source: limits of viscosity [FMVSS116](crate#sources), [ISO4925](crate#sources); viscosity over temperature
-/// [ASTMD341](crate#sources). What has no source carries [`Standing::Guess`].
+/// [ASTMD341](crate#sources). What has no source carries [`Evidence::Guess`].
 ///
 /// ```
-/// use bleedwright_hydraulics::{Standing, fluid::{Grade, Properties}};
+/// use bleedwright_hydraulics::{Evidence, fluid::{Grade, Properties}};
 /// use uom::si::f64::ThermodynamicTemperature;
 /// use uom::si::kinematic_viscosity::square_millimeter_per_second;
 /// use uom::si::thermodynamic_temperature::degree_celsius;
@@ -54,8 +54,8 @@ pub struct ViscosityPoint {
 /// let state = fluid.at(ThermodynamicTemperature::new::<degree_celsius>(20.0))?;
 /// let viscosity = state.kinematic_viscosity;
 /// assert!((viscosity.nominal.get::<square_millimeter_per_second>() - 18.226).abs() < 5e-4);
-/// assert_eq!(viscosity.standing, Standing::Typical);
-/// assert_eq!(state.surface_tension.standing, Standing::Guess);
+/// assert_eq!(viscosity.standing, Evidence::Typical);
+/// assert_eq!(state.surface_tension.standing, Evidence::Guess);
 /// # Ok::<(), bleedwright_hydraulics::OutOfRange>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,14 +100,14 @@ impl Properties {
     /// warmer point. [`State::is_viscosity_extrapolated`] warns outside the points.
     ///
     /// ```
-    /// use bleedwright_hydraulics::{Known, Standing, fluid::{Grade, Properties, ViscosityPoint}};
+    /// use bleedwright_hydraulics::{Known, Evidence, fluid::{Grade, Properties, ViscosityPoint}};
     /// use uom::si::f64::{KinematicViscosity, ThermodynamicTemperature};
     /// use uom::si::kinematic_viscosity::square_millimeter_per_second;
     /// use uom::si::thermodynamic_temperature::degree_celsius;
     ///
     /// let point = |celsius: f64, mm2_s: f64| ViscosityPoint {
     ///     temperature: ThermodynamicTemperature::new::<degree_celsius>(celsius),
-    ///     viscosity: Known { low: 0.95 * mm2_s, nominal: mm2_s, high: 1.05 * mm2_s, standing: Standing::Typical }
+    ///     viscosity: Known { low: 0.95 * mm2_s, nominal: mm2_s, high: 1.05 * mm2_s, standing: Evidence::Typical }
     ///         .map(KinematicViscosity::new::<square_millimeter_per_second>),
     /// };
     /// let fluid = Properties::of(Grade::Dot4)?.with_viscosity([point(0.0, 40.0), point(40.0, 8.0)])?;
@@ -235,7 +235,7 @@ fn stiffness(figures: &Figures, warmer_k: f64) -> Known<f64> {
         low: modulus.low * factors[0].min(factors[1]),
         nominal: modulus.nominal * factor(fall.nominal),
         high: modulus.high * factors[0].max(factors[1]),
-        standing: Standing::Guess,
+        standing: Evidence::Guess,
     }
 }
 
@@ -282,7 +282,7 @@ mod tests {
                 low,
                 nominal,
                 high,
-                standing: Standing::Typical,
+                standing: Evidence::Typical,
             }
             .map(KinematicViscosity::new::<square_millimeter_per_second>),
         };

@@ -1,7 +1,7 @@
 //! Bubbles.
 
 use bleedwright_hydraulics::bubble::{Slope, Verdict, verdict};
-use bleedwright_hydraulics::{Known, Standing};
+use bleedwright_hydraulics::{Evidence, Known};
 use proptest::prelude::*;
 use uom::si::f64::{Length, MassDensity, SurfaceTension};
 use uom::si::length::millimeter;
@@ -13,7 +13,7 @@ fn spread(nominal: f64, share: f64) -> Known<f64> {
         low: nominal * (1.0 - share),
         nominal,
         high: nominal * (1.0 + share),
-        standing: Standing::Guess,
+        standing: Evidence::Guess,
     }
 }
 

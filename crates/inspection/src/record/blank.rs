@@ -5,7 +5,7 @@ use super::{
     Record, ScrewReadings, StepReadings, TaskReadings,
 };
 use bleedwright_network::{
-    BrakeKind, Cylinder, Layout, Network, Owner, Part, PartKind, Purpose, ScrewId, Wheel,
+    BrakeKind, Cylinder, Layout, Network, Owner, Part, PartKind, ScrewId, Wheel, Works,
 };
 use std::collections::BTreeSet;
 
@@ -121,7 +121,7 @@ fn controls(layout: &Layout) -> Vec<ControlReadings> {
     let brakes: Vec<&Cylinder> = layout
         .cylinders
         .iter()
-        .filter(|cylinder| cylinder.purpose == Purpose::Brake && !pushed_beside_another(cylinder))
+        .filter(|cylinder| cylinder.purpose == Works::Brake && !pushed_beside_another(cylinder))
         .collect();
     brakes
         .iter()

@@ -3,9 +3,9 @@
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::Owner;
-use crate::layout::{BrakeKind, Compartment, PartKind, Purpose, ValveKind, is_less};
+use crate::layout::{BrakeKind, Compartment, PartKind, ValveKind, Works, is_less};
 use crate::network::{CircuitId, Element, Network};
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Pressure, Volume};
 use uom::si::pressure::bar;
@@ -172,7 +172,7 @@ fn stored_pressure(place: Place, owner: &str, findings: &mut Vec<Finding>) {
 pub(crate) fn shared_reservoirs(network: &Network, findings: &mut Vec<Finding>) {
     each_compartment(network, |place, compartment, fed| {
         let serves = |purpose| fed.iter().any(|id| network.circuit(*id).purpose == purpose);
-        if serves(Purpose::Clutch) && serves(Purpose::Brake) {
+        if serves(Works::Clutch) && serves(Works::Brake) {
             findings.push(Finding::new(
                 Code::SharedReservoir,
                 place.field("feeds"),
@@ -239,7 +239,7 @@ pub(crate) fn fluid(network: &Network, findings: &mut Vec<Finding>) {
     if network.layout.fluid.is_none() {
         findings.push(Finding::new(
             Code::FluidUnknown,
-            Place::Path(vec![Step::Field("name")]),
+            Place::Path(vec![PathStep::Field("name")]),
             "the layout does not say which fluid the system is made for",
             "add `fluid: dot4` or the like; the cap of the reservoir names it",
         ));

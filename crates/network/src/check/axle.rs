@@ -3,7 +3,7 @@
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::Owner;
-use crate::layout::{Part, PartKind, Purpose, Screw, Side, Wheel, bore_area};
+use crate::layout::{Part, PartKind, Screw, Side, Wheel, Works, bore_area};
 use crate::network::{Circuit, CircuitId, Network};
 use crate::place::Place;
 use std::collections::{BTreeMap, BTreeSet};
@@ -78,7 +78,7 @@ pub(crate) fn one_brake(network: &Network, findings: &mut Vec<Finding>) {
         let Some(partner) = wheel.partner() else {
             continue;
         };
-        if circuit.purpose != Purpose::Brake
+        if circuit.purpose != Works::Brake
             || told.contains(&wheel)
             || !braked.contains_key(&partner)
             || brakes_of(network, id).any(|part| part.wheel.is_none())

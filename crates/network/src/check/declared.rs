@@ -5,10 +5,10 @@ use crate::finding::Finding;
 use crate::graph::Owner;
 use crate::guess::{Guesses, ticked};
 use crate::layout::{
-    Control, Cylinder, CylinderKind, Level, PartKind, Purpose, Side, Steering, Wheel,
+    Control, Cylinder, CylinderKind, Level, PartKind, Side, Steering, Wheel, Works,
 };
 use crate::network::Network;
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use std::collections::{HashMap, HashSet};
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
@@ -91,7 +91,7 @@ pub(crate) fn brakes_of_one_wheel(network: &Network, findings: &mut Vec<Finding>
 pub(crate) fn car_wheels(network: &Network, findings: &mut Vec<Finding>) {
     let layout = &network.layout;
     let is_lever = |cylinder: &Cylinder| {
-        cylinder.control == Control::HandLever && cylinder.purpose == Purpose::Brake
+        cylinder.control == Control::HandLever && cylinder.purpose == Works::Brake
     };
     if layout.steering != Some(Steering::Centre) || !layout.cylinders.iter().any(is_lever) {
         return;
@@ -199,7 +199,7 @@ pub(crate) fn maker_order(network: &Network, findings: &mut Vec<Finding>) {
         findings.push(
             Finding::new(
                 Code::Implausible,
-                Place::Path(vec![Step::Field("maker_order")]),
+                Place::Path(vec![PathStep::Field("maker_order")]),
                 format!("the maker's order opens screws {} times", order.len()),
                 "copy it from the manual: each screw once, or twice where it is bled again",
             )
@@ -212,7 +212,7 @@ pub(crate) fn maker_order(network: &Network, findings: &mut Vec<Finding>) {
         if !known.contains(name.as_str()) {
             findings.push(Finding::new(
                 Code::UnknownScrew,
-                Place::Path(vec![Step::Field("maker_order"), Step::Item(nth)]),
+                Place::Path(vec![PathStep::Field("maker_order"), PathStep::Item(nth)]),
                 format!("the maker's order names `{name}`, but no screw has that name"),
                 guesses.suggest(name, || names().collect()),
             ));
@@ -227,7 +227,7 @@ pub(crate) fn balance_bars(network: &Network, findings: &mut Vec<Finding>) {
     let cylinder = |name: &str| layout.cylinders.iter().find(|cylinder| cylinder.id == name);
     let can_hang = |name: &str| {
         cylinder(name).is_some_and(|cylinder| {
-            cylinder.kind == CylinderKind::Single && cylinder.purpose == Purpose::Brake
+            cylinder.kind == CylinderKind::Single && cylinder.purpose == Works::Brake
         })
     };
     let mut bars: HashMap<&str, usize> = HashMap::new();

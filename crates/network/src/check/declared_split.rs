@@ -4,9 +4,9 @@ use crate::Element;
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{LinkKind, Owner};
-use crate::layout::{Cylinder, Purpose, Split, Wheel};
+use crate::layout::{Cylinder, Split, Wheel, Works};
 use crate::network::{Circuit, CircuitId, Network, pair_of};
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use std::collections::{BTreeMap, BTreeSet};
 
 pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
@@ -43,7 +43,7 @@ pub(crate) fn split(network: &Network, findings: &mut Vec<Finding>) {
         Finding::new(
             Code::SplitContradicted,
             stray.map_or_else(
-                || Place::Path(vec![Step::Field("split")]),
+                || Place::Path(vec![PathStep::Field("split")]),
                 |line| Place::item("lines", line).field(inner_end(network, line)),
             ),
             format!(
@@ -69,7 +69,7 @@ fn loose_pair(network: &Network, found: Split) -> Option<[String; 2]> {
     let layout = &network.layout;
     let brakes = network
         .circuits()
-        .filter(|(_, circuit)| circuit.purpose == Purpose::Brake);
+        .filter(|(_, circuit)| circuit.purpose == Works::Brake);
     let cylinders: Vec<&Cylinder> = brakes
         .map(|(_, circuit)| &layout.cylinders[circuit.cylinder])
         .collect();
@@ -86,7 +86,7 @@ fn loose_pair(network: &Network, found: Split) -> Option<[String; 2]> {
 fn stray_line(network: &Network, declared: Split) -> Option<usize> {
     let brakes: Vec<(CircuitId, &Circuit)> = network
         .circuits()
-        .filter(|(_, circuit)| circuit.purpose == Purpose::Brake)
+        .filter(|(_, circuit)| circuit.purpose == Works::Brake)
         .collect();
     let [a, b] = brakes[..] else {
         return None;

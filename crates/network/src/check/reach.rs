@@ -5,7 +5,7 @@ use crate::finding::Finding;
 use crate::graph::{CellId, CellKind, Owner};
 use crate::layout::PartKind;
 use crate::network::{Element, Network};
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use crate::port::OR_A_CROSSOVER;
 use petgraph::graph::NodeIndex;
 use std::collections::HashSet;
@@ -15,7 +15,7 @@ pub(crate) fn cylinders(network: &Network, findings: &mut Vec<Finding>) {
     if network.layout.cylinders.is_empty() {
         findings.push(Finding::new(
             Code::MissingField,
-            Place::Path(vec![Step::Field("cylinders")]),
+            Place::Path(vec![PathStep::Field("cylinders")]),
             "the layout has no master cylinder",
             "add `cylinders: [...]` with at least one cylinder",
         ));

@@ -2,7 +2,7 @@
 
 use super::part::{AccumulatorFile, PositionFile, ScrewFile};
 use super::{Amount, Given, Name};
-use crate::layout::{BoosterKind, Control, Purpose};
+use crate::layout::{BoosterKind, Control, Works};
 use serde::Deserialize;
 
 #[derive(Clone, Debug, Deserialize)]
@@ -10,7 +10,7 @@ use serde::Deserialize;
 pub(crate) struct CylinderFile {
     pub(crate) id: Name,
     pub(crate) kind: Given<CylinderKindFile>,
-    pub(crate) purpose: Option<Given<Purpose>>,
+    pub(crate) purpose: Option<Given<Works>>,
     pub(crate) control: Option<Given<Control>>,
     pub(crate) pedal_ratio: Option<Amount>,
     pub(crate) free_play: Option<Amount>,

@@ -1,7 +1,7 @@
 //! Master cylinders.
 
 use super::part::{Accumulator, Position, Screw};
-use super::words::{BoosterKind, Control, Purpose};
+use super::words::{BoosterKind, Control, Works};
 use crate::bounds::{Bounds, Figure};
 use uom::si::f64::{Area, Force, Length, Ratio, Volume};
 
@@ -15,7 +15,7 @@ pub struct Cylinder {
     /// Its chambers: one, or primary and secondary.
     pub chambers: Vec<Chamber>,
     /// What it works.
-    pub purpose: Purpose,
+    pub purpose: Works,
     /// What the driver presses.
     pub control: Control,
     /// Pedal or lever travel per piston travel.

@@ -1,12 +1,12 @@
 //! Values that the file marks as guesses, with a `?` at their end.
 
 use super::Layout;
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 
 /// A value that was guessed and not measured.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Guess {
-    steps: Vec<Step>,
+    steps: Vec<PathStep>,
 }
 
 impl Guess {
@@ -26,8 +26,8 @@ impl Guess {
     /// where the brake has a list of them, and its own.
     fn inner(&self) -> impl Iterator<Item = usize> + '_ {
         let places = self.steps.iter().filter_map(|step| match step {
-            Step::Item(place) => Some(*place),
-            Step::Field(_) => None,
+            PathStep::Item(place) => Some(*place),
+            PathStep::Field(_) => None,
         });
         places.skip(1)
     }
@@ -35,7 +35,7 @@ impl Guess {
     /// The item of a top-level list that it belongs to: `lines` and the place there.
     pub fn item(&self) -> Option<(&'static str, usize)> {
         match self.steps[..] {
-            [Step::Field(list), Step::Item(index), ..] => Some((list, index)),
+            [PathStep::Field(list), PathStep::Item(index), ..] => Some((list, index)),
             _ => None,
         }
     }
@@ -46,8 +46,8 @@ impl Guess {
             .iter()
             .rev()
             .find_map(|step| match step {
-                Step::Field(name) => Some(*name),
-                Step::Item(_) => None,
+                PathStep::Field(name) => Some(*name),
+                PathStep::Item(_) => None,
             })
             .unwrap_or_default()
     }

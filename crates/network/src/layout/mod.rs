@@ -24,7 +24,7 @@ pub use substitute::Substitute;
 pub use viscosity::ViscosityPoint;
 pub use words::{
     BoosterKind, Control, Expansion, Fluid, FluidFamily, HoseMaterial, Level, Lining, Mounting,
-    ParkingBrake, Purpose, Side, Split, Steering, Wheel,
+    ParkingBrake, Side, Split, Steering, Wheel, Works,
 };
 
 /// A vehicle's brake pipework.

@@ -133,7 +133,7 @@ words! {
 
 words! {
     /// What a master cylinder works.
-    Purpose {
+    Works {
         Brake = "brake", "brake";
         Clutch = "clutch", "clutch";
     }

@@ -5,7 +5,7 @@ use crate::code::Code;
 use crate::finding::Finding;
 use crate::graph::{self, CellId, Cells, Owner};
 use crate::guess::Guesses;
-use crate::layout::{Layout, Purpose, Wheel};
+use crate::layout::{Layout, Wheel, Works};
 use crate::place::Place;
 use std::collections::{BTreeSet, HashMap};
 
@@ -21,7 +21,7 @@ pub struct Circuit {
     /// The chamber's place in the cylinder.
     pub chamber_index: usize,
     /// What the cylinder works.
-    pub purpose: Purpose,
+    pub purpose: Works,
     /// The compartment that feeds the chamber: reservoir and compartment by
     /// their places in the layout.
     pub compartment: Option<(usize, usize)>,

@@ -3,7 +3,7 @@
 //! Names of DIN 74000 (second-hand): II, X, HI, LL, HH.
 
 use super::circuit::Circuit;
-use crate::layout::{BalanceBar, Layout, Purpose, Split, Wheel};
+use crate::layout::{BalanceBar, Layout, Split, Wheel, Works};
 use std::collections::BTreeSet;
 
 const FRONT: [Wheel; 2] = [Wheel::FrontLeft, Wheel::FrontRight];
@@ -22,7 +22,7 @@ const ALL: [Wheel; 4] = [
 pub(crate) fn recognise(layout: &Layout, circuits: &[Circuit]) -> Split {
     let brakes: Vec<&Circuit> = circuits
         .iter()
-        .filter(|circuit| circuit.purpose == Purpose::Brake)
+        .filter(|circuit| circuit.purpose == Works::Brake)
         .collect();
     match brakes.as_slice() {
         [] => Split::Other,

@@ -6,7 +6,7 @@ use super::tolerant::Tolerant;
 use crate::code::Code;
 use crate::finding::Finding;
 use crate::guess::{nearest, suggest};
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use crate::syntax::{Field, Shape, Value};
 use serde::de::value::StrDeserializer;
 use serde::de::{
@@ -42,7 +42,7 @@ impl<'t> SeqAccess<'t> for Elements<'_, 't> {
         }
         let next = self.items.next();
         next.map(|(index, item)| {
-            seed.deserialize(self.reader.below(Step::Item(index), At::Here(item)))
+            seed.deserialize(self.reader.below(PathStep::Item(index), At::Here(item)))
         })
         .transpose()
     }
@@ -151,7 +151,7 @@ impl<'t> MapAccess<'t> for Fields<'_, 't> {
 
     fn next_value_seed<S: DeserializeSeed<'t>>(&mut self, seed: S) -> Result<S::Value, Refused> {
         let (name, at) = self.next.take().ok_or(Refused::NOTED)?;
-        seed.deserialize(self.reader.below(Step::Field(name), at))
+        seed.deserialize(self.reader.below(PathStep::Field(name), at))
     }
 }
 

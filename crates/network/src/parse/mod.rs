@@ -14,7 +14,7 @@ pub(crate) use tolerant::entries;
 use crate::code::Code;
 use crate::file::{FORMAT, LayoutFile};
 use crate::finding::Finding;
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use crate::source::dialect;
 use crate::syntax::{Slip, scan};
 use ron::error::SpannedError;
@@ -32,7 +32,7 @@ pub(crate) fn parse(text: &str) -> (Option<LayoutFile>, Vec<Finding>) {
         findings.push(
             Finding::new(
                 Code::UnknownFormat,
-                Place::Path(vec![Step::Field("format")]),
+                Place::Path(vec![PathStep::Field("format")]),
                 format!("the format number is {format}"),
                 format!("write `format: {FORMAT}`; a higher number needs a newer version"),
             )

@@ -2,8 +2,8 @@
 
 use crate::code::Code;
 use crate::finding::Finding;
-use crate::outline::{Entry, EntryKind, Gap, Standing};
-use crate::place::{Place, Step};
+use crate::outline::{Entry, EntryKind, Gap, Presence};
+use crate::place::{PathStep, Place};
 use crate::syntax::{Shape, Slip, SlipKind, Value};
 use crate::writing::unquoted;
 use std::cell::RefCell;
@@ -69,7 +69,7 @@ impl Notes<'_> {
     }
 
     /// Notes a value of the outline.
-    pub(super) fn enter(&self, kind: EntryKind, path: &[Step], at: &At<'_>) {
+    pub(super) fn enter(&self, kind: EntryKind, path: &[PathStep], at: &At<'_>) {
         if !self.is_outline {
             return;
         }
@@ -88,7 +88,7 @@ impl Notes<'_> {
                         (kind, Some(written.to_owned()))
                     }
                 };
-                let standing = Standing::Written {
+                let standing = Presence::Written {
                     range: value.range.clone(),
                     value: value_read,
                 };
@@ -104,7 +104,7 @@ impl Notes<'_> {
                     last: last.map(|last| last.name.start..last.value.range.end),
                     fields: fields.clone(),
                 };
-                (kind, Standing::Absent(gap))
+                (kind, Presence::Absent(gap))
             }
         };
         self.entries.borrow_mut().push(Entry {

@@ -13,7 +13,7 @@ use crate::file::{GIVEN, LayoutFile};
 use crate::finding::Finding;
 use crate::guess::word_meant;
 use crate::outline::{Entry, EntryKind};
-use crate::place::{Place, Step};
+use crate::place::{PathStep, Place};
 use crate::source::dialect;
 use crate::syntax::{Shape, Value};
 use crate::trade_word::meant;
@@ -50,7 +50,7 @@ pub(crate) fn entries(text: &str, root: &Value) -> Option<Vec<Entry>> {
 #[derive(Clone)]
 pub(super) struct Tolerant<'n, 't> {
     pub(super) notes: &'n Notes<'t>,
-    path: Vec<Step>,
+    path: Vec<PathStep>,
     pub(super) at: At<'t>,
     /// Whether a word before the bracket was taken for a kind already.
     is_word_read: bool,
@@ -67,7 +67,7 @@ impl<'n, 't> Tolerant<'n, 't> {
     }
 
     /// The reader of a value inside this one.
-    pub(super) fn below(&self, step: Step, at: At<'t>) -> Self {
+    pub(super) fn below(&self, step: PathStep, at: At<'t>) -> Self {
         let mut path = self.path.clone();
         path.push(step);
         Self {
@@ -168,7 +168,7 @@ impl<'n, 't> Tolerant<'n, 't> {
             self.value(EntryKind::Quantity)?;
         } else if let Shape::List(items) = &self.value(EntryKind::Text)?.shape {
             for (index, item) in items.iter().enumerate() {
-                let item = self.below(Step::Item(index), At::Here(item));
+                let item = self.below(PathStep::Item(index), At::Here(item));
                 item.value(EntryKind::Text)?;
             }
         }

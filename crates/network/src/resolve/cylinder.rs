@@ -13,7 +13,7 @@ use crate::file::{
 };
 use crate::finding::Finding;
 use crate::layout::{
-    Accumulator, BalanceBar, Booster, Chamber, Control, Cylinder, CylinderKind, Purpose,
+    Accumulator, BalanceBar, Booster, Chamber, Control, Cylinder, CylinderKind, Works,
 };
 use crate::place::Walk;
 use crate::usual::Usual;
@@ -65,7 +65,7 @@ impl Reader {
             id: words(&file.id),
             kind,
             chambers,
-            purpose: known(&file.purpose).copied().unwrap_or(Purpose::Brake),
+            purpose: known(&file.purpose).copied().unwrap_or(Works::Brake),
             control: known(&file.control).copied().unwrap_or(Control::Pedal),
             pedal_ratio: self.figure(
                 &file.pedal_ratio,

@@ -3,7 +3,7 @@
 use crate::bounds::Bounds;
 use crate::code::Code;
 use crate::finding::Finding;
-use crate::place::{Place, Step, Walk};
+use crate::place::{PathStep, Place, Walk};
 use crate::quantity::is_in_inches;
 use crate::units::Quantity;
 
@@ -103,8 +103,8 @@ impl Lengths {
 fn field(place: &Place) -> Option<&'static str> {
     match place {
         Place::Path(steps) => steps.iter().rev().find_map(|step| match step {
-            Step::Field(name) => Some(*name),
-            Step::Item(_) => None,
+            PathStep::Field(name) => Some(*name),
+            PathStep::Item(_) => None,
         }),
         Place::Bytes(_) | Place::Option(_) => None,
     }
@@ -115,5 +115,8 @@ fn kind(place: &Place) -> Option<(bool, &'static str)> {
     let Place::Path(steps) = place else {
         return None;
     };
-    Some((steps.first() == Some(&Step::Field("lines")), field(place)?))
+    Some((
+        steps.first() == Some(&PathStep::Field("lines")),
+        field(place)?,
+    ))
 }

@@ -1,7 +1,7 @@
 //! The order in which parts and lines are written down means nothing.
 
 use crate::{config, layouts};
-use bleedwright_network::{Code, Loaded, Locator, Network, Place, Step, load};
+use bleedwright_network::{Code, Loaded, Locator, Network, PathStep, Place, load};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -10,7 +10,7 @@ use uom::si::length::micrometer;
 /// The bytes of every item of a list.
 fn items(text: &str, list: &'static str) -> Vec<Range<usize>> {
     let locator = Locator::new(text);
-    let whole = locator.find(&Place::Path(vec![Step::Field(list)]));
+    let whole = locator.find(&Place::Path(vec![PathStep::Field(list)]));
     (0..)
         .map_while(|index| locator.find(&Place::item(list, index)))
         // Behind its last item the list itself is the nearest thing found.

@@ -63,6 +63,22 @@ pub fn check_options(network: &Network, options: &Options) -> Vec<Finding> {
 
 /// Plans a bleed. The layout must be sound, see
 /// [`bleedwright_network::Loaded::sound_network`].
+///
+/// From a layout's text to its order:
+///
+/// ```
+/// use bleedwright_network::load;
+/// use bleedwright_network::uom::si::volume::milliliter;
+/// use bleedwright_planner::{Options, Step, plan};
+///
+/// let text = std::fs::read("../../layouts/plover.ron").expect("the layout is there");
+/// let loaded = load(&text);
+/// let network = loaded.sound_network().expect("it has no error");
+/// let plan = plan(network, &Options::default()).plan.expect("nothing is in its way");
+/// let order: Vec<String> = plan.steps.iter().flat_map(Step::screw_names).collect();
+/// assert_eq!(order, ["rear right", "front left", "rear left", "front right"]);
+/// assert!(plan.buy.needed.get::<milliliter>() > 0.0);
+/// ```
 pub fn plan(network: &Network, options: &Options) -> Planned {
     let mut findings = Vec::new();
     let plan = plan_unless_found(network, options, &mut findings).map(Box::new);

@@ -33,7 +33,7 @@ impl Ordered {
             let (code, place, help) = match authority {
                 Authority::Maker => (
                     Code::MakerOrderUnsafe,
-                    Place::Path(vec![bleedwright_network::Step::Field("maker_order")]),
+                    Place::Path(vec![bleedwright_network::PathStep::Field("maker_order")]),
                     "the maker's manual governs; check that the layout copies it rightly",
                 ),
                 Authority::User | Authority::Pipework => (

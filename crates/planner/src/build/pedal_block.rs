@@ -8,7 +8,7 @@ use crate::scope::circuit_of;
 use crate::stroke::Stroke;
 use crate::travel::{pistons, travel};
 use bleedwright_mechanism::{ShutCircuits, TakeUp};
-use bleedwright_network::{CircuitId, Network, Purpose};
+use bleedwright_network::{CircuitId, Network, Works};
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Length, Ratio};
 use uom::si::length::millimeter;
@@ -312,7 +312,7 @@ impl Builder<'_, '_> {
             let of_pedal = blocks.entry(pedal).or_insert_with(|| PedalBlock {
                 cylinders: pedal.cylinders(network),
                 control: network.cylinder_of(circuit).control,
-                is_clutch: network.circuit(circuit).purpose == Purpose::Clutch,
+                is_clutch: network.circuit(circuit).purpose == Works::Clutch,
                 moves_two: network.balance_bar(circuit).is_some()
                     || network.cylinder_of(circuit).chambers.len() > 1,
                 stops: Vec::new(),

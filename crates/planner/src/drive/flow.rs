@@ -11,9 +11,10 @@ use super::pressure::driving;
 use crate::corner::{Corner, against};
 use crate::options::{Method, Options};
 use crate::plan::{Assumed, ViscosityFrom};
-use bleedwright_hydraulics::fluid::{Grade, Liquid, Properties, State, ViscosityPoint};
-use bleedwright_hydraulics::{HydraulicResistance, Known, OutOfRange, Standing};
-use bleedwright_network::{Bounds, Element, Fluid, Network, ScrewId};
+use bleedwright_hydraulics::fluid::{Liquid, State};
+use bleedwright_hydraulics::{Evidence, HydraulicResistance, Known};
+use bleedwright_mechanism::measured_state;
+use bleedwright_network::{Bounds, Element, Network, ScrewId};
 use run::run_flow;
 use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
 use uom::si::time::second;
@@ -138,72 +139,27 @@ pub fn liquid(network: &Network, options: &Options) -> Bounds<Liquid> {
     }
 }
 
-/// What is known about the fluid of a job at its temperature: by the points
-/// measured where they are the poured fluid's and can be followed so far, else
-/// by its grade. At a temperature that nothing is planned for it is the state at
-/// the default one, see [`crate::TEMPERATURES_DEGC`].
+/// What is known about the fluid of a job at its temperature. At a temperature that nothing is planned for it is the state
+/// at the default one, see [`crate::TEMPERATURES_DEGC`].
 pub fn fluid_state(network: &Network, options: &Options) -> State {
-    measured_state(network, options)
-        .and_then(Result::ok)
-        .unwrap_or_else(|| {
-            let fluid = options.new_fluid.or(network.layout().fluid);
-            Properties::of(grade(fluid))
-                .and_then(|properties| properties.at(options.usual_temperature()))
-                .expect("every grade has figures at the temperatures that are planned for")
-        })
-}
-
-/// The same by measured points alone; none where the layout has none, or has
-/// them for another fluid than is poured.
-pub(crate) fn measured_state(
-    network: &Network,
-    options: &Options,
-) -> Option<Result<State, OutOfRange>> {
-    let layout = network.layout();
-    if options.new_fluid.is_some() && options.new_fluid != layout.fluid {
-        return None;
-    }
-    let points = layout.viscosity?.map(|point| ViscosityPoint {
-        temperature: point.temperature,
-        viscosity: Known {
-            low: point.viscosity.low,
-            nominal: point.viscosity.nominal,
-            high: point.viscosity.high,
-            standing: Standing::Typical,
-        },
-    });
-    let state = Properties::of(grade(layout.fluid))
-        .and_then(|properties| properties.with_viscosity(points))
-        .and_then(|properties| properties.at(options.usual_temperature()));
-    Some(state)
+    bleedwright_mechanism::fluid_state(network, options.new_fluid, options.usual_temperature())
 }
 
 /// The viscosity that times rest on, and how well it is known.
 pub(crate) fn viscosity(network: &Network, options: &Options) -> Assumed {
     let state = fluid_state(network, options);
     let viscosity = state.kinematic_viscosity;
-    let is_measured = measured_state(network, options).is_some_and(|state| state.is_ok());
+    let temperature = options.usual_temperature();
+    let measured = measured_state(network, options.new_fluid, temperature);
+    let is_measured = measured.is_some_and(|state| state.is_ok());
     let from = match (is_measured, viscosity.standing) {
         (true, _) if state.is_viscosity_extrapolated => ViscosityFrom::BeyondPoints,
         (true, _) => ViscosityFrom::Measured,
-        (false, Standing::Typical) => ViscosityFrom::Typical,
-        (false, Standing::Guess) => ViscosityFrom::Guess,
+        (false, Evidence::Typical) => ViscosityFrom::Typical,
+        (false, Evidence::Guess) => ViscosityFrom::Guess,
     };
     let Known {
         low, nominal, high, ..
     } = viscosity;
     Assumed::Viscosity(Bounds { low, nominal, high }, from)
-}
-
-/// ASSUMPTION: a layout that does not name its fluid has a DOT 4; the sheet
-/// says "fluid not stated".
-fn grade(fluid: Option<Fluid>) -> Grade {
-    match fluid {
-        Some(Fluid::Dot3) => Grade::Dot3,
-        Some(Fluid::Dot4) | None => Grade::Dot4,
-        Some(Fluid::Dot4LowViscosity) => Grade::Dot4LowViscosity,
-        Some(Fluid::Dot5) => Grade::Dot5,
-        Some(Fluid::Dot51) => Grade::Dot5_1,
-        Some(Fluid::Mineral) => Grade::Mineral,
-    }
 }

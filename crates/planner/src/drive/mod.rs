@@ -5,8 +5,7 @@ mod pressure;
 mod technique;
 
 pub(crate) use flow::{
-    Flows, PORT_MM, SteadyFlow, assumed_height, measured_state, stated_height, valve_at, viscosity,
-    weight,
+    Flows, PORT_MM, SteadyFlow, assumed_height, stated_height, valve_at, viscosity, weight,
 };
 pub use flow::{fluid_state, line_resistance, liquid, screw_loss};
 pub(crate) use pressure::{pump, syringe, tank, usual_tank};

@@ -1,6 +1,6 @@
 //! Which figures decide what an element holds, and how much each leaves open.
 
-use super::Figure;
+use super::LayoutFigure;
 use bleedwright_network::{CellId, CellKind, Element, LinkId, LinkKind, Network, Owner, PartKind};
 use uom::si::f64::{Area, Length, Volume};
 
@@ -9,7 +9,7 @@ use uom::si::f64::{Area, Length, Volume};
 pub(crate) fn figures_of(
     network: &Network,
     element: Element,
-    mut note: impl FnMut(Figure, Volume),
+    mut note: impl FnMut(LayoutFigure, Volume),
 ) {
     match element {
         Element::Link(link) => figures_of_link(network, link, &mut note),
@@ -17,11 +17,11 @@ pub(crate) fn figures_of(
     }
 }
 
-fn figures_of_link(network: &Network, link: LinkId, note: &mut impl FnMut(Figure, Volume)) {
+fn figures_of_link(network: &Network, link: LinkId, note: &mut impl FnMut(LayoutFigure, Volume)) {
     let index = match network.link(link).kind {
         LinkKind::Crossover(part) => {
             let contents = network.link(link).contents;
-            note(Figure::Crossover(part), contents.high - contents.low);
+            note(LayoutFigure::Crossover(part), contents.high - contents.low);
             return;
         }
         LinkKind::Line(index) => index,
@@ -30,36 +30,36 @@ fn figures_of_link(network: &Network, link: LinkId, note: &mut impl FnMut(Figure
     let Some(bore) = line.bore() else { return };
     let length = line.length();
     let open = area(bore.high) - area(bore.low);
-    note(Figure::LineBore(index), open * length.nominal);
+    note(LayoutFigure::LineBore(index), open * length.nominal);
     let open = length.high - length.low;
-    note(Figure::LineLength(index), area(bore.nominal) * open);
+    note(LayoutFigure::LineLength(index), area(bore.nominal) * open);
 }
 
-fn figures_of_cell(network: &Network, cell: CellId, note: &mut impl FnMut(Figure, Volume)) {
+fn figures_of_cell(network: &Network, cell: CellId, note: &mut impl FnMut(LayoutFigure, Volume)) {
     let data = network.cell(cell);
     let open = data.contents.high - data.contents.low;
     match (data.kind, data.owner) {
         (CellKind::Passage, Owner::Part(part, nth)) => match network.layout().parts[part].kind {
-            PartKind::AntiLock { .. } => note(Figure::Through(part, nth), open),
-            _ => note(Figure::PartContents(part), open),
+            PartKind::AntiLock { .. } => note(LayoutFigure::Through(part, nth), open),
+            _ => note(LayoutFigure::PartContents(part), open),
         },
         (CellKind::Cavity, Owner::Part(part, nth)) => {
             let Some(cavity) = network.cavity(cell) else {
                 return;
             };
             let dead = cavity.dead_volume.bounds;
-            note(Figure::DeadVolume(part, nth), dead.high - dead.low);
+            note(LayoutFigure::DeadVolume(part, nth), dead.high - dead.low);
             for (index, piston) in cavity.pistons.iter().enumerate() {
                 let count = f64::from(piston.count);
                 let (bore, extension) = (piston.bore, piston.extension.bounds);
                 let open = extension.high - extension.low;
                 note(
-                    Figure::Extension(part, nth, index),
+                    LayoutFigure::Extension(part, nth, index),
                     area(bore.nominal) * open * count,
                 );
                 let open = area(bore.high) - area(bore.low);
                 note(
-                    Figure::PistonBore(part, nth, index),
+                    LayoutFigure::PistonBore(part, nth, index),
                     open * extension.nominal * count,
                 );
             }
@@ -68,11 +68,11 @@ fn figures_of_cell(network: &Network, cell: CellId, note: &mut impl FnMut(Figure
             let chamber = &network.layout().cylinders[index].chambers[nth];
             let (area, stroke) = (chamber.area(), chamber.stroke);
             note(
-                Figure::ChamberBore(index, nth),
+                LayoutFigure::ChamberBore(index, nth),
                 (area.high - area.low) * stroke.nominal,
             );
             note(
-                Figure::Stroke(index, nth),
+                LayoutFigure::Stroke(index, nth),
                 area.nominal * (stroke.high - stroke.low),
             );
         }

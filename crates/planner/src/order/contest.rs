@@ -9,7 +9,7 @@
 
 use super::preference::{NO_DIFFERENCE_M, Rank, by_distance, by_side};
 use super::sequence::Derived;
-use super::standing::Standing;
+use super::standing::CircuitStanding;
 use crate::certainty::MOST_STEPS;
 use crate::corner::against;
 use crate::options::Begin;
@@ -25,7 +25,7 @@ pub(crate) enum Contest {
     /// Two screws of one circuit.
     Screws(ScrewId, ScrewId),
     /// Two circuits.
-    Circuits(Standing, Standing),
+    Circuits(CircuitStanding, CircuitStanding),
 }
 
 /// Judges contests, and counts what that takes.
@@ -114,7 +114,7 @@ impl<'a, 'n> Contests<'a, 'n> {
     }
 
     /// The range of the run that decides a circuit's place.
-    fn deciding(&self, standing: &Standing) -> Bounds<f64> {
+    fn deciding(&self, standing: &CircuitStanding) -> Bounds<f64> {
         let runs = standing.screws.iter().map(|screw| {
             self.to_cell(self.cell(*screw))
                 .map(|length| length.get::<meter>())
@@ -129,12 +129,18 @@ impl<'a, 'n> Contests<'a, 'n> {
 
     /// Which circuit goes first where their deciding runs are equally long:
     /// the wheel's distance says so, of whichever screws may decide then.
-    fn tie(&self, first: &Standing, a: Bounds<f64>, then: &Standing, b: Bounds<f64>) -> Ordering {
+    fn tie(
+        &self,
+        first: &CircuitStanding,
+        a: Bounds<f64>,
+        then: &CircuitStanding,
+        b: Bounds<f64>,
+    ) -> Ordering {
         let equal = match self.begin {
             Begin::Farthest => a.low.max(b.low),
             Begin::Nearest => a.high.min(b.high),
         };
-        let ranks = |standing: &Standing| -> Vec<&Rank> {
+        let ranks = |standing: &CircuitStanding| -> Vec<&Rank> {
             let may_decide = |screw: &&ScrewId| {
                 let run = self.to_cell(self.cell(**screw));
                 run.low.value <= equal + NO_DIFFERENCE_M
@@ -151,7 +157,8 @@ impl<'a, 'n> Contests<'a, 'n> {
         if all(Ordering::Less) {
             Ordering::Less
         } else if all(Ordering::Equal) {
-            let name = |standing: &Standing| self.network.circuit(standing.circuit).name.as_str();
+            let name =
+                |standing: &CircuitStanding| self.network.circuit(standing.circuit).name.as_str();
             name(first).cmp(name(then))
         } else {
             Ordering::Greater

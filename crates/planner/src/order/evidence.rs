@@ -2,7 +2,7 @@
 
 use super::contest::{Contest, Contests, minus};
 use super::preference::{NO_DIFFERENCE_M, by_length};
-use super::standing::Standing;
+use super::standing::CircuitStanding;
 use crate::certainty::{DecidingLine, UncertainPair};
 use crate::options::Begin;
 use bleedwright_network::{Bounds, LinkId, ScrewId};
@@ -47,7 +47,7 @@ impl Contests<'_, '_> {
 
     /// The difference once some lines are measured and found nominal.
     fn with_measured(&self, contest: &Contest, measured: &[LinkId]) -> Bounds<f64> {
-        let ways = |standing: &Standing| {
+        let ways = |standing: &CircuitStanding| {
             let runs = standing.screws.iter().map(|screw| self.whole_way(*screw));
             let pick = match self.begin {
                 Begin::Farthest => f64::max,
@@ -145,7 +145,7 @@ impl Contests<'_, '_> {
     /// The run of a circuit that decides at one end of the bounds.
     fn deciding_at(
         &self,
-        standing: &Standing,
+        standing: &CircuitStanding,
         measured: &[LinkId],
         end: fn(Bounds<f64>) -> f64,
     ) -> Way {
@@ -159,7 +159,7 @@ impl Contests<'_, '_> {
     }
 
     /// The screw that stands for its circuit, at nominal lengths.
-    fn head(&self, standing: &Standing) -> ScrewId {
+    fn head(&self, standing: &CircuitStanding) -> ScrewId {
         let length = |screw: &ScrewId| self.to_cell(self.cell(*screw)).nominal;
         let ordered = |a: &&ScrewId, b: &&ScrewId| {
             by_length(self.begin, length(a), length(b))

@@ -5,7 +5,7 @@ use super::preference::{Lengths, NO_DIFFERENCE_M, Rank, by_distance, by_length, 
 use crate::options::{Begin, Method};
 use crate::request::Request;
 use crate::scope::Scope;
-use bleedwright_network::{CircuitId, CylinderKind, Network, Purpose, ScrewId};
+use bleedwright_network::{CircuitId, CylinderKind, Network, ScrewId, Works};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap, HashMap, VecDeque};
 use uom::si::f64::Length;
@@ -187,7 +187,7 @@ fn order_circuits(
     let key = |head: &Head<'_>| {
         (
             request.circuit_first != Some(head.circuit),
-            network.circuit(head.circuit).purpose == Purpose::Clutch,
+            network.circuit(head.circuit).purpose == Works::Clutch,
             !head.rank.is_suspect,
         )
     };
@@ -256,7 +256,7 @@ fn place_of(request: &Request<'_>, grouped: &[(usize, Head<'_>)], index: usize) 
     if request.circuit_first == Some(head.circuit) {
         return CircuitPlace::Asked;
     }
-    if request.network.circuit(head.circuit).purpose == Purpose::Clutch && grouped.len() > 1 {
+    if request.network.circuit(head.circuit).purpose == Works::Clutch && grouped.len() > 1 {
         return CircuitPlace::ClutchLast;
     }
     // Compared with the neighbour after it, or before it for the last one.

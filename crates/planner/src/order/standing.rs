@@ -5,12 +5,12 @@ use super::sequence::{Derived, is_airy_primary, is_airy_twin};
 use crate::options::Method;
 use crate::request::Request;
 use crate::scope::Scope;
-use bleedwright_network::{CircuitId, Purpose, ScrewId};
+use bleedwright_network::{CircuitId, ScrewId, Works};
 
 /// A circuit with the screws of which the longest (or shortest) run decides
 /// its place.
 #[derive(Clone, Debug)]
-pub(crate) struct Standing {
+pub(crate) struct CircuitStanding {
     pub(crate) circuit: CircuitId,
     /// What comes before length: whether it was asked for, whether it is a
     /// brake's, whether it was opened; the least goes first.
@@ -20,7 +20,7 @@ pub(crate) struct Standing {
     twin: Option<CircuitId>,
 }
 
-impl Standing {
+impl CircuitStanding {
     fn new(request: &Request<'_>, derived: &Derived, circuit: CircuitId) -> Self {
         let screws = &derived.sorted[&circuit];
         let rank = |screw: &ScrewId| -> &Rank { &derived.ranks[screw] };
@@ -29,7 +29,7 @@ impl Standing {
             circuit,
             class: (
                 request.circuit_first != Some(circuit),
-                request.network.circuit(circuit).purpose == Purpose::Clutch,
+                request.network.circuit(circuit).purpose == Works::Clutch,
                 !is_suspect,
             ),
             screws: screws
@@ -61,10 +61,14 @@ impl Standing {
 }
 
 /// The circuits in their order.
-pub(crate) fn standings(request: &Request<'_>, scope: &Scope, derived: &Derived) -> Vec<Standing> {
+pub(crate) fn standings(
+    request: &Request<'_>,
+    scope: &Scope,
+    derived: &Derived,
+) -> Vec<CircuitStanding> {
     let network = request.network;
     let is_by_pedal = request.options.method == Method::Pedal;
-    let standing = |circuit: CircuitId| Standing::new(request, derived, circuit);
+    let standing = |circuit: CircuitId| CircuitStanding::new(request, derived, circuit);
     let circuits = || derived.circuits.iter().map(|(circuit, _)| *circuit);
     circuits()
         .map(|circuit| {

@@ -2,9 +2,11 @@
 
 use super::{Change, LeftInUnit, Plan, Standing, Worked};
 use bleedwright_network::{BoosterKind, ParkingBrake};
+use strum::IntoStaticStr;
 
 /// Something to do after the last screw. Each is right or the work is not.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum Check {
     /// The user's own order breaks a rule of the pipework: what it leaves is bled again.
     UnsafeOrder,

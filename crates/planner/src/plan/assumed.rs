@@ -1,6 +1,7 @@
 //! What a plan rests on beside the layout, as facts; renderers have the words.
 
 use bleedwright_network::{Bounds, Usual};
+use strum::IntoStaticStr;
 use uom::si::f64::{
     DiffusionCoefficient, KinematicViscosity, Length, Pressure, Ratio, Time, Volume,
 };
@@ -15,7 +16,8 @@ pub struct Assumption {
 }
 
 /// Something that is assumed.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum Assumed {
     /// A figure of which the file is silent.
     Usual(Usual),

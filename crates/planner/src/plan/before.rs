@@ -3,10 +3,12 @@
 use super::{Change, DrawnOff, Fed, Made, Worked};
 use crate::options::Method;
 use bleedwright_network::{BoosterKind, Bounds, Control, Fluid, ParkingBrake};
+use strum::IntoStaticStr;
 use uom::si::f64::{Length, Pressure, Volume};
 
 /// Something to look at or to do before the first screw.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum Before {
     /// Everything is dry, before fluid is poured.
     LookDry(Fed),
@@ -130,6 +132,14 @@ pub enum Before {
 }
 
 impl Before {
+    /// Its name for programs, and that of what is made.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::Made(made) => made.into(),
+            other => other.into(),
+        }
+    }
+
     /// What it changes on the vehicle, to be undone afterwards.
     pub fn change(&self) -> Option<Change> {
         match self {

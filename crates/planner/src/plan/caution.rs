@@ -1,10 +1,12 @@
 //! What can hurt.
 
 use crate::options::Method;
+use strum::IntoStaticStr;
 use uom::si::f64::ThermodynamicTemperature;
 
 /// A danger of the job.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum Caution {
     /// The maker's manual and local rules govern; the work is for a competent person.
     ManualGoverns,

@@ -2,13 +2,17 @@
 
 use super::Verdict;
 use bleedwright_network::Bounds;
+use strum::IntoStaticStr;
 use uom::si::f64::{Length, Pressure};
 
 /// What a height means at a step.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum StepHeight {
+    #[strum(serialize = "high_point")]
     /// The way to the screw leads over a high point that no step before passed.
     Over(HighPointOnWay),
+    #[strum(serialize = "above_fluid")]
     /// The screw stands higher than what feeds it.
     Above(AboveFluid),
 }

@@ -3,10 +3,12 @@
 use super::{Change, PedalBlock, Standing, Worked};
 use crate::options::Method;
 use bleedwright_network::Bounds;
+use strum::IntoStaticStr;
 use uom::si::f64::{Pressure, Volume};
 
 /// A change to the vehicle as it is made: each has a [`Change`], which is undone.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum Made {
     /// How it stands.
     Stands(Standing),

@@ -1,9 +1,11 @@
 //! What else there is to know at a step.
 
+use strum::IntoStaticStr;
 use uom::si::f64::{Length, Volume};
 
 /// Something worth saying at a wheel, in the order in which it is said.
-#[derive(Clone, Debug, PartialEq, PartialOrd)]
+#[derive(Clone, Debug, PartialEq, PartialOrd, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum StepNote {
     /// The block moves to this travel of the pedal.
     BlockTo(Length),

@@ -2,9 +2,11 @@
 
 use super::Fed;
 use bleedwright_network::FluidFamily;
+use strum::IntoStaticStr;
 
 /// What to do when something goes otherwise than planned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum Otherwise {
     /// A screw does not open.
     ScrewStuck,

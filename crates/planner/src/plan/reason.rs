@@ -1,6 +1,7 @@
 //! Why the steps stand in their order.
 
 use crate::options::Begin;
+use strum::IntoStaticStr;
 use uom::si::f64::Length;
 
 /// Why one screw must come before another.
@@ -35,7 +36,8 @@ pub enum Giver {
 }
 
 /// Why a step stands where it stands.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum WhyHere {
     /// An order that was given puts it there.
     Given {
@@ -75,7 +77,8 @@ pub enum AmongEquals {
 }
 
 /// Why a step comes after the one before it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum WhyAfter {
     /// As given; the screw before it.
     Given(String),
@@ -134,7 +137,8 @@ pub enum CircuitFirst {
 }
 
 /// Where an order that was given departs from the pipework's.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
 pub enum OrderNote {
     /// Nowhere.
     Agrees(Giver),

@@ -7,7 +7,7 @@ use crate::build::Pedal;
 use crate::options::Method;
 use crate::plan::{BarredBy, Before, Change, Check, LeftInUnit, Remains, ScrewTorque, Standing};
 use bleedwright_network::{
-    BoosterKind, CircuitId, ParkingBrake, PartKind, Purpose, ScrewId, ValveKind,
+    BoosterKind, CircuitId, ParkingBrake, PartKind, ScrewId, ValveKind, Works,
 };
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -71,7 +71,7 @@ pub(crate) fn checks_after(
     } else {
         checks.push(level(sheet));
     }
-    let clutch = sheet.worked(Purpose::Clutch);
+    let clutch = sheet.worked(Works::Clutch);
     if sheet.has_clutch() {
         checks.push(Check::ClutchHeld {
             worked: clutch.clone(),
@@ -88,7 +88,7 @@ pub(crate) fn checks_after(
         if sheet.has_axles() {
             checks.push(Check::ParkingBrake(sheet.parking_brake()));
         }
-        checks.push(Check::WheelsFree(sheet.worked(Purpose::Brake)));
+        checks.push(Check::WheelsFree(sheet.worked(Works::Brake)));
     }
     checks.extend(wheels.into_iter().map(Check::Undo));
     // Gears are tried with the engine running, on the ground.
@@ -203,7 +203,7 @@ fn brakes_ready(sheet: &Sheet<'_, '_>) -> Vec<Check> {
 
 /// From the first gentle stroke to the hard press, and once more with help.
 fn pressed(sheet: &Sheet<'_, '_>) -> Vec<Check> {
-    let worked = sheet.worked(Purpose::Brake);
+    let worked = sheet.worked(Works::Brake);
     let mut checks = vec![
         Check::PumpedFirm {
             worked: worked.clone(),

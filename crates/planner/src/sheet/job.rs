@@ -5,7 +5,7 @@ use crate::build::Pedal;
 use crate::options::Method;
 use crate::plan::{Before, Fed, Made, Standing, Worked};
 use bleedwright_network::{
-    BrakeKind, CircuitId, Control, Cylinder, Network, PartKind, Purpose, Wheel,
+    BrakeKind, CircuitId, Control, Cylinder, Network, PartKind, Wheel, Works,
 };
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -37,7 +37,7 @@ impl<'n> Sheet<'_, 'n> {
     }
 
     /// What works the circuits of this purpose, by the names of the cylinders.
-    pub(super) fn worked(&self, purpose: Purpose) -> Vec<Worked> {
+    pub(super) fn worked(&self, purpose: Works) -> Vec<Worked> {
         let network = self.network();
         let circuits = self.circuits.iter();
         worked_of(
@@ -151,7 +151,7 @@ fn on_the_bar<'n>(sheet: &Sheet<'_, 'n>) -> Vec<&'n Cylinder> {
 /// Pedals and levers whose circuits brake the front wheel and the rear one.
 fn linked(sheet: &Sheet<'_, '_>) -> Vec<Worked> {
     let network = sheet.network();
-    let mut linked = sheet.worked(Purpose::Brake);
+    let mut linked = sheet.worked(Works::Brake);
     linked.retain(|worked| {
         let of_it = network
             .circuits()

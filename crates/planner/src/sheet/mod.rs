@@ -106,14 +106,14 @@ impl<'n> Sheet<'_, 'n> {
 
     /// Whether brakes are among what is bled: a clutch alone has other ends.
     fn has_brakes(&self) -> bool {
-        self.has_purpose(bleedwright_network::Purpose::Brake)
+        self.has_purpose(bleedwright_network::Works::Brake)
     }
 
     fn has_clutch(&self) -> bool {
-        self.has_purpose(bleedwright_network::Purpose::Clutch)
+        self.has_purpose(bleedwright_network::Works::Clutch)
     }
 
-    fn has_purpose(&self, purpose: bleedwright_network::Purpose) -> bool {
+    fn has_purpose(&self, purpose: bleedwright_network::Works) -> bool {
         let mut circuits = self.circuits.iter();
         circuits.any(|circuit| self.network().circuit(*circuit).purpose == purpose)
     }

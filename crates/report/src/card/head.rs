@@ -1,7 +1,7 @@
 //! The head of a sheet: what vehicle, what job, which circuits.
 
 use crate::said::{Said, bare, bares, figure, say};
-use bleedwright_network::Purpose as Works;
+use bleedwright_network::Works;
 use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose, WhyBled};
 use uom::si::f64::Ratio;
 use uom::si::ratio::percent;

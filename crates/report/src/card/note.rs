@@ -7,11 +7,17 @@ use uom::si::length::millimeter;
 use uom::si::volume::milliliter;
 
 /// All of it, in the order in which it is said.
-pub(crate) fn notes(step: &Step, method: Method) -> Vec<Said> {
-    let notes = step.notes.iter().map(note_text);
+pub(super) fn notes(step: &Step, method: Method) -> Vec<Said> {
+    let told = told_notes(step, method).into_iter();
+    told.map(|(_, said)| said).collect()
+}
+
+/// The same, each with the name of its fact.
+pub(crate) fn told_notes(step: &Step, method: Method) -> Vec<(&'static str, Said)> {
+    let notes = step.notes.iter().map(|it| (it.into(), note_text(it)));
     let heights = step.heights.iter();
     notes
-        .chain(heights.filter_map(|height| height_note(height, method)))
+        .chain(heights.filter_map(|it| Some((it.into(), height_note(it, method)?))))
         .collect()
 }
 

@@ -6,7 +6,9 @@ use super::level::{level, place_of};
 use super::note::notes;
 use super::reason::{after_text, here_text};
 use super::tools::tools;
-use crate::number::{duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, two_figures};
+use crate::number::{
+    duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, rounded_ml, two_figures,
+};
 use crate::said::{Said, bare, figure, say};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
@@ -139,9 +141,7 @@ impl CardStep {
             strokes: step.strokes().map(|strokes| strokes.nominal),
             push_ml: step.jars.iter().map(|jar| jar.push_ml).sum(),
             jars: step.jars.clone(),
-            give_up_ml: ml(step.stop_rule.give_up)
-                .parse()
-                .expect("it was printed as a number"),
+            give_up_ml: rounded_ml(step.stop_rule.give_up),
             stops: step.level_stops.iter().map(card_stop).collect(),
         }
     }
@@ -228,9 +228,8 @@ fn why(step: &Step, previous: Option<&Step>) -> Said {
 /// The bounds of an amount that is printed in whole millilitres. Where their
 /// two figures would leave it outside, they are whole millilitres as well.
 fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
-    let as_printed = |volume| -> f64 { ml(volume).parse().expect("it was printed as a number") };
     let printed = printed_ml as f64;
-    if as_printed(push.low) <= printed && printed <= as_printed(push.high) {
+    if rounded_ml(push.low) <= printed && printed <= rounded_ml(push.high) {
         return ml_range(push);
     }
     // Of two screws the printed sum may be one more or less than the sum.

@@ -1,40 +1,7 @@
-//! Names of changes to the vehicle and of what comes after the last screw, as JSON has them.
+//! Names of changes to the vehicle, as JSON has them.
 
 use crate::words::quoted;
-use bleedwright_planner::{Change, Check};
-
-/// What a check after the last screw is about.
-pub(super) fn check_kind(check: &Check) -> &'static str {
-    match check {
-        Check::UnsafeOrder => "unsafe_order",
-        Check::LeftOut(..) => "left_out",
-        Check::ScrewsToTorque(..) => "screws_to_torque",
-        Check::Undo(..) => "undo",
-        Check::BrakesTogether { .. } => "brakes_together",
-        Check::OldFluidAbove => "old_fluid_above",
-        Check::PumpedFirm { .. } => "pumped_firm",
-        Check::Level { .. } => "level",
-        Check::HeldLightly(..) => "held_lightly",
-        Check::HardPress { .. } => "hard_press",
-        Check::Booster(..) => "booster",
-        Check::StopLamps => "stop_lamps",
-        Check::BledByVacuum => "bled_by_vacuum",
-        Check::BrakeLamp { .. } => "brake_lamp",
-        Check::AntiLockLamp => "anti_lock_lamp",
-        Check::Routine(..) => "routine",
-        Check::BleedAgain(..) => "bleed_again",
-        Check::Air(..) => "air",
-        Check::ClutchHeld { .. } => "clutch_held",
-        Check::Clutch(..) => "clutch",
-        Check::WheelsFree(..) => "wheels_free",
-        Check::ParkingBrake(..) => "parking_brake",
-        Check::Spills => "spills",
-        Check::RoadTest { .. } => "road_test",
-        Check::ClutchDriven => "clutch_driven",
-        Check::RenewedAgainSoon => "renewed_again_soon",
-        Check::FaultMemory { .. } => "fault_memory",
-    }
-}
+use bleedwright_planner::Change;
 
 /// A change to the vehicle, as preparation and undoing name it.
 pub(super) fn change_name(change: &Change) -> String {

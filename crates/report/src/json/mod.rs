@@ -4,6 +4,7 @@
 mod certainty;
 mod change;
 mod comparison;
+mod fact;
 mod finding;
 mod fluid;
 mod height;
@@ -21,6 +22,7 @@ mod volumes;
 
 pub use certainty::{DecidingLineJson, MeasurementJson, OrderCertaintyJson, UncertainPairJson};
 pub use comparison::{ComparisonJson, OrdersJson};
+pub use fact::FactJson;
 pub use finding::{CheckJson, FindingJson};
 pub use fluid::FluidJson;
 pub use pedal::PedalJson;

@@ -1,7 +1,8 @@
 //! The plan as JSON.
 
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
-use super::change::{change_name, check_kind};
+use super::change::change_name;
+use super::fact::{FactJson, facts};
 use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
@@ -49,6 +50,8 @@ pub struct PlanJson {
     pub preparations: Vec<PreparationJson>,
     /// What to do when something goes otherwise.
     pub otherwise: Vec<Said>,
+    /// The facts of these, one for one.
+    pub otherwise_facts: Vec<FactJson>,
     /// Who says and does what at each stroke.
     pub calls: Vec<CallJson>,
     /// What becomes of a long bubble in each line that fluid passes.
@@ -66,6 +69,8 @@ pub struct PlanJson {
     pub other_order: Option<OtherOrderJson>,
     /// Where a given order departs from the pipework's.
     pub order_notes: Vec<Said>,
+    /// The facts of these, one for one.
+    pub order_facts: Vec<FactJson>,
     /// Whether the order given breaks a rule of the pipework.
     pub is_unsafe: bool,
     /// Fluid that no screw reaches.
@@ -78,6 +83,8 @@ pub struct PlanJson {
     pub record: Vec<&'static str>,
     /// What can hurt.
     pub cautions: Vec<Said>,
+    /// The facts of these, one for one.
+    pub caution_facts: Vec<FactJson>,
     /// What was assumed.
     pub assumptions: Vec<AssumptionJson>,
     /// Where the spread of the contents comes from.
@@ -136,6 +143,8 @@ pub struct ScopeJson {
 pub struct PreparationJson {
     /// What to do.
     pub text: Said,
+    /// Its fact.
+    pub fact: FactJson,
     /// What it changes on the vehicle, to be undone; null for nothing.
     pub changes: Option<String>,
 }
@@ -222,6 +231,8 @@ pub struct CheckAfterJson {
     pub kind: String,
     /// What to do and what is right.
     pub text: Said,
+    /// Its fact.
+    pub fact: FactJson,
     /// The change it undoes, in the words of the preparation.
     pub undoes: Option<String>,
     /// Whether it is the hard press that shows leaks.
@@ -233,6 +244,8 @@ pub struct CheckAfterJson {
 pub struct AssumptionJson {
     /// What is assumed.
     pub text: Said,
+    /// Its fact.
+    pub fact: FactJson,
     /// Of which parts and lines; empty for the method itself.
     pub of: Vec<String>,
 }
@@ -294,11 +307,16 @@ impl PlanJson {
                 is_bled: circuit.is_bled,
                 why: bled_text(circuit.why).to_owned(),
             }),
-            preparations: each(&plan.preparations, |preparation| PreparationJson {
-                text: before_text(preparation),
-                changes: preparation.change().as_ref().map(change_name),
+            preparations: each(&plan.preparations, |preparation| {
+                let text = before_text(preparation);
+                PreparationJson {
+                    fact: FactJson::new(preparation.kind(), &text),
+                    text,
+                    changes: preparation.change().as_ref().map(change_name),
+                }
             }),
             otherwise: each(&plan.otherwise, |it| otherwise_text(*it)),
+            otherwise_facts: facts(&plan.otherwise, |it| otherwise_text(*it)),
             bubbles: each(&plan.bubbles, bubble),
             hands: plan.hands,
             calls: each(&call_lines(&plan.calls), |call| CallJson {
@@ -315,19 +333,26 @@ impl PlanJson {
                 other_push_ml: ml(other.other_push),
             }),
             order_notes: each(&plan.order_notes, order_note),
+            order_facts: facts(&plan.order_notes, order_note),
             is_unsafe: plan.is_unsafe_by_options,
             remains: remains(plan),
             buy: buy(plan),
             record: KEPT.concat(),
-            checks_after: each(&plan.checks_after, |check| CheckAfterJson {
-                kind: check_kind(check).to_owned(),
-                text: check_text(check),
-                undoes: check.undoes().map(change_name),
-                is_hard_press: check.is_hard_press(),
+            checks_after: each(&plan.checks_after, |check| {
+                let (kind, text): (&str, _) = (check.into(), check_text(check));
+                CheckAfterJson {
+                    kind: kind.to_owned(),
+                    fact: FactJson::new(kind, &text),
+                    text,
+                    undoes: check.undoes().map(change_name),
+                    is_hard_press: check.is_hard_press(),
+                }
             }),
             cautions: each(&plan.cautions, caution_text),
+            caution_facts: facts(&plan.cautions, caution_text),
             assumptions: each(&assumptions(plan), |told| AssumptionJson {
                 text: told.text.clone(),
+                fact: FactJson::new(told.kind, &told.text),
                 of: told.of.clone(),
             }),
             spread: SpreadJson::new(&plan.spread),

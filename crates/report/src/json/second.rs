@@ -1,6 +1,7 @@
 //! The second bleed as JSON.
 
 use super::change::change_name;
+use super::fact::FactJson;
 use super::step::{StepJson, step};
 use super::{Range, each, range_ml};
 use crate::card::CardSecond;
@@ -28,6 +29,7 @@ pub(super) fn second_bleed(plan: &Plan, words: Option<&CardSecond>) -> Option<Se
     let whys = words.map(|words| &words.steps).into_iter().flatten();
     let steps = second.steps.iter().zip(whys).map(|(it, words)| StepJson {
         reasons: vec![words.why.clone()],
+        reason_facts: vec![FactJson::new("behind_unit", &words.why)],
         ..step(it, plan.head.method)
     });
     Some(SecondBleedJson {

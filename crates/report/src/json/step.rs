@@ -1,9 +1,10 @@
 //! The steps of a plan as JSON.
 
+use super::fact::FactJson;
 use super::height::{HeightJson, height, verdict};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
 use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
-use crate::card::{after_text, height_reason, here_text, notes};
+use crate::card::{after_text, height_reason, here_text, told_notes as notes};
 use crate::said::Said;
 use bleedwright_network::Bounds;
 use bleedwright_planner::{self as planner, AtLeast, Drive, LeastFrom, LevelAction, Method};
@@ -65,10 +66,14 @@ pub struct StepJson {
     pub jars: Vec<JarMarkJson>,
     /// Why this screw stands here, and why after the one before.
     pub reasons: Vec<Said>,
+    /// The facts of these, one for one.
+    pub reason_facts: Vec<FactJson>,
     /// What heights mean here.
     pub heights: Vec<HeightJson>,
     /// Anything else worth saying at this wheel.
     pub notes: Vec<Said>,
+    /// The facts of these, one for one.
+    pub note_facts: Vec<FactJson>,
 }
 
 /// The jar of a screw in one step.
@@ -218,6 +223,28 @@ pub struct StopRuleJson {
     pub give_up_ml: f64,
 }
 
+/// Sentences, and the facts behind them.
+fn with_facts(told: Vec<(&'static str, Said)>) -> (Vec<Said>, Vec<FactJson>) {
+    let fact = |(kind, said): (_, Said)| {
+        let fact = FactJson::new(kind, &said);
+        (said, fact)
+    };
+    told.into_iter().map(fact).unzip()
+}
+
+/// Why this screw stands here, and why after the one before.
+fn reasons(step: &planner::Step) -> Vec<(&'static str, Said)> {
+    let here = match &step.why_here {
+        Some(why) => (why.into(), here_text(why)),
+        None => ("none", Said::default()),
+    };
+    let after = step.after_previous.as_ref();
+    let after = after.map(|why| (why.into(), after_text(why)));
+    let heights = step.heights.iter();
+    let heights = heights.filter_map(|it| Some((it.into(), height_reason(it)?)));
+    std::iter::once(here).chain(after).chain(heights).collect()
+}
+
 pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
     let screws: Vec<ScrewJson> = each(&step.screws, screw);
     let of_strokes = match step.drive {
@@ -230,6 +257,8 @@ pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
         Drive::Steady { .. } => None,
     };
     let sum = |part: fn(&ScrewJson) -> f64| screws.iter().map(part).sum::<f64>() + 0.0;
+    let (reasons, reason_facts) = with_facts(reasons(step));
+    let (notes, note_facts) = with_facts(notes(step, method));
     StepJson {
         number: step.number,
         push_ml: range_ml(step.push),
@@ -278,12 +307,11 @@ pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
             push_ml: jar.push_ml,
             mark_ml: jar.mark_ml,
         }),
-        reasons: std::iter::once(step.why_here.as_ref().map_or_else(Said::default, here_text))
-            .chain(step.after_previous.as_ref().map(after_text))
-            .chain(step.heights.iter().filter_map(height_reason))
-            .collect(),
+        reasons,
+        reason_facts,
         heights: each(&step.heights, height),
-        notes: notes(step, method),
+        notes,
+        note_facts,
     }
 }
 

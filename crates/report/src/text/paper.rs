@@ -95,14 +95,14 @@ impl Paper {
     /// A paragraph whose first word stands out.
     pub(crate) fn strong_start(&mut self, start: &str, text: &str) {
         let lines = self.wrapped(&format!("{start}{text}"), "", "  ");
-        match lines.strip_prefix(start.trim_end()) {
-            Some(rest) if self.colour => {
-                self.text
-                    .push_str(&format!("{BOLD}{}{RESET}{rest}", start.trim_end()));
-            }
-            _ => self.text.push_str(&lines),
+        if self.colour {
+            // Short enough that no line ends in it.
+            let end = start.trim_end().len();
+            let (start, rest) = lines.split_at_checked(end).unwrap_or((&lines, ""));
+            self.text.push_str(&format!("{BOLD}{start}{RESET}{rest}\n"));
+        } else {
+            self.text.push_str(&format!("{lines}\n"));
         }
-        self.text.push('\n');
     }
 
     /// Items with a tick box; two short ones share a line.

@@ -7,6 +7,19 @@ use crate::said::Said;
 use bleedwright_planner::Plan;
 
 /// Writes the plan for a sheet of `paper`'s width.
+///
+/// ```
+/// use bleedwright_network::load;
+/// use bleedwright_planner::{Options, plan};
+/// use bleedwright_report::{Paper, plan_text};
+///
+/// let text = std::fs::read("../../layouts/plover.ron").expect("the layout is there");
+/// let loaded = load(&text);
+/// let network = loaded.sound_network().expect("it has no error");
+/// let plan = plan(network, &Options::default()).plan.expect("nothing is in its way");
+/// let sheet = plan_text(&plan, Paper::new(80, false));
+/// assert!(sheet.contains("1 [ ] REAR RIGHT: push "));
+/// ```
 pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     let card = Card::new(plan);
     let date = card.date.as_deref().unwrap_or("____________");
