@@ -5,8 +5,8 @@ use crate::demo::{load_demo, plan_of};
 use bleedwright_benches::{block_star, caliper_chain, tee_chain, union_chain};
 use bleedwright_network::{Code, Finding, load_up_to};
 use bleedwright_planner::{
-    MOST_WORK, Options, TEMPERATURES_DEGC, check_options, derived_order, fluid_state, liquid,
-    order_certainty, plan, worth_measuring,
+    MOST_WORK, Options, TEMPERATURES_DEGC, derived_order, fluid_state, liquid, order_certainty,
+    plan, worth_measuring,
 };
 use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -44,8 +44,6 @@ fn no_temperature_is_a_panic() {
         let planned = plan(network, &options);
         assert!(planned.plan.is_none(), "{degc}");
         assert_eq!(errors(&planned.findings), [Code::Temperature], "{degc}");
-        let checked = check_options(network, &options);
-        assert_eq!(errors(&checked), [Code::Temperature], "{degc}");
         assert!(order_certainty(network, &options).is_none(), "{degc}");
         assert!(derived_order(network, &options).is_empty(), "{degc}");
         let [state, usual] = [&options, &Options::default()].map(|it| fluid_state(network, it));

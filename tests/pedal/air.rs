@@ -124,7 +124,8 @@ fn each_compartment_counts_by_itself() {
         let text = text.replace(stated, &format!("max: \"{front}\", min: \"5 ml\""));
         let network = &network_of(&text);
         let options = bleedwright_planner::Options::default();
-        let said: Vec<&str> = bleedwright_planner::check_options(network, &options)
+        let said: Vec<&str> = bleedwright_planner::plan(network, &options)
+            .findings
             .iter()
             .map(|finding| finding.code.text())
             .filter(|code| ["BW321", "BW322"].contains(code))

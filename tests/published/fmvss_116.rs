@@ -35,14 +35,15 @@ fn least_dry_boiling_points() {
 /// higher one is for the maker to allow, one of another base is refused.
 #[test]
 fn grades_are_held_against_the_layout() {
-    use bleedwright_planner::{Options, check_options};
+    use bleedwright_planner::{Options, plan};
     let network = &crate::demo::load_demo("lapwing");
     let codes = |fluid| -> Vec<&str> {
         let options = Options {
             new_fluid: Some(fluid),
             ..Options::default()
         };
-        check_options(network, &options)
+        plan(network, &options)
+            .findings
             .iter()
             .map(|finding| finding.code.text())
             // High points, where the bore lets air climb in that fluid.

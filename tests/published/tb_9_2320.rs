@@ -5,7 +5,7 @@
 use crate::asked::opening;
 use crate::command_line::run;
 use crate::demo;
-use bleedwright_planner::{Options, check_options};
+use bleedwright_planner::{Options, plan};
 
 /// A fixed caliper in two halves with a top and a bottom screw on each, and a drum behind.
 const CALIPER: &str = r#"(
@@ -46,7 +46,7 @@ fn its_order_is_followed_and_breaks_no_rule() {
     };
     let network = &demo::load_demo("lapwing");
     assert_eq!(network.split().word(), "II");
-    let found = check_options(network, &options);
+    let found = plan(network, &options).findings;
     let codes: Vec<&str> = found.iter().map(|finding| finding.code.text()).collect();
     assert!(!codes.contains(&"BW403"), "{codes:?}");
     let plan = demo::plan_of(network, &options);

@@ -2,8 +2,8 @@
 //!
 //! [`plan`] gives the plan as plain data: scope, preparations, the screws in
 //! their order with a reason for every place, amounts with bounds, strokes,
-//! top-ups, shopping, checks and cautions. [`check_options`] gives the
-//! findings that options raise without planning.
+//! top-ups, shopping, checks and cautions, and the findings that the
+//! options raise.
 //!
 //! Invariant: every screw in scope stands in exactly one step of a derived
 //! order, and no derived order breaks a constraint.
@@ -86,7 +86,7 @@ mod volumes;
 mod worth;
 
 pub use bleedwright_hydraulics::bubble::Verdict;
-pub use build::{Planned, check_options, derived_order, order_certainty, plan};
+pub use build::{Planned, derived_order, order_certainty, plan};
 pub use certainty::{
     Certainty, DecidingLine, MOST_PAIRS, MOST_STEPS, OrderCertainty, UncertainPair, Undecided,
 };

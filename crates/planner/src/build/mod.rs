@@ -55,12 +55,6 @@ pub struct Planned {
     pub findings: Vec<Finding>,
 }
 
-/// The findings that `options` raise on this layout. Some of them show only
-/// while amounts are worked out, so a plan is made and dropped.
-pub fn check_options(network: &Network, options: &Options) -> Vec<Finding> {
-    plan(network, options).findings
-}
-
 /// Plans a bleed. The layout must be sound, see
 /// [`bleedwright_network::Loaded::sound_network`].
 ///

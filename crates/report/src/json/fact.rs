@@ -34,13 +34,13 @@ impl FactJson {
     }
 }
 
-/// The facts of several sentences.
-pub(super) fn facts<'f, F: 'f>(facts: &'f [F], said: impl Fn(&'f F) -> Said) -> Vec<FactJson>
-where
-    &'static str: From<&'f F>,
-{
-    let facts = facts.iter();
-    facts
-        .map(|it| FactJson::new(it.into(), &said(it)))
-        .collect()
+/// Sentences with the names of their facts, and the facts themselves one for one.
+pub(super) fn with_facts(
+    told: impl IntoIterator<Item = (&'static str, Said)>,
+) -> (Vec<Said>, Vec<FactJson>) {
+    let fact = |(kind, said): (_, Said)| {
+        let fact = FactJson::new(kind, &said);
+        (said, fact)
+    };
+    told.into_iter().map(fact).unzip()
 }

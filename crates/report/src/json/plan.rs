@@ -2,7 +2,7 @@
 
 use super::certainty::{MeasurementJson, OrderCertaintyJson, measurement};
 use super::change::change_name;
-use super::fact::{FactJson, facts};
+use super::fact::{FactJson, with_facts};
 use super::remains::{RemainsJson, remains};
 use super::rinsing::{RinsingJson, rinsing};
 use super::second::{SecondBleedJson, second_bleed};
@@ -279,6 +279,15 @@ impl PlanJson {
     /// The document for one plan; `source` is the layout's text, for places.
     pub fn new(plan: &planner::Plan, source: &str) -> Self {
         let (head, worth) = (&plan.head, plan.worth.as_ref());
+        let otherwise = plan.otherwise.iter();
+        let (otherwise, otherwise_facts) =
+            with_facts(otherwise.map(|it| (it.into(), otherwise_text(*it))));
+        let order_notes = plan.order_notes.iter();
+        let (order_notes, order_facts) =
+            with_facts(order_notes.map(|it| (it.into(), order_note(it))));
+        let cautions = plan.cautions.iter();
+        let (cautions, caution_facts) =
+            with_facts(cautions.map(|it| (it.into(), caution_text(it))));
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: head.vehicle.clone(),
@@ -315,8 +324,8 @@ impl PlanJson {
                     changes: preparation.change().as_ref().map(change_name),
                 }
             }),
-            otherwise: each(&plan.otherwise, |it| otherwise_text(*it)),
-            otherwise_facts: facts(&plan.otherwise, |it| otherwise_text(*it)),
+            otherwise,
+            otherwise_facts,
             bubbles: each(&plan.bubbles, bubble),
             hands: plan.hands,
             calls: each(&call_lines(&plan.calls), |call| CallJson {
@@ -332,8 +341,8 @@ impl PlanJson {
                 this_push_ml: ml(other.this_push),
                 other_push_ml: ml(other.other_push),
             }),
-            order_notes: each(&plan.order_notes, order_note),
-            order_facts: facts(&plan.order_notes, order_note),
+            order_notes,
+            order_facts,
             is_unsafe: plan.is_unsafe_by_options,
             remains: remains(plan),
             buy: buy(plan),
@@ -348,8 +357,8 @@ impl PlanJson {
                     is_hard_press: check.is_hard_press(),
                 }
             }),
-            cautions: each(&plan.cautions, caution_text),
-            caution_facts: facts(&plan.cautions, caution_text),
+            cautions,
+            caution_facts,
             assumptions: each(&assumptions(plan), |told| AssumptionJson {
                 text: told.text.clone(),
                 fact: FactJson::new(told.kind, &told.text),

@@ -1,6 +1,6 @@
 //! The steps of a plan as JSON.
 
-use super::fact::FactJson;
+use super::fact::{FactJson, with_facts};
 use super::height::{HeightJson, height, verdict};
 use super::level::{LevelRuleJson, LevelStopJson, level_rule, level_stops, ml_of, strokes_of};
 use super::{Range, each, ml, range, range_bar, range_m, range_ml, range_mm, range_of};
@@ -221,15 +221,6 @@ pub struct StopRuleJson {
     pub clear_ml: Option<f64>,
     /// Beyond this, stop and look for the cause.
     pub give_up_ml: f64,
-}
-
-/// Sentences, and the facts behind them.
-fn with_facts(told: Vec<(&'static str, Said)>) -> (Vec<Said>, Vec<FactJson>) {
-    let fact = |(kind, said): (_, Said)| {
-        let fact = FactJson::new(kind, &said);
-        (said, fact)
-    };
-    told.into_iter().map(fact).unzip()
 }
 
 /// Why this screw stands here, and why after the one before.
