@@ -82,7 +82,7 @@ fn assumed_text(what: &Assumed) -> Said {
         Assumed::AirAtJoint => "air stays at an opened joint of unknown height".into(),
         Assumed::ReservoirHeight(height) => say!(
             "reservoir {} above the screw",
-            of_bounds(height.map(|it| it.get::<meter>()), "m")
+            of_bounds(height.map(|it| it.get::<meter>()), " m")
         ),
         Assumed::FirmPedal(share) => say!(
             "strokes counted as if the block let the piston go {} of its stroke",
@@ -96,7 +96,7 @@ fn assumed_text(what: &Assumed) -> Said {
                 ViscosityFrom::Typical => "typical",
                 ViscosityFrom::Guess => "a guess",
             };
-            say!("viscosity {}, {}", whole(viscosity, "mm2/s"), from)
+            say!("viscosity {}, {}", whole(viscosity, " mm2/s"), from)
         }
         Assumed::TakenUp(volume) => {
             let Bounds { low, nominal, high } = volume.map(|it| it.get::<milliliter>());
@@ -117,7 +117,7 @@ fn assumed_text(what: &Assumed) -> Said {
         ),
         Assumed::Stirring(share) => say!(
             "pipes flow laminar, cavities stir but for {}",
-            of_bounds(share.map(|it| it.get::<percent>()), "%")
+            of_bounds(share.map(|it| it.get::<percent>()), " %")
         ),
         Assumed::Diffusion(diffusivity) => say!(
             "diffusion {}, Stokes-Einstein",
@@ -139,12 +139,12 @@ fn assumed_text(what: &Assumed) -> Said {
         }
         Assumed::Ports(bore) => say!(
             "ports {}",
-            of_bounds(bore.map(|it| it.get::<millimeter>()), "mm")
+            of_bounds(bore.map(|it| it.get::<millimeter>()), " mm")
         ),
         Assumed::JarAtScrew => "jar at the screw's height".into(),
         Assumed::Syringe(pressure) => say!(
             "syringe {}",
-            of_bounds(pressure.map(|it| it.get::<bar>()), "bar")
+            of_bounds(pressure.map(|it| it.get::<bar>()), " bar")
         ),
         Assumed::Tank(pressure) => {
             let ends = |of: fn(&Pressure) -> f64, decimals: usize| {
@@ -169,7 +169,7 @@ fn assumed_text(what: &Assumed) -> Said {
     }
 }
 
-/// A figure with its unit, and its bounds behind it.
+/// A figure with its unit, which begins with a blank where one belongs between, and its bounds behind it.
 pub(crate) fn within([low, nominal, high]: [f64; 3], unit: &str) -> Said {
     of_bounds(Bounds { low, nominal, high }, unit)
 }
@@ -177,17 +177,11 @@ pub(crate) fn within([low, nominal, high]: [f64; 3], unit: &str) -> Said {
 /// The same of bounds.
 fn of_bounds(bounds: Bounds<f64>, unit: &str) -> Said {
     let Bounds { low, nominal, high } = bounds.map(plain);
-    // A unit that begins with a power of ten belongs to the figure.
-    let space = if unit.is_empty() || unit.starts_with('e') {
-        ""
-    } else {
-        " "
-    };
-    figure(format!("{nominal}{space}{unit} ({low}-{high})"))
+    figure(format!("{nominal}{unit} ({low}-{high})"))
 }
 
 /// The same in whole numbers.
 fn whole(bounds: Bounds<f64>, unit: &str) -> Said {
     let Bounds { low, nominal, high } = bounds;
-    figure(format!("{nominal:.0} {unit} ({low:.0}-{high:.0})"))
+    figure(format!("{nominal:.0}{unit} ({low:.0}-{high:.0})"))
 }

@@ -17,28 +17,28 @@ pub fn plan_markdown(plan: &Plan) -> String {
     let registration = card.registration.as_deref().unwrap_or("not stated");
     let [registration, date] = [registration, date].map(escaped);
     blocks.push(format!("Registration: {registration}. Date: {date}"));
-    blocks.push(escaped(&card.facts.to_string()));
+    blocks.push(escaped(&card.facts));
     blocks.extend(card.notes.as_deref().map(escaped));
     if let Some(danger) = &card.danger {
-        blocks.push(format!("**{}**", escaped(&danger.to_string())));
+        blocks.push(format!("**{}**", escaped(danger)));
     }
     for warning in &card.warnings {
-        blocks.push(format!("**Warning:** {}", escaped(&warning.to_string())));
+        blocks.push(format!("**Warning:** {}", escaped(warning)));
     }
     blocks.push("## Before".to_owned());
     blocks.push(list("- [ ] ", &card.before));
     blocks.push("## Steps".to_owned());
-    blocks.push(escaped(&card.rhythm.to_string()));
+    blocks.push(escaped(&card.rhythm));
     blocks.push(listed(&card.steps, "\n", step));
     blocks.push("## If".to_owned());
     blocks.push(list("- ", &card.otherwise));
-    blocks.extend(card.order.iter().map(|text| escaped(&text.to_string())));
-    blocks.push(format!("**Buy:** {}", escaped(&card.buy.to_string())));
+    blocks.extend(card.order.iter().map(escaped));
+    blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
     blocks.push("## After".to_owned());
     blocks.push(list("- [ ] ", &card.after));
     if let Some(second) = &card.second {
         blocks.push("## Second bleed, after the routine".to_owned());
-        blocks.push(escaped(&second.how.to_string()));
+        blocks.push(escaped(&second.how));
         blocks.push(listed(&second.steps, "\n", step));
         blocks.push(escaped(
             "Second bleed done by ____________ checked by ____________",
@@ -54,15 +54,13 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.push(list("- ", &card.cautions));
     blocks.push("## Assumed".to_owned());
     blocks.push(list("- ", &card.assumed));
-    blocks.extend(card.certainty.iter().map(|text| escaped(&text.to_string())));
+    blocks.extend(card.certainty.iter().map(escaped));
     blocks.retain(|block| !block.is_empty());
     blocks.join("\n\n") + "\n"
 }
 
 fn list(mark: &str, texts: &[impl Display]) -> String {
-    listed(texts, "\n", |text| {
-        format!("{mark}{}", escaped(&text.to_string()))
-    })
+    listed(texts, "\n", |text| format!("{mark}{}", escaped(text)))
 }
 
 /// A step with its sentences as a list below it. The number stands in the text: a list of numbers has no ticks.
@@ -74,13 +72,13 @@ fn step(step: &CardStep) -> String {
     let head = format!(
         "- [ ] **{}: {}**: {}",
         step.number,
-        escaped(&step.screws.join(" + ")),
+        escaped(step.screws.join(" + ")),
         escaped(&head)
     );
     let details = step.details();
     let details = details
         .iter()
-        .map(|detail| format!("  - {}", escaped(&detail.whole().to_string())));
+        .map(|detail| format!("  - {}", escaped(detail.whole())));
     let lines: Vec<String> = std::iter::once(head).chain(details).collect();
     lines.join("\n")
 }

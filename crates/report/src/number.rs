@@ -8,11 +8,21 @@ use uom::si::volume::milliliter;
 
 /// A number with the decimals that it needs, three at most.
 pub(crate) fn plain(value: f64) -> String {
-    let digits = format!("{value:.3}");
+    at_most(value, 3)
+}
+
+/// The same with so many decimals at most, one or more.
+pub(crate) fn at_most(value: f64, decimals: usize) -> String {
+    let digits = format!("{value:.decimals$}");
     digits
         .trim_end_matches('0')
         .trim_end_matches('.')
         .to_owned()
+}
+
+/// Two decimals, a half rounded away from zero: so many does a tester show.
+pub(crate) fn hundredths(value: f64) -> f64 {
+    (value * 100.0).round() / 100.0 + 0.0
 }
 
 /// A time in the unit that a clock on the wall shows, its nominal value only.
@@ -132,9 +142,7 @@ pub(crate) fn ml_within(bounds: Bounds<Volume>) -> String {
 pub(crate) fn ml_or_l(volume: Volume) -> String {
     let value = volume.get::<milliliter>();
     if value >= 999.5 {
-        let hundredths = (value / 10.0).round();
-        let decimals = [100.0, 10.0].map(|whole| usize::from(hundredths % whole != 0.0));
-        format!("{:.*} l", decimals[0] + decimals[1], value / 1000.0)
+        format!("{} l", at_most(value / 1000.0, 2))
     } else {
         format!("{value:.0} ml")
     }

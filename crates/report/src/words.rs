@@ -20,11 +20,6 @@ pub(crate) fn listed<T, S: Borrow<str>>(
     texts.join(between)
 }
 
-/// Names of the layout, each between backticks.
-pub(crate) fn quoted(names: &[String]) -> String {
-    listed(names, ", ", |name| format!("`{name}`"))
-}
-
 /// ` and 3 more` of the `all` where so many are named; nothing where those are all.
 pub(crate) fn and_more(all: usize, named: usize) -> String {
     match all.saturating_sub(named) {

@@ -12,8 +12,8 @@ pub(crate) fn usual_text(usual: Usual) -> Said {
     let figures = usual.figures();
     let [low, nominal, high] = figures;
     let ends = |unit| figure(format!("{low}-{high}{unit}"));
-    let wear_travel = |whose, of| say!("{} wear travel {}{}", whose, within(figures, "mm"), of);
-    let dead_volume = |whose| say!("{} dead volume {}", whose, within(figures, "ml"));
+    let wear_travel = |whose, of| say!("{} wear travel {}{}", whose, within(figures, " mm"), of);
+    let dead_volume = |whose| say!("{} dead volume {}", whose, within(figures, " ml"));
     let extension = |whose| {
         say!(
             "{} {} out, linings unknown ({})",
@@ -45,8 +45,8 @@ pub(crate) fn usual_text(usual: Usual) -> Said {
         Usual::WornLinings => worn("worn"),
         Usual::WheelCylinderPistons => "two pistons a wheel cylinder".into(),
         Usual::PedalRatio => say!("pedal ratio {}", within(figures, "")),
-        Usual::FreePlay => say!("pedal free play {}", within(figures, "mm")),
-        Usual::CutOff => say!("cut-off {}", within(figures, "mm")),
+        Usual::FreePlay => say!("pedal free play {}", within(figures, " mm")),
+        Usual::CutOff => say!("cut-off {}", within(figures, " mm")),
         Usual::BarShare => say!(
             "balance bar in its middle, {} to each cylinder ({})",
             figure(format!("{nominal} %")),
@@ -62,7 +62,7 @@ pub(crate) fn usual_text(usual: Usual) -> Said {
             figure(format!("{:.0}", MM_IN_AN_INCH / nominal)),
             ends(" mm")
         ),
-        Usual::ScrewBore => say!("screw drilling {}", within(figures, "mm")),
+        Usual::ScrewBore => say!("screw drilling {}", within(figures, " mm")),
         Usual::PartContents => "tees, unions and valves hold nothing".into(),
         Usual::PipeBore => "pipe bores within their tolerance".into(),
     }

@@ -1,9 +1,9 @@
 //! The head of a sheet: what vehicle, what job, which circuits.
 
+use crate::number::at_most;
 use crate::said::{Said, bare, bares, figure, say};
 use bleedwright_network::Works;
 use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose, WhyBled};
-use uom::si::f64::Ratio;
 use uom::si::ratio::percent;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
@@ -47,7 +47,7 @@ fn job(head: &Head) -> Said {
     let what = match head.purpose {
         Purpose::Renew => say!(
             "Renew the fluid until {} % of what leaves is old",
-            figure(share(head.residual))
+            figure(at_most(head.residual.get::<percent>(), 1))
         ),
         Purpose::Air => {
             let work = [("opening", &head.opened), ("replacing", &head.replaced)];
@@ -93,13 +93,6 @@ fn job(head: &Head) -> Said {
         text.extend(say!(" Done before: {}.", bares(&head.done)));
     }
     text
-}
-
-/// A share in percent, without decimals that say nothing.
-fn share(share: Ratio) -> String {
-    let tenths = (share.get::<percent>() * 10.0).round();
-    let decimals = usize::from(tenths % 10.0 != 0.0);
-    format!("{:.decimals$}", share.get::<percent>())
 }
 
 /// Why a circuit is bled, or is not.

@@ -1,6 +1,6 @@
 //! Figures of fluid as they stand in a sentence.
 
-use crate::number::spelt;
+use crate::number::{hundredths, spelt};
 use crate::said::{Said, figure};
 use bleedwright_network::Bounds;
 use uom::si::f64::{Ratio, ThermodynamicTemperature, Time};
@@ -37,7 +37,7 @@ pub(super) fn percent(share_percent: f64) -> Said {
 
 /// `2.5`: the digits that a tester shows, and no more than two.
 fn share(share: Ratio) -> f64 {
-    (share.get::<ratio::percent>() * 100.0).round() / 100.0
+    hundredths(share.get::<ratio::percent>())
 }
 
 /// `2.5 %`, or `2.5 % (2 to 3 %)`.

@@ -1,6 +1,6 @@
 //! Names of changes to the vehicle, as JSON has them.
 
-use crate::words::quoted;
+use crate::said::names;
 use bleedwright_planner::Change;
 
 /// A change to the vehicle, as preparation and undoing name it.
@@ -18,7 +18,7 @@ pub(super) fn change_name(change: &Change) -> String {
         Change::Plug(at) => format!("plug: {at}"),
         Change::Propped(cylinders) => format!("pedal propped: {}", cylinders.join(" + ")),
         Change::CapsOff => "screw caps off".to_owned(),
-        Change::UnionLoosened(unions) => format!("union loosened: {}", quoted(unions)),
+        Change::UnionLoosened(unions) => format!("union loosened: {}", names(unions)),
         Change::BanjoCracked(cylinder) => format!("banjo cracked: {cylinder}"),
         Change::ReverseLockSet(cylinder) => format!("reverse lock-out set: {cylinder}"),
         Change::BreakawayOff => "breakaway cable off".to_owned(),

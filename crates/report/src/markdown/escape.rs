@@ -1,11 +1,13 @@
 //! Text that Markdown shows as it stands.
 
 use crate::clean::clean;
+use std::fmt::Display;
 
 /// One line of text in which nothing has a meaning to the reader of the format: no emphasis, code, link, picture, HTML,
 /// entity, formula, mention, list or heading.
-pub(super) fn escaped(text: &str) -> String {
-    let text = clean(text);
+pub(super) fn escaped(text: impl Display) -> String {
+    let text = text.to_string();
+    let text = clean(&text);
     // A line feed would end the item that the text stands in.
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let mut shown = String::with_capacity(text.len() + 8);

@@ -86,8 +86,8 @@ fn guessed_text(guessed: &Guessed) -> Said {
         Guessed::Usual(usual) => usual_text(*usual),
         Guessed::Drag => say!(
             "springs and seals of a master piston take {}, a floating one, held between two springs, {}, a guess",
-            within(assumed::DRAG_N, "N"),
-            within(assumed::FLOATING_DRAG_N, "N")
+            within(assumed::DRAG_N, " N"),
+            within(assumed::FLOATING_DRAG_N, " N")
         ),
         Guessed::PipeWall => say!(
             "pipes of steel with a wall of {}",
@@ -101,11 +101,11 @@ fn guessed_text(guessed: &Guessed) -> Said {
         }
         Guessed::DrumClearance => say!(
             "drum brakes adjusted: each piston moves {} until the shoes touch, a guess",
-            within(assumed::DRUM_CLEARANCE_MM, "mm")
+            within(assumed::DRUM_CLEARANCE_MM, " mm")
         ),
         Guessed::DiscClearance => say!(
             "pistons of sliding calipers roll back {}, from memory; of fixed ones half of it, of unknown ones either",
-            within(assumed::DISC_CLEARANCE_MM, "mm")
+            within(assumed::DISC_CLEARANCE_MM, " mm")
         ),
         Guessed::DrumGive => {
             let [low, nominal, high] = assumed::DRUM_GIVE_MM;
@@ -125,11 +125,11 @@ fn guessed_text(guessed: &Guessed) -> Said {
         }
         Guessed::DrumTouch => say!(
             "return springs of drum brakes give way by {}, a guess",
-            within(assumed::DRUM_TOUCH_BAR, "bar")
+            within(assumed::DRUM_TOUCH_BAR, " bar")
         ),
         Guessed::DiscTouch => say!(
             "disc brakes close their clearance by {}, a guess",
-            within(assumed::DISC_TOUCH_BAR, "bar")
+            within(assumed::DISC_TOUCH_BAR, " bar")
         ),
         Guessed::Unladen(valve) => say!("{} as it is set for an empty vehicle", bare(valve)),
         Guessed::TakenAsOpen(valve) => say!(

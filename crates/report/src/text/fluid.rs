@@ -2,7 +2,7 @@
 
 use super::paper::Paper;
 use crate::fluid;
-use crate::number::two_figures;
+use crate::number::{hundredths, two_figures};
 use crate::said::Said;
 use crate::words::capitalised;
 use bleedwright_inspection::fluid::{
@@ -127,7 +127,7 @@ fn write_estimate(estimate: &BoilingEstimate, moisture: Bounds<Ratio>, paper: &m
     };
     paper.heading(&format!(
         "BOILING POINT, estimated cautiously at the {} % read: {}{extrapolated}",
-        short(moisture.nominal.get::<percent>()),
+        hundredths(moisture.nominal.get::<percent>()),
         boiling_text(estimate.boiling)
     ));
     paper.item("  ", "Beside it, with the same water:");
@@ -179,8 +179,8 @@ fn figure(limit: &Limit) -> String {
             two_figures(least.get::<square_millimeter_per_second>())
         ),
         LimitValue::AcidityWithin { low_ph, high_ph } => format!("{low_ph:.1} to {high_ph:.1}"),
-        LimitValue::ShareBelow(share) => format!("below {} %", short(share.get::<percent>())),
-        LimitValue::TimeAtMost(time) => format!("at most {} years", short(time.get::<year>())),
+        LimitValue::ShareBelow(share) => format!("below {} %", hundredths(share.get::<percent>())),
+        LimitValue::TimeAtMost(time) => format!("at most {} years", hundredths(time.get::<year>())),
         LimitValue::Colour(colour) => fluid::colour(colour).to_owned(),
     };
     format!("{}: {value}", fluid::property(limit.property))
@@ -208,9 +208,4 @@ fn by_figure(limits: &[Limit]) -> Vec<(String, Vec<String>)> {
 fn joined(text: &str) -> String {
     text.replace(" degC", "\u{a0}degC")
         .replace(" degF", "\u{a0}degF")
-}
-
-/// Two decimals at most.
-fn short(value: f64) -> String {
-    format!("{}", (value * 100.0).round() / 100.0 + 0.0)
 }

@@ -1,6 +1,7 @@
 //! Lines of a given width, with or without colour.
 
 use crate::clean::clean;
+use std::fmt::Display;
 use textwrap::{Options, WordSplitter, fill};
 
 /// The narrowest sheet that is still filled; below it lines are cut anyway.
@@ -59,14 +60,14 @@ impl Paper {
     }
 
     /// A paragraph; the lines after the first are indented.
-    pub(crate) fn paragraph(&mut self, text: &str) {
-        self.indented("", "  ", text);
+    pub(crate) fn paragraph(&mut self, text: &(impl Display + ?Sized)) {
+        self.indented("", "  ", &text.to_string());
     }
 
     /// A paragraph behind a mark, such as a number or a tick box.
-    pub(crate) fn item(&mut self, mark: &str, text: &str) {
+    pub(crate) fn item(&mut self, mark: &str, text: &(impl Display + ?Sized)) {
         let indent = " ".repeat(mark.chars().count());
-        self.indented(mark, &indent, text);
+        self.indented(mark, &indent, &text.to_string());
     }
 
     pub(crate) fn indented(&mut self, first: &str, rest: &str, text: &str) {
@@ -93,7 +94,7 @@ impl Paper {
     }
 
     /// A paragraph whose first word stands out.
-    pub(crate) fn strong_start(&mut self, start: &str, text: &str) {
+    pub(crate) fn strong_start(&mut self, start: &str, text: &(impl Display + ?Sized)) {
         let lines = self.wrapped(&format!("{start}{text}"), "", "  ");
         if self.colour {
             // Short enough that no line ends in it.

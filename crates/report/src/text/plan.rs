@@ -29,7 +29,7 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     );
     let registration = card.registration.as_deref().unwrap_or("____________");
     paper.paragraph(&format!("Registration {registration}"));
-    paper.paragraph(&card.facts.to_string());
+    paper.paragraph(&card.facts);
     if let Some(notes) = &card.notes {
         paper.paragraph(notes);
     }
@@ -42,24 +42,24 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     paper.heading("BEFORE");
     paper.tick_list(card.before.iter().map(Said::to_string));
     paper.heading("STEPS");
-    paper.paragraph(&card.rhythm.to_string());
+    paper.paragraph(&card.rhythm);
     let digits = card.all_steps().count().to_string().len();
     for step in &card.steps {
         write_step(step, digits, &mut paper);
     }
     paper.heading("IF");
     for text in &card.otherwise {
-        paper.item("- ", &text.to_string());
+        paper.item("- ", text);
     }
     for text in &card.order {
-        paper.paragraph(&text.to_string());
+        paper.paragraph(text);
     }
-    paper.strong_start("BUY ", &card.buy.to_string());
+    paper.strong_start("BUY ", &card.buy);
     paper.heading("AFTER");
     paper.tick_list(card.after.iter().map(Said::to_string));
     if let Some(second) = &card.second {
         paper.heading("SECOND BLEED, after the routine");
-        paper.paragraph(&second.how.to_string());
+        paper.paragraph(&second.how);
         for step in &second.steps {
             write_step(step, digits, &mut paper);
         }
@@ -71,7 +71,7 @@ pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
     for names in KEPT.into_iter().chain([SIGNED]) {
         paper.item("  ", &blanks(names));
     }
-    paper.strong_start("CAUTION: ", &Said::paragraph(&card.cautions).to_string());
-    paper.strong_start("ASSUMED: ", &Said::paragraph(&card.rests_on()).to_string());
+    paper.strong_start("CAUTION: ", &Said::paragraph(&card.cautions));
+    paper.strong_start("ASSUMED: ", &Said::paragraph(&card.rests_on()));
     paper.into_text()
 }

@@ -70,7 +70,7 @@ fn write_sums(volumes: &Volumes, paper: &mut Paper) {
 
 fn write_outlook(volumes: &Volumes, paper: &mut Paper) {
     if let Some(text) = contents_narrowed(&volumes.spread) {
-        paper.paragraph(&text.to_string());
+        paper.paragraph(&text);
     }
     if let Some(renewal) = &volumes.renewal {
         paper.paragraph(&format!(
