@@ -34,9 +34,11 @@ fn printed(card: &Card) -> Vec<u8> {
     bleedwright_print::pdf(card, "layout.ron", None).expect("every card can be printed")
 }
 
-/// A text without its blanks: where lines end is the printer's affair.
+/// A text without its blanks, and without the marks round a name: where lines end, and how a name stands out, is the
+/// printer's affair.
 fn squeezed(text: &str) -> String {
-    text.chars().filter(|c| !c.is_whitespace()).collect()
+    let is_said = |c: &char| !c.is_whitespace() && *c != '`';
+    text.chars().filter(is_said).collect()
 }
 
 /// Asserts that `page texts` say all of `texts`, one after the other.

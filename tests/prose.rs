@@ -64,7 +64,6 @@ crates/planner/src/request/replaced.rs | 9 | findings
 crates/planner/src/scope.rs | 7 | findings
 crates/planner/src/volumes.rs | 2 | a size and what it is of
 crates/print/src/document.rs | 2 | errors
-crates/print/src/sheet.rs | 2 | headings
 crates/print/src/sheet/foot.rs | 2 | the foot of a page
 ";
 

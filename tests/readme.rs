@@ -1,7 +1,7 @@
-//! What the README shows is what the program prints.
+//! What the README and the walk show is what the program prints.
 
 use crate::binary::{bleedwright, empty_folder, root};
-use crate::command_line::words;
+use crate::command_line::{run_with_input, words};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -12,32 +12,53 @@ const RUN: &str = "cargo run --release -- ";
 
 #[test]
 fn every_output_shown_is_printed() {
-    let readme = fs::read_to_string(root().join("README.md")).expect("the README is there");
-    let folder = copy_of_the_layouts();
-    let mut commands: Option<String> = None;
     let mut compared = 0;
-    for block in blocks(&readme) {
-        if block.text.starts_with(RUN) {
-            commands = Some(block.text);
-        } else if block.is_output {
-            let arguments = commands
-                .as_deref()
-                .expect("a command stands before its output");
-            let printed: String = arguments
-                .lines()
-                .filter_map(|line| line.strip_prefix(RUN))
-                .map(|line| printed(line.trim(), &folder))
-                .collect();
-            for piece in block.text.split(&format!("{CUT}\n")) {
-                assert!(
-                    printed.contains(piece),
-                    "`{arguments}` does not print:\n{piece}\nbut:\n{printed}"
-                );
+    for document in ["README.md", "docs/walk.md"] {
+        let text = fs::read_to_string(root().join(document)).expect("the document is there");
+        let folder = copy_of_the_layouts();
+        let mut commands: Option<String> = None;
+        for block in blocks(&text) {
+            if block.text.starts_with(RUN) {
+                commands = Some(block.text);
+            } else if block.language == "text" {
+                let arguments = commands
+                    .as_deref()
+                    .expect("a command stands before its output");
+                let printed: String = arguments
+                    .lines()
+                    .filter_map(|line| line.strip_prefix(RUN))
+                    .map(|line| printed(line.trim(), &folder))
+                    .collect();
+                for piece in block.text.split(&format!("{CUT}\n")) {
+                    assert!(
+                        printed.contains(piece),
+                        "{document}: `{arguments}` does not print:\n{piece}\nbut:\n{printed}"
+                    );
+                }
+                compared += 1;
             }
-            compared += 1;
         }
     }
-    assert!(compared >= 4, "only {compared} outputs were compared");
+    assert!(compared >= 12, "only {compared} outputs were compared");
+}
+
+/// Whoever copies the layout of the README has one that works.
+#[test]
+fn the_layout_shown_is_planned() {
+    let readme = fs::read_to_string(root().join("README.md")).expect("the README is there");
+    let mut layouts = blocks(&readme).into_iter();
+    let layout = layouts.find(|block| block.language == "ron");
+    let layout = layout.expect("the README shows a layout").text;
+    let run = run_with_input("plan -", layout.as_bytes());
+    assert_eq!(run.code, Some(0), "{}", run.stderr);
+    assert!(run.stdout.contains("[ ] 1 SCREW"), "{}", run.stdout);
+}
+
+/// A README that nobody reads to its end serves nobody.
+#[test]
+fn the_readme_is_short() {
+    let readme = fs::read_to_string(root().join("README.md")).expect("the README is there");
+    assert!(readme.lines().count() <= 250);
 }
 
 fn printed(arguments: &str, folder: &Path) -> String {
@@ -77,8 +98,8 @@ fn the_two_commands_stand_alone() {
 
 /// A fenced block.
 struct Block {
-    /// Whether it is marked as output of the program.
-    is_output: bool,
+    /// What it is marked as: `text` is output of the program.
+    language: String,
     text: String,
 }
 
@@ -91,7 +112,7 @@ fn blocks(readme: &str) -> Vec<Block> {
             Some(language) => {
                 is_inside = true;
                 blocks.push(Block {
-                    is_output: language == "text",
+                    language: language.to_owned(),
                     text: String::new(),
                 });
             }

@@ -130,10 +130,10 @@ fn what_is_pending_stays_until_it_is_seen_to() {
         json!(["Found and mended where air enters: go on", "Seen to: go on"])
     );
     tab.run("document.querySelectorAll('#banner button')[1].click()");
-    tab.assert_begins("banner", "GIVE UP: ");
+    tab.assert_begins("banner", "STOP AND LOOK: ");
     tab.reload();
     go_on(&tab);
-    tab.assert_begins("banner", "GIVE UP: ");
+    tab.assert_begins("banner", "STOP AND LOOK: ");
     tab.click("#banner button");
     assert_eq!(tab.said("banner"), "");
     let record = record(&tab, &folder);
@@ -210,7 +210,7 @@ fn a_second_bleed_waits_for_the_routine() {
     assert_eq!(left.steps.len(), 12);
     assert_eq!(left.steps[6].name, "second bleed, step 7");
     assert_eq!(left.steps[6].done.found(), None);
-    let routine = "[...document.querySelectorAll('[data-tick]')].find((it) => it.parentElement.textContent.includes('routine run.'))";
+    let routine = "[...document.querySelectorAll('[data-tick]')].find((it) => it.parentElement.textContent.includes('routine run'))";
     tab.run(&format!("{routine}.click()"));
     tab.wait_for("document.getElementById('now').textContent === 'Now: step 7'");
     write(&tab, "step-7-count", "999");

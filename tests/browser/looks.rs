@@ -4,7 +4,7 @@ use super::{Tab, demo};
 use crate::binary::empty_folder;
 use crate::demo::plan_demo;
 use bleedwright_planner::Options;
-use bleedwright_report::Card;
+use bleedwright_report::{Card, Said};
 use serde_json::Value;
 
 /// Every card has at least so many things to touch.
@@ -35,6 +35,46 @@ pub(super) fn check(name: &str) {
     can_be_touched(&tab, name, CARD_TARGETS);
     can_be_read(&tab, name);
     assert_eq!(tab.complaints(), [""; 0], "{name}");
+}
+
+/// At the wheel a step fills the screen: what a hand needs of it, its counter, its jar and its tick stand above the buttons
+/// that lead on, without scrolling.
+#[test]
+fn one_step_fills_the_screen() {
+    for name in ["lapwing", "godwit", "redshank"] {
+        let Some((tab, _)) = demo("one-step", name, "") else {
+            return;
+        };
+        tab.look(390, "light");
+        tab.run("document.getElementById('one').click()");
+        let steps = tab.run("document.querySelectorAll('.step').length");
+        for nth in 1..=steps.as_u64().expect("steps are counted") {
+            let place = tab.run(
+                "(() => {
+                    const shown = [...document.querySelectorAll('.step')].filter((step) => step.checkVisibility());
+                    const ends = shown[0].querySelector('.ticks').getBoundingClientRect().bottom + innerHeight - 844;
+                    return [shown.length, shown[0].id, ends, document.getElementById('walk').getBoundingClientRect().top, scrollY];
+                })()",
+            );
+            let at = format!("{name}, step {nth}: {place}");
+            assert_eq!(place[0], 1, "{at}");
+            assert_eq!(place[1], format!("step-{nth}"), "{at}");
+            assert!(place[2].as_f64() <= place[3].as_f64(), "{at}");
+            assert_eq!(place[4], 0, "{at}");
+            fits(&tab, &at);
+            tab.run("document.getElementById('next').click()");
+        }
+        assert_eq!(
+            tab.run("document.getElementById('next').disabled"),
+            Value::Bool(true)
+        );
+        tab.run("document.getElementById('back').click(); document.getElementById('list').click()");
+        let all = tab.run(
+            "[...document.querySelectorAll('.step')].filter((it) => it.checkVisibility()).length",
+        );
+        assert_eq!(all, steps, "{name}");
+        assert_eq!(tab.complaints(), [""; 0], "{name}");
+    }
 }
 
 /// Brings up a stop, the amount to give up at, a field that is wrong, and the question.
@@ -161,9 +201,10 @@ fn it_reads_without_script() {
     let text = tab.text("document.body.innerText");
     let card = Card::new(&plan_demo("lapwing", &Options::default()));
     let step = &card.steps[0];
-    let level = step.level.as_ref().expect("its reservoir is topped up");
-    let give_up = format!("give up at {} ml", step.give_up_ml);
-    for part in [level.to_string(), give_up, "Buy:".to_owned()] {
+    let (name, when) = &step.rows[0].levels[0];
+    let cells = step.rows[0].cells.iter().map(Said::plain);
+    let level = [name.clone(), when.plain(), "Ready:".to_owned()];
+    for part in cells.chain(level) {
         assert!(text.contains(&part), "{part}");
     }
     assert_eq!(tab.complaints(), [""; 0]);

@@ -83,7 +83,7 @@ fn count(tab: &Tab, step: &CardStep) -> usize {
     let found: Vec<(u64, String)> = serde_json::from_value(found).expect("counts with texts");
     // Whoever counts to the last stop gets beyond where the step is given up, and is told once.
     let (over, found): (Vec<_>, Vec<_>) = (found.into_iter())
-        .partition(|(_, text)| text.starts_with("GIVE UP") && !text.contains("TOP UP"));
+        .partition(|(_, text)| text.starts_with("STOP AND LOOK") && !text.contains("TOP UP"));
     assert!(over.len() <= 1, "step {}: {over:?}", step.number);
     let mut stops = step.stops.clone();
     stops.sort_by_key(|stop| stop.after);
@@ -109,7 +109,7 @@ fn count(tab: &Tab, step: &CardStep) -> usize {
     }
     let fluid = tab.said(&format!("step-{}-fluid", step.number));
     assert!(
-        fluid.contains("Amount reached") || fluid.contains("GIVE UP at "),
+        fluid.contains("Amount reached") || fluid.contains("STOP at "),
         "step {}: {fluid}",
         step.number
     );
@@ -363,9 +363,9 @@ fn the_jar_is_believed() {
     assert!(fluid(2).starts_with(&emptied), "{}", fluid(2));
     let give_up = one.give_up_ml;
     jar(1, &(give_up + 5.0).to_string());
-    let over = format!("GIVE UP at {give_up} ml");
+    let over = format!("STOP at {give_up} ml");
     assert!(fluid(1).contains(&over), "{}", fluid(1));
-    let over = format!("GIVE UP: {give_up} ml reached");
+    let over = format!("STOP AND LOOK: {give_up} ml reached");
     assert!(banner().contains(&over), "{}", banner());
 }
 

@@ -1,6 +1,6 @@
 //! Cards that nobody means to print.
 
-use super::{assert_says_in_order, assert_tidy, card_of, printed, reader, said, squeezed};
+use super::{assert_says_in_order, assert_tidy, card_of, printed, reader, said};
 use bleedwright_report::{Card, Piece, Said};
 
 /// Puts `text` into a sentence.
@@ -17,19 +17,30 @@ fn bare(text: &str) -> Said {
 
 /// Every sentence of a card but those of its steps.
 fn sentences(card: &mut Card) -> Vec<&mut Said> {
-    let mut all = vec![&mut card.facts, &mut card.rhythm, &mut card.buy];
+    let mut all = vec![
+        &mut card.facts,
+        &mut card.job,
+        &mut card.ready,
+        &mut card.buy,
+    ];
     for list in [
         &mut card.warnings,
         &mut card.order,
-        &mut card.cautions,
-        &mut card.before,
-        &mut card.otherwise,
-        &mut card.after,
+        &mut card.each,
+        &mut card.done,
         &mut card.assumed,
         &mut card.certainty,
     ] {
         all.extend(list);
     }
+    let lines = [
+        &mut card.cautions,
+        &mut card.look,
+        &mut card.before,
+        &mut card.after,
+    ];
+    all.extend(lines.into_iter().flatten().map(|line| &mut line.does));
+    all.extend(card.otherwise.iter_mut().map(|it| &mut it.then.does));
     all
 }
 
@@ -46,17 +57,14 @@ fn card_with(text: &str) -> Card {
     for step in &mut card.steps {
         step.screws = vec![text.to_owned()];
         step.notes.push(bare(text));
-        for sentence in [
-            &mut step.work,
-            &mut step.marks,
-            &mut step.tools,
-            &mut step.bounds,
-            &mut step.why,
-        ] {
+        put(&mut step.why, text);
+        for sentence in step.bounds.iter_mut().chain(&mut step.tools) {
             put(sentence, text);
         }
-        step.runs.iter_mut().for_each(|it| put(it, text));
-        step.level.iter_mut().for_each(|it| put(it, text));
+        for row in &mut step.rows {
+            row.screw = Some(text.to_owned());
+        }
+        step.runs.iter_mut().for_each(|it| put(&mut it.of, text));
     }
     card
 }
@@ -144,15 +152,23 @@ fn a_name_of_a_hundred_thousand_letters_ends() {
 fn an_empty_card_is_a_page() {
     let mut card = card_of("plover");
     card.vehicle.clear();
-    for text in [&mut card.facts, &mut card.rhythm, &mut card.buy] {
+    for text in [
+        &mut card.facts,
+        &mut card.job,
+        &mut card.ready,
+        &mut card.buy,
+    ] {
         *text = Said::default();
     }
     card.steps.clear();
+    card.otherwise.clear();
+    for list in [&mut card.look, &mut card.before, &mut card.after] {
+        list.clear();
+    }
     for list in [
         &mut card.warnings,
-        &mut card.before,
-        &mut card.after,
-        &mut card.otherwise,
+        &mut card.each,
+        &mut card.done,
         &mut card.order,
     ] {
         list.clear();
@@ -171,8 +187,8 @@ fn sentences_without_a_word_do_no_harm() {
             *sentence = bare(text);
         }
         for step in &mut blank.steps {
-            step.tools = Said::default();
-            step.work = bare(text);
+            step.tools.clear();
+            step.why = bare(text);
         }
         for card in [card, blank] {
             let pages = reader::read(&printed(&card));
@@ -191,6 +207,7 @@ fn a_hundred_screws_run_over_many_pages() {
             let mut step = four[nth % 4].clone();
             step.number = nth + 1;
             step.screws = vec![format!("screw of caliper {}", nth + 1)];
+            step.rows[0].screw = step.screws.first().cloned();
             step
         })
         .collect();
@@ -207,16 +224,13 @@ fn a_hundred_screws_run_over_many_pages() {
         let begins = page.runs[0].text.as_str();
         if nth > 0 && steps > 0 {
             assert_eq!(begins, "STEPS, continued");
-            assert!(texts.contains(&"strokes done") && texts.contains(&"initials"));
+            assert!(texts.contains(&"STROKES") && texts.contains(&"TOP UP"));
         }
-        // Every step is whole: its name and the last of its run are on one page.
-        let said: Vec<&str> = page
-            .runs
+        // Every step is whole: its name and its tools are on one page.
+        let ends = texts
             .iter()
-            .filter(|run| !run.is_artifact)
-            .map(|run| run.text.as_str())
-            .collect();
-        let ends = squeezed(&said.join("\n")).matches("oldstays").count();
+            .filter(|text| text.starts_with("spanner "))
+            .count();
         assert_eq!(steps, ends, "page {}", nth + 1);
     }
 }

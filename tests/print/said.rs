@@ -1,6 +1,6 @@
 //! What a card says, in the order in which its pages must say it.
 
-use bleedwright_report::{Card, CardStep, Piece, Said};
+use bleedwright_report::{Card, CardStep, Instruction, Piece, Run, Said};
 
 /// Texts in a row.
 #[derive(Default)]
@@ -26,55 +26,61 @@ impl Texts {
         self.0.push(vec![Piece::Figure(figure)].into());
     }
 
+    /// What hands need of a step.
     fn step(&mut self, step: &CardStep) {
         self.figure(step.number.to_string());
-        self.bare(&step.screws);
-        self.one(&step.tools);
-        self.one(&step.work);
-        self.one(&step.marks);
-        self.all(&step.level);
-        self.all(&step.draw_back);
-        self.one(&step.bounds);
-        self.all(&step.least);
-        self.one(&step.why);
-        self.all(&step.runs);
-        self.all(&step.notes);
-        if let Some(strokes) = step.strokes {
-            self.figure(format!("of {strokes}"));
+        let mut tools = step.tools.iter();
+        for row in &step.rows {
+            self.bare(&row.screw);
+            self.all(row.cells.iter().filter(|cell| !cell.is_empty()));
+            self.all(row.screw.as_ref().and_then(|_| tools.next()));
         }
+        self.all(&step.hands);
+    }
+
+    /// Lines to work by.
+    fn lines<'t>(&mut self, lines: impl IntoIterator<Item = &'t Instruction>) {
+        self.all(lines.into_iter().map(|line| &line.does));
     }
 }
 
 /// Every text of a card.
 pub(crate) fn texts(card: &Card) -> Vec<String> {
-    said(card).iter().map(Said::to_string).collect()
+    said(card).iter().map(Said::plain).collect()
 }
 
-/// The same in pieces.
+/// The same in pieces: the first page, then the second.
 pub(crate) fn said(card: &Card) -> Vec<Said> {
     let mut texts = Texts::default();
     texts.bare([&card.vehicle]);
-    texts.one(&card.facts);
+    texts.one(&card.job);
     texts.bare(&card.notes);
     texts.all(&card.danger);
     texts.all(&card.warnings);
-    texts.all(&card.cautions);
-    texts.all(&card.before);
-    texts.one(&card.rhythm);
+    texts.one(&card.ready);
+    texts.lines(&card.cautions);
+    texts.lines(card.all_before());
+    texts.all(&card.each);
+    texts.all(&card.done);
     for step in &card.steps {
         texts.step(step);
     }
-    texts.all(&card.otherwise);
-    texts.all(&card.order);
-    texts.one(&card.buy);
-    texts.all(&card.after);
+    texts.lines(card.otherwise.iter().map(|it| &it.then));
+    texts.lines(&card.after);
     if let Some(second) = &card.second {
         texts.one(&second.how);
         for step in &second.steps {
             texts.step(step);
         }
-        texts.all(&second.after);
+        texts.lines(&second.after);
     }
+    texts.one(&card.facts);
+    texts.0.extend(card.all_steps().map(CardStep::in_full));
+    texts.all(&card.order);
+    let runs = card.all_steps().flat_map(|step| &step.runs);
+    texts.0.extend(runs.map(Run::in_full));
+    texts.one(&card.buy);
+    texts.0.extend(card.in_full());
     texts.all(&card.assumed);
     texts.all(&card.certainty);
     texts.0

@@ -8,7 +8,7 @@ use bleedwright_planner::{
     Before, Change, Check, Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan,
 };
 use bleedwright_report::json::{PlanJson, pretty};
-use bleedwright_report::{Paper, plan_text};
+use bleedwright_report::{Pages, Paper, plan_text};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 use uom::si::f64::{ThermodynamicTemperature, Volume};
@@ -197,7 +197,7 @@ fn text_and_json(case: &Case) -> Result<(String, String), TestCaseError> {
     let plan = plan_of(network, case)?;
     let source = case.layout.text();
     Ok((
-        plan_text(&plan, Paper::new(80, false)),
+        plan_text(&plan, Pages::Both, Paper::new(80, false)),
         pretty(&PlanJson::new(&plan, &source)),
     ))
 }

@@ -6,7 +6,7 @@ use bleedwright_planner::Plan;
 use std::fmt::Display;
 use std::process::ExitCode;
 
-/// The exit codes, as documented in the README.
+/// The exit codes, as documented in docs/walk.md.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Exit {
     Done,

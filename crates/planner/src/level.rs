@@ -91,8 +91,12 @@ impl Levels {
             else {
                 continue;
             };
+            let of = |circuit: CircuitId| network.circuit(circuit).compartment == Some(compartment);
+            let mut drawing = draws.iter().filter(|(circuit, _)| of(*circuit));
+            let circuit = drawing.next().map(|(circuit, _)| *circuit);
             let rule = LevelRule {
                 compartment: name(network, compartment),
+                circuit: circuit.filter(|_| drawing.next().is_none()),
                 action: LevelAction::TopUp,
                 is_before_start,
                 every: is_repeated.then_some(Rhythm::Strokes {
@@ -143,6 +147,7 @@ impl Levels {
         {
             let rule = LevelRule {
                 compartment: name(network, compartment),
+                circuit: Some(circuit),
                 action,
                 is_before_start,
                 every: is_repeated.then_some(Rhythm::Volume(room)),

@@ -4,12 +4,10 @@ use crate::lines::Line;
 use crate::paper::Size;
 use bleedwright_drawing::Picture;
 
-/// Three greys are enough: the sheet is printed on black-and-white printers.
+/// A grey beside black and white is enough: the sheet is printed on black-and-white printers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Ink {
     Black,
-    /// Dark enough to read, for what stands beside the matter.
-    Grey,
     /// An area behind black text.
     Pale,
     White,

@@ -104,7 +104,6 @@ fn stroke(width: f32) -> Stroke {
 fn grey(ink: Ink) -> Paint {
     let lightness = match ink {
         Ink::Black => 0,
-        Ink::Grey => 80,
         Ink::Pale => 232,
         Ink::White => 255,
     };

@@ -5,6 +5,7 @@ mod foot;
 mod head;
 mod section;
 mod step;
+mod why;
 
 pub(crate) use figure::add_figure;
 pub(crate) use foot::Foot;
@@ -14,43 +15,71 @@ use crate::block::{Block, Role};
 use crate::font::Fonts;
 use crate::lines::Span;
 use crate::paper::{Size, WIDTH};
-use bleedwright_report::Card;
+use bleedwright_report::{AFTER, AFTER_SECOND, BEFORE, Card, LOOK_FIRST, SECOND, Said};
 use section::Blanks;
 
 /// Everything that the card says.
 pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     let mut blocks = vec![head::title(card, fonts)];
-    blocks.push(paragraph(&card.facts, fonts));
+    blocks.push(paragraph(&card.job.plain(), fonts));
     blocks.extend(card.notes.iter().map(|text| paragraph(text, fonts)));
     blocks.extend(card.danger.as_ref().map(|text| head::danger(text, fonts)));
     blocks.extend(head::warnings(&card.warnings, fonts));
-    // On the first page: what can hurt is read before the work, and nobody loses it with a second page.
+    blocks.push(led("READY ", &card.ready.plain(), fonts));
+    // What can hurt is read before the work.
     blocks.push(section::cautions(&card.cautions, fonts));
-    section::ticked(&mut blocks, "BEFORE", &card.before, Blanks::None, fonts);
-    blocks.push(section::heading("STEPS", "", fonts));
-    blocks.push(paragraph(&card.rhythm, fonts));
+    section::ticked(&mut blocks, LOOK_FIRST, &card.look, Blanks::None, fonts);
+    section::ticked(&mut blocks, BEFORE, &card.before, Blanks::None, fonts);
+    let in_one = |all: &[Said]| all.iter().map(Said::plain).collect::<Vec<_>>().join("  ");
+    let is_by_strokes = card.steps.iter().any(|step| step.strokes.is_some());
+    let each_title = if is_by_strokes {
+        "EACH STROKE "
+    } else {
+        "EACH SCREW "
+    };
+    blocks.push(led(each_title, &in_one(&card.each), fonts));
+    blocks.push(paragraph(&in_one(&card.done), fonts));
     let digits = card.all_steps().count().to_string().len();
-    step::steps(&mut blocks, ("STEPS", digits), &card.steps, fonts);
-    blocks.push(section::heading("IF", "", fonts));
-    blocks.extend(card.otherwise.iter().map(|text| paragraph(text, fonts)));
-    blocks.extend(card.order.iter().map(|text| paragraph(text, fonts)));
-    blocks.push(section::heading("BUY", "", fonts));
-    blocks.push(paragraph(&card.buy, fonts));
+    step::steps(
+        &mut blocks,
+        ("STEPS", digits),
+        &card.steps,
+        &card.titles,
+        fonts,
+    );
+    for it in &card.otherwise {
+        let lead = format!("IF {}: ", it.what);
+        let mut block = led(&lead, &format!("{}.", it.then.does.plain()), fonts);
+        block.gap = 0.5;
+        blocks.push(block);
+    }
     let kept = match card.second {
         Some(_) => Blanks::Signed,
         None => Blanks::Kept,
     };
-    section::ticked(&mut blocks, "AFTER", &card.after, kept, fonts);
+    section::ticked(&mut blocks, AFTER, &card.after, kept, fonts);
     if let Some(second) = &card.second {
-        let title = "SECOND BLEED";
-        blocks.push(section::heading(title, "after the routine", fonts));
-        blocks.push(paragraph(&second.how, fonts));
-        step::steps(&mut blocks, (title, digits), &second.steps, fonts);
+        let (title, right) = SECOND;
+        let title = title.to_uppercase();
+        blocks.push(section::heading(&title, right, fonts));
+        blocks.push(paragraph(&second.how.plain(), fonts));
+        step::steps(
+            &mut blocks,
+            (&title, digits),
+            &second.steps,
+            &card.titles,
+            fonts,
+        );
         blocks.push(section::signatures(fonts));
-        let title = "AFTER THE SECOND BLEED";
-        section::ticked(&mut blocks, title, &second.after, Blanks::Kept, fonts);
+        section::ticked(
+            &mut blocks,
+            AFTER_SECOND,
+            &second.after,
+            Blanks::Kept,
+            fonts,
+        );
     }
-    section::assumed(&mut blocks, card, fonts);
+    why::why(&mut blocks, card, fonts);
     // A sentence that a plan does not have is no block.
     blocks.retain(|block| !block.slices.is_empty());
     blocks
@@ -66,5 +95,14 @@ fn paragraph<'a>(text: &impl ToString, fonts: &Fonts) -> Block<'a> {
         Size::BODY,
         fonts,
     );
+    block
+}
+
+/// A paragraph whose first words stand out.
+fn led<'a>(lead: &str, text: &str, fonts: &Fonts) -> Block<'a> {
+    let mut block = Block::new(Role::Paragraph, WIDTH);
+    block.gap = 3.0;
+    let spans = [Span::bold(lead), Span::regular(text)];
+    block.push_text(&spans, 0.0, WIDTH, Size::BODY, fonts);
     block
 }

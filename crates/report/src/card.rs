@@ -5,9 +5,12 @@ mod before;
 mod bought;
 mod call;
 mod caution;
+mod column;
 mod filled;
 mod head;
+mod heading;
 mod height;
+mod instruction;
 mod kept;
 mod least;
 mod level;
@@ -16,6 +19,7 @@ mod note;
 mod opened;
 mod otherwise;
 mod reason;
+mod run;
 mod second;
 mod step;
 mod tools;
@@ -35,21 +39,34 @@ pub(crate) use otherwise::otherwise_text;
 pub(crate) use reason::{after_text, here_text, order_note};
 pub(crate) use warning::{air_text, unit_text};
 
+pub use column::{Row, Titles};
+pub use heading::{AFTER, AFTER_SECOND, BEFORE, Heading, LOOK_FIRST, SECOND};
+pub(crate) use heading::{headed, headed_in_capitals};
+pub use instruction::Instruction;
 pub use kept::{KEPT, SIGNED};
+pub use otherwise::CardIf;
+pub use run::{RUN_TITLES, Run};
 pub use second::CardSecond;
-pub use step::{CardStep, CardStop, Detail};
+pub use step::{CardStep, CardStop};
 
 use crate::assumed::{AssumedText, assumptions};
 use crate::measure::measurable_text;
-use crate::number::{duration_within, ml, ml_mark, ml_or_l};
+use crate::number::{duration_within, ml, ml_mark, ml_or_l, spelt};
 use crate::said::{Said, bare, figure, say};
 use crate::text::order_text;
 use bleedwright_network::Bounds;
-use bleedwright_planner::{Begin, Measurable, Method, Plan, Progress, Purpose, Spread, Step};
+use bleedwright_planner::{
+    Before, Begin, Measurable, Method, Plan, Progress, Purpose, Spread, Step,
+};
+use filled::lowest_text;
+use level::without_block;
+use tools::spanners;
 use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
+use uom::si::volume::milliliter;
 
-/// Everything that a sheet says of a plan, in the order of the work.
+/// Everything that a sheet says of a plan, in the order of the work. What hands need stands on its first page, why on its
+/// second.
 #[derive(Clone, Debug)]
 pub struct Card {
     /// The vehicle.
@@ -58,35 +75,45 @@ pub struct Card {
     pub registration: Option<String>,
     /// The date, when the user gave one.
     pub date: Option<String>,
-    /// Split, fluid, job and circuits in one paragraph.
-    pub facts: Said,
+    /// What is done, with what fluid, by how many, and which circuits stay shut.
+    pub job: Said,
     /// The layout's remark.
     pub notes: Option<String>,
+    /// What to have at hand.
+    pub ready: Said,
+    /// What can hurt.
+    pub cautions: Vec<Instruction>,
     /// An order that the user gave and that breaks a rule of the pipework.
     pub danger: Option<Said>,
     /// Warnings, and what bleeding does not reach.
     pub warnings: Vec<Said>,
-    /// What comes before the first screw.
-    pub before: Vec<Said>,
-    /// How a step goes: who does what, when it is done, when to give up.
-    pub rhythm: Said,
+    /// What is looked at before anything else: a "no" ends it.
+    pub look: Vec<Instruction>,
+    /// What comes then, before the first screw.
+    pub before: Vec<Instruction>,
+    /// How a stroke goes, or a screw: who does what, in turn, and what must never be.
+    pub each: Vec<Said>,
+    /// What stands above the columns of the steps.
+    pub titles: Titles,
     /// The steps in their order.
     pub steps: Vec<CardStep>,
+    /// When a step is done, how low the level may fall, what the counts rest on.
+    pub done: Vec<Said>,
     /// What to do when something goes otherwise.
-    pub otherwise: Vec<Said>,
-    /// Why not the other way round, how long it takes, what the maker's order says.
-    pub order: Vec<Said>,
-    /// What to buy.
-    pub buy: Said,
+    pub otherwise: Vec<CardIf>,
     /// What comes after the last screw; where there is a second bleed, up to that.
-    pub after: Vec<Said>,
+    pub after: Vec<Instruction>,
     /// The bleed after the routine of anti-lock units, where one is needed.
     pub second: Option<CardSecond>,
-    /// What can hurt.
-    pub cautions: Vec<Said>,
-    /// What was assumed, each with what it was assumed of.
+    /// Page 2: split, fluid, job and circuits in one paragraph.
+    pub facts: Said,
+    /// Page 2: why not the other way round, how long it takes, what the maker's order says.
+    pub order: Vec<Said>,
+    /// Page 2: what to buy, as a sum.
+    pub buy: Said,
+    /// Page 2: what was assumed, each with what it was assumed of.
     pub assumed: Vec<Said>,
-    /// What is worth measuring, and whether the order is certain.
+    /// Page 2: what is worth measuring, and whether the order is certain.
     pub certainty: Vec<Said>,
 }
 
@@ -95,6 +122,28 @@ impl Card {
     pub fn all_steps(&self) -> impl Iterator<Item = &CardStep> {
         let second = self.second.iter().flat_map(|second| &second.steps);
         self.steps.iter().chain(second)
+    }
+
+    /// What comes before the first screw, looks first.
+    pub fn all_before(&self) -> impl Iterator<Item = &Instruction> {
+        self.look.iter().chain(&self.before)
+    }
+
+    /// What comes after the last screw, the second bleed's too.
+    pub fn all_after(&self) -> impl Iterator<Item = &Instruction> {
+        let second = self.second.iter().flat_map(|second| &second.after);
+        self.after.iter().chain(second)
+    }
+
+    /// Page 2: what is said of the lines to work by where there is time to read, each behind its line.
+    pub fn in_full(&self) -> Vec<Said> {
+        let lines = (self.cautions.iter())
+            .chain(self.all_before())
+            .chain(self.all_after());
+        let lines = lines.filter(|line| !line.more.is_empty());
+        let otherwise = self.otherwise.iter().filter(|it| !it.then.more.is_empty());
+        let otherwise = otherwise.map(CardIf::whole);
+        lines.map(Instruction::whole).chain(otherwise).collect()
     }
 
     /// The assumptions in one sentence, then what is certain.
@@ -119,81 +168,104 @@ impl Card {
                 .iter()
                 .map(|note| say!("Order: {}.", order_note(note))),
         );
+        let preparations = &plan.preparations;
+        let looks = preparations.iter().rposition(Before::is_look);
+        let (look, before) = preparations.split_at(looks.map_or(0, |last| last + 1));
         Self {
             vehicle: plan.head.vehicle.clone(),
             registration: plan.head.registration.clone(),
             date: plan.head.date.clone(),
-            facts: head::facts(plan),
+            job: head::job_line(plan),
             notes: plan.head.notes.clone(),
+            ready: ready(plan),
+            cautions: plan.cautions.iter().map(caution_text).collect(),
             danger: plan.is_unsafe_by_options.then(|| {
                 say!("UNSAFE ORDER: the order given breaks a rule of the pipework, see below.")
             }),
             warnings: warning::warnings(plan),
-            before: plan.preparations.iter().map(before_text).collect(),
-            rhythm: rhythm(plan),
+            look: look.iter().map(before_text).collect(),
+            before: before.iter().map(before_text).collect(),
+            each: call::each(&plan.calls),
+            titles: column::titles(plan.head.method),
             steps,
+            done: done(plan),
             otherwise: plan
                 .otherwise
                 .iter()
                 .map(|it| otherwise_text(*it))
                 .collect(),
-            order,
-            buy: buy(plan),
             after: (plan.checks_around_second().0.iter())
                 .map(check_text)
                 .collect(),
             second: CardSecond::new(plan),
-            cautions: plan.cautions.iter().map(caution_text).collect(),
+            facts: head::facts(plan),
+            order,
+            buy: buy(plan),
             assumed: assumptions(plan).iter().map(describe).collect(),
             certainty: certainty(plan),
         }
     }
 }
 
-/// How a step goes.
-fn rhythm(plan: &Plan) -> Said {
-    let calls = call_lines(&plan.calls).into_iter();
-    let calls = calls.map(|call| match call.says {
-        "" => call.does,
-        says => say!("{} {}, \"{}\"", call.who, call.does, says),
-    });
-    let calls = Said::joined(calls, "; ");
+/// When a step is done, and what holds in each of them.
+fn done(plan: &Plan) -> Vec<Said> {
     let clear = plan
         .steps
         .first()
         .map_or(Progress::Strokes(0), |step| step.stop_rule.clear);
-    match clear {
+    let colour = match plan.head.purpose {
+        Purpose::Renew => ", new colour",
+        Purpose::Air | Purpose::Fill => "",
+    };
+    let mut done = vec![match clear {
         Progress::Strokes(clear) => say!(
-            "Two people, each stroke: {}. Done: ml reached AND no bubble{} for {} strokes. Top up at \
-             the stroke or the mark, whichever is first. Not clear at give-up: stop, see IF. Jar marks \
-             count from its level at the start{}; a screw took more: the later marks too.",
-            calls,
-            match plan.head.purpose {
-                Purpose::Renew => ", the new colour,",
-                Purpose::Air | Purpose::Fill => "",
-            },
-            figure(clear),
-            match plan.head.purpose {
-                Purpose::Renew => "",
-                Purpose::Air | Purpose::Fill => " (air raises no jar: count strokes)",
-            }
+            "DONE when the ml are out AND {} strokes ran clear, no bubble{}.",
+            figure(spelt(clear as f64)),
+            colour
         ),
         Progress::Volume(clear) => say!(
-            "Each screw, one person: {}. Done: ml reached AND the last {} ml without a bubble. \
-             {}Not so at give-up: stop, see IF.",
-            calls,
-            figure(ml_mark(clear)),
-            match plan.head.method {
-                Method::Reverse => {
-                    "Draw off at the ml or at the maximum mark, whichever is first. "
-                }
-                Method::Vacuum | Method::Gravity => {
-                    "Top up at the ml or the mark, whichever is first. "
-                }
-                Method::Pedal | Method::Pressure => "",
-            }
+            "DONE when the ml are out AND the last {} ran clear, no bubble{}.",
+            figure(format_args!("{} ml", ml_mark(clear))),
+            colour
         ),
+    }];
+    let preparations = plan.preparations.iter();
+    let level = preparations.filter_map(|before| match (before, plan.head.method) {
+        (_, Method::Pressure | Method::Reverse) => None,
+        (Before::NewFluid { take_offs, .. }, _) => Some(lowest_text(take_offs)),
+        _ => None,
+    });
+    done.extend(level);
+    if plan.head.method == Method::Reverse {
+        return done;
     }
+    let mut last = vec![say!("Jar runs on; a screw took more: later marks too.")];
+    if plan.head.purpose != Purpose::Renew {
+        last.push(say!("Air raises no jar."));
+    }
+    let rules = plan.all_steps().flat_map(|step| &step.level_rules);
+    last.extend(without_block(rules));
+    done.push(Said::paragraph(&last));
+    done
+}
+
+/// What stands in a jar at its zero, over the end of the hose (common practice, no source).
+const UNDER_ZERO_ML: u64 = 50;
+
+/// What to have at hand before the work begins.
+fn ready(plan: &Plan) -> Said {
+    let mut ready = vec![say!("{} fluid", bottles(plan))];
+    ready.extend(vessels(plan));
+    ready.extend(spanners(plan.all_steps().flat_map(|step| &step.screws)));
+    Said::joined(ready, ", ")
+}
+
+fn bottles(plan: &Plan) -> Said {
+    let bottles = (plan.buy.bottles.iter()).map(|(size, count)| match count {
+        1 => figure(ml_or_l(*size)),
+        _ => figure(format_args!("{count} x {}", ml_or_l(*size))),
+    });
+    Said::joined(bottles, " + ")
 }
 
 /// Why a circuit is begun at this end although the other takes less: no amount
@@ -267,56 +339,40 @@ fn total_time(steps: &[Step]) -> String {
 }
 
 fn buy(plan: &Plan) -> Said {
-    let bottles = (plan.buy.bottles.iter())
-        .map(|(size, count)| figure(format_args!("{count} x {}", ml_or_l(*size))));
     let parts = (plan.buy.parts.iter())
         .map(|(what, volume)| say!("{} {}", use_text(*what), figure(ml_mark(*volume))));
-    say!(
-        "{} ml sealed: {} ({}). {}.{}",
-        figure(ml_mark(plan.buy.needed)),
-        Said::joined(bottles, " + "),
-        Said::joined(parts, ", "),
-        vessels(plan),
-        if_routine(plan)
-    )
-}
-
-/// What a routine that nobody has to run would take.
-fn if_routine(plan: &Plan) -> Said {
-    plan.buy.if_routine.map_or_else(Said::default, |volume| {
+    let routine = plan.buy.if_routine.map_or_else(Said::default, |volume| {
         say!(
             " Not counted: {} ml more if the anti-lock unit's routine is run and its circuits bled again.",
             figure(ml_mark(volume))
         )
-    })
+    });
+    say!(
+        "{} ml = {}. Bottles: {}.{}",
+        figure(ml_mark(plan.buy.needed)),
+        Said::joined(parts, " + "),
+        bottles(plan),
+        routine
+    )
 }
 
-/// The jars, whose marks count what leaves the screws, and the can for what a
-/// syringe draws off.
-fn vessels(plan: &Plan) -> Said {
-    let jars = plan.jars();
-    let each = jars.iter().map(|jar| {
-        let volume = figure(ml_or_l(jar.volume));
-        match &jar.circuit {
-            Some(circuit) => say!("{} ({})", volume, bare(circuit)),
-            None => volume,
-        }
-    });
-    let each = Said::joined(each, " + ");
-    let jar = match jars.len() {
-        0 => say!("No jar"),
-        1 => say!("Jar for {}", each),
-        _ => say!("Jars for {}", each),
-    };
+/// The jars, which hold what a step may come to, and the can for what a syringe draws off.
+fn vessels(plan: &Plan) -> Vec<Said> {
+    let mut vessels: Vec<Said> = (plan.jars().iter())
+        .map(|jar| {
+            // With what stands under its zero, in a size that there is.
+            let holds_ml = (jar.holds_ml + UNDER_ZERO_ML).div_ceil(50) * 50;
+            let holds = figure(ml_or_l(Volume::new::<milliliter>(holds_ml as f64)));
+            let of = jar.circuit.as_deref();
+            let of = of.map(|circuit| say!(" ({})", bare(circuit)));
+            say!("jar {}{}", holds, of.unwrap_or_default())
+        })
+        .collect();
     let drawn_off = plan.drawn_off();
-    if drawn_off == Volume::default() {
-        return jar;
+    if drawn_off > Volume::default() {
+        vessels.push(say!("waste can {}", figure(ml_or_l(drawn_off))));
     }
-    say!(
-        "{}; waste can for {} drawn off",
-        jar,
-        figure(ml_or_l(drawn_off))
-    )
+    vessels
 }
 
 /// What is worth measuring, and whether the order is certain.

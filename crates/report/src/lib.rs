@@ -18,8 +18,9 @@
 //!
 //! Words:
 //!
-//! - `card`: a plan in words, which every sheet is made from: `head`, `warning`, `before`, `made`, `otherwise`, `call`, `step`, `reason`, `note`, `height`, `after`,
-//!   `second`, `bought`, `caution`
+//! - `card`: a plan in words, which every sheet is made from: `instruction` is a line to work by with what page 2 adds, `column` what a
+//!   hand needs of a `step`; `head`, `heading`, `warning`, `before`, `made`, `otherwise`, `call`, `reason`, `run`, `note`, `height`,
+//!   `after`, `second`, `bought`, `caution`
 //! - `assumed`, `measure`: what a plan rests on; what is worth measuring
 //! - `pedal`: an answer about a pedal: its causes, cautions, and what it rests on
 //! - `drawn`: the words of a drawing
@@ -64,7 +65,10 @@ mod text;
 mod travel;
 mod words;
 
-pub use card::{Card, CardSecond, CardStep, CardStop, Detail, KEPT, SIGNED};
+pub use card::{
+    AFTER, AFTER_SECOND, BEFORE, Card, CardIf, CardSecond, CardStep, CardStop, Heading,
+    Instruction, KEPT, LOOK_FIRST, RUN_TITLES, Row, Run, SECOND, SIGNED, Titles,
+};
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};
 pub use drawn::drawn_words;
@@ -77,7 +81,7 @@ pub use readings::{check_name, sheet_verdict};
 pub use record::record_of;
 pub use said::{Piece, Said};
 pub use text::{
-    Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
+    Pages, Paper, checks_text, comparison_text, fluid_text, order_text, orders_text, paragraph,
     pedal_text, plan_text, readings_text, simulation_text, volumes_text,
 };
 pub use travel::travel_svg;

@@ -3,7 +3,11 @@
 
 mod escape;
 
-use crate::card::{Card, CardStep, KEPT, SIGNED, blanks};
+use crate::card::{
+    AFTER, AFTER_SECOND, BEFORE, Card, CardIf, CardStep, Heading, Instruction, KEPT, LOOK_FIRST,
+    SECOND, SIGNED, Titles, blanks, headed,
+};
+use crate::said::{Said, figure, say};
 use crate::words::listed;
 use bleedwright_planner::Plan;
 use escape::escaped;
@@ -17,7 +21,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
     let registration = card.registration.as_deref().unwrap_or("not stated");
     let [registration, date] = [registration, date].map(escaped);
     blocks.push(format!("Registration: {registration}. Date: {date}"));
-    blocks.push(escaped(&card.facts));
+    blocks.push(escaped(&card.job));
     blocks.extend(card.notes.as_deref().map(escaped));
     if let Some(danger) = &card.danger {
         blocks.push(format!("**{}**", escaped(danger)));
@@ -25,33 +29,42 @@ pub fn plan_markdown(plan: &Plan) -> String {
     for warning in &card.warnings {
         blocks.push(format!("**Warning:** {}", escaped(warning)));
     }
-    blocks.push("## Before".to_owned());
-    blocks.push(list("- [ ] ", &card.before));
+    blocks.push(format!("**Ready:** {}", escaped(&card.ready)));
+    blocks.push(section(LOOK_FIRST));
+    blocks.push(lines("- [ ] ", &card.look));
+    blocks.push(section(BEFORE));
+    blocks.push(lines("- [ ] ", &card.before));
     blocks.push("## Steps".to_owned());
-    blocks.push(escaped(&card.rhythm));
-    blocks.push(listed(&card.steps, "\n", step));
+    blocks.push(list("- ", &card.each));
+    blocks.push(table(&card.steps, card.titles));
+    blocks.push(list("- ", &card.done));
     blocks.push("## If".to_owned());
-    blocks.push(list("- ", &card.otherwise));
-    blocks.extend(card.order.iter().map(escaped));
-    blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
-    blocks.push("## After".to_owned());
-    blocks.push(list("- [ ] ", &card.after));
+    let otherwise: Vec<Said> = card.otherwise.iter().map(CardIf::whole).collect();
+    blocks.push(list("- ", &otherwise));
+    blocks.push(section(AFTER));
+    blocks.push(lines("- [ ] ", &card.after));
     if let Some(second) = &card.second {
-        blocks.push("## Second bleed, after the routine".to_owned());
+        blocks.push(section(SECOND));
         blocks.push(escaped(&second.how));
-        blocks.push(listed(&second.steps, "\n", step));
+        blocks.push(table(&second.steps, card.titles));
         blocks.push(escaped(
             "Second bleed done by ____________ checked by ____________",
         ));
-        blocks.push("## After the second bleed".to_owned());
-        blocks.push(list("- [ ] ", &second.after));
+        blocks.push(section(AFTER_SECOND));
+        blocks.push(lines("- [ ] ", &second.after));
     }
     blocks.push("## Record".to_owned());
     let rows = KEPT.into_iter().chain([SIGNED]);
     let rows: Vec<String> = rows.map(blanks).collect();
     blocks.push(list("- ", &rows));
     blocks.push("## Cautions".to_owned());
-    blocks.push(list("- ", &card.cautions));
+    blocks.push(lines("- ", &card.cautions));
+    blocks.push("## Why".to_owned());
+    blocks.push(escaped(&card.facts));
+    let why: Vec<Said> = card.all_steps().map(CardStep::in_full).collect();
+    blocks.push(list("- ", &why));
+    blocks.extend(card.order.iter().map(escaped));
+    blocks.push(format!("**Buy:** {}", escaped(&card.buy)));
     blocks.push("## Assumed".to_owned());
     blocks.push(list("- ", &card.assumed));
     blocks.extend(card.certainty.iter().map(escaped));
@@ -59,26 +72,59 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.join("\n\n") + "\n"
 }
 
+fn section(heading: Heading) -> String {
+    format!("## {}", escaped(headed(heading)))
+}
+
 fn list(mark: &str, texts: &[impl Display]) -> String {
     listed(texts, "\n", |text| format!("{mark}{}", escaped(text)))
 }
 
-/// A step with its sentences as a list below it. The number stands in the text: a list of numbers has no ticks.
-fn step(step: &CardStep) -> String {
-    let mut head = format!("{}; {}", step.work, step.marks);
-    if !step.tools.is_empty() {
-        head += &format!("; {}", step.tools);
+/// Lines to work by, each with all that is said of it.
+fn lines(mark: &str, lines: &[Instruction]) -> String {
+    listed(lines, "\n", |line| {
+        format!("{mark}{}", escaped(line.whole()))
+    })
+}
+
+/// The steps in columns, and below them what else changes what hands do.
+fn table(steps: &[CardStep], titles: Titles) -> String {
+    let titles = titles.map(|title| title.join(" "));
+    let titles = titles.each_ref().map(|title| title.trim());
+    let mut rows = vec![
+        format!("| Step | {} | Tools | Out |", titles.join(" | ")),
+        "|---|---|---|---|---|---|---|---|".to_owned(),
+    ];
+    for step in steps {
+        let mut tools = step.tools.iter();
+        for (nth, row) in step.rows.iter().enumerate() {
+            let number = if nth == 0 {
+                step.number.to_string()
+            } else {
+                String::new()
+            };
+            let screw = row.screw.as_deref().unwrap_or("together");
+            let cells = row.cells.each_ref().map(escaped);
+            let levels = listed(&row.levels, "; ", |(name, when)| {
+                escaped(format!("{name} {}", when.plain()))
+            });
+            let tool = row.screw.as_ref().and_then(|_| tools.next());
+            let tool = tool.map(escaped).unwrap_or_default();
+            rows.push(format!(
+                "| **{number} {}** | {} | {levels} | {tool} | |",
+                escaped(screw),
+                cells.join(" | ")
+            ));
+        }
     }
-    let head = format!(
-        "- [ ] **{}: {}**: {}",
-        step.number,
-        escaped(step.screws.join(" + ")),
-        escaped(&head)
-    );
-    let details = step.details();
-    let details = details
-        .iter()
-        .map(|detail| format!("  - {}", escaped(detail.whole())));
-    let lines: Vec<String> = std::iter::once(head).chain(details).collect();
-    lines.join("\n")
+    let hands = steps.iter().flat_map(|step| {
+        let hands = step.hands.iter();
+        hands.map(|hand| say!("Step {}: {}", figure(step.number), hand.clone()))
+    });
+    let hands: Vec<Said> = hands.collect();
+    let mut blocks = vec![rows.join("\n")];
+    if !hands.is_empty() {
+        blocks.push(list("- ", &hands));
+    }
+    blocks.join("\n\n")
 }

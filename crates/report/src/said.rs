@@ -116,6 +116,13 @@ impl Said {
     }
 }
 
+impl Said {
+    /// As plain text, names without any mark, for what is read in a hurry.
+    pub fn plain(&self) -> String {
+        self.set(str::to_owned)
+    }
+}
+
 /// As plain text, where a name stands between backticks.
 impl Display for Said {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {

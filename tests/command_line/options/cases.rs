@@ -42,6 +42,8 @@ layouts/lapwing.ron | | --new-fluid dot3
 
 /// The options of one verb: the verb, the call, and what the second has besides.
 const OF_A_VERB: &str = "
+plan | layouts/lapwing.ron | --why
+plan | layouts/lapwing.ron | --brief
 compare | layouts/lapwing.ron --with '--begin nearest' | --with '--for fill'
 compare | layouts/lapwing.ron | --orders
 compare | layouts/lapwing.ron --orders | --most-orders 5

@@ -5,7 +5,7 @@
 use bleedwright_network::load;
 use bleedwright_planner::{Options, plan, volumes};
 use bleedwright_report::json::{CheckJson, PlanJson, VolumesJson, pretty};
-use bleedwright_report::{Paper, findings_plain, findings_terminal, plan_text, volumes_text};
+use bleedwright_report::{Pages, Paper, findings_plain, findings_terminal, plan_text, volumes_text};
 use libfuzzer_sys::fuzz_target;
 
 const NAME: &str = "layout.ron";
@@ -23,7 +23,7 @@ fuzz_target!(|bytes: &[u8]| {
         pretty(&VolumesJson::new(&added_up));
         let planned = plan(network, &Options::default());
         if let Some(plan) = &planned.plan {
-            show(&plan_text(plan, Paper::new(WIDTH, false)));
+            show(&plan_text(plan, Pages::Both, Paper::new(WIDTH, false)));
             pretty(&PlanJson::new(plan, &source));
         }
         findings.extend(planned.findings);

@@ -5,75 +5,79 @@ use crate::demo::{demo_text, text_of_file};
 /// What every job has.
 pub(super) const ALWAYS: [&str; 10] = [
     "sample from",
-    "Bottle opened on",
+    "opened on",
     "Parts fitted",
     "Torque tool",
     "Fluid next due",
-    "Work refused by the owner",
-    "Look first",
-    "Screw stuck",
-    "Bubbles stay",
-    "Nothing comes",
+    "efused by the owner",
+    "Dry everywhere",
+    "Not bled: NOT to be driven",
+    "find where air enters",
+    "Never press harder",
 ];
 
 /// What a job may have, and the words that say so; a name stands in as many rows as it has words.
 pub(super) const HAD: &str = "
-level switch | level switch connected, its lamp out
+level switch | level switch connected, lamp out
 joints | Not opened again after the bleed
-joints pressed | every joint opened at
+joints pressed | screws, brakes, joints opened at
 cable | Then the parking brake off, its cable slack
 cable | shoes first, then the cable adjusted
-bench | bled on the bench first, not in the vehicle
+bench | bled on the bench first: strokes
 road test | tops at walking pace
 electric unit | A pump may wake by a door or the pedal
-electric unit | Fault memory read, nothing left in it
-electric unit | an electric booster may simulate the feel
+electric unit | fault memory empty, maker's bleed check passed
+electric unit | An electric booster may simulate the feel
 second bleed | on the way of what the routine frees in anti-lock unit
-new caliper | screw on top (left and right not exchanged)
+new caliper | screw on top, plugs out, new washers, hose not twisted
+new caliper | Left and right not exchanged
 electric parking brake | the electric parking brake off
 service mode | Electric parking brake in service mode
 drums | inside the drums
-clutch | Clutch: its pedal comes back
-clutch | clutch slave travels as far as the maker says to release and does not creep back
-clutch | every gear goes in without grating
+clutch | its pedal comes back by itself
+clutch | clutch slave does not creep; cylinder, hose, slave DRY
+clutch | every gear without grating
 clutch | clutch slave bolted in place: pressed without, the piston comes out
-clutch | Clutch pedal pumped gently, then held down a minute
-clutch | Clutch drags or does not come back
+clutch | Clutch pedal held down a minute
+clutch | Or it does not come back
 clutch alone | every gear tried
 clutch alone | clutch dust
-brakes | every wheel turns free
+brakes | every wheel free
 brakes | Never press with a drum off
-brakes | Soft: higher when pumped
-foot alone | Pumped gently until firm
-foot alone | Pressed hard, held 10 s
-wheels off | Wheel nuts snug, lowered, to torque on the ground
-cups under vacuum | past the cups of wheel cylinders
-old fluid | Wrong fluid (layers
-long standing | moved by hand, its screw open into a jar (rust goes out, not up)
-long standing | Stuck: freed or renewed now, before fluid is poured
-long standing | past the maker's life, else the local rule
+brakes | Higher when pumped
+foot alone | Pressed HARD, held 10 s
+wheels off | Wheel nuts snug, lowered, to torque
+cups under vacuum | past cups of wheel cylinders
+old fluid | Layers, swollen seals
+long standing | moved by hand, screw open into a jar
+long standing | Rust goes out, not up
+long standing | What sticks is freed or renewed now, before fluid is poured
+long standing | past the maker's life renewed first
 long standing | short strokes, never to the end
 long standing | second renewal booked within weeks of use
 motorcycle | machine upright on a firm stand
-motorcycle | calipers and loosened axles to torque
-motorcycle | by each control alone, then a slow ride
-lever | Bar turned until the reservoir of lever cylinder stands level and the highest
-lever | pads out to the disc: lever of lever cylinder
-lever | Hard hold, 10 s, on lever of lever cylinder
-banjo | the banjo at lever cylinder, which has no screw, cracked like one: cloth around
+motorcycle | calipers, loosened axles to torque
+motorcycle | each control; slow ride
+lever | Bar turned until the reservoir of lever cylinder is level and highest
+lever | Level up; pumped gently until firm, each control by itself
+lever | ever of lever cylinder and pedal of pedal cylinder, before anybody rides
+lever | Each control HARD, held 10 s
+banjo | the banjo at lever cylinder, cracked like a screw
+banjo | It has no screw: cloth around
 banjo | Banjo at lever cylinder to the maker's torque, dry
-linked | Linked brakes: pedal of pedal cylinder brakes front and rear wheel
-coupler | Reverse lock-out of coupler cylinder, where fitted, set so that the wheels brake
+linked | Linked: pedal of pedal cylinder brakes both wheels
+coupler | Reverse lock-out of coupler cylinder set so that the wheels brake
 coupler | Reverse lock-out of coupler cylinder works again
 coupler | Breakaway cable off
-coupler | Breakaway cable pulled, chocked: the parking brake goes on
-coupler | Not coupled to any vehicle
-coupler | pushed in by a bar as a lever
+coupler | Breakaway cable pulled: the parking brake holds
+coupler | Uncoupled; load off
+coupler | pushed in slowly by a bar as a lever
 coupler | Shaft stop after
-coupler | Shaft pushed in and let out, gently, until firm
+coupler | Shaft pushed in and let out gently until firm
 coupler | Shaft held in lightly
-coupler | Shaft pushed in hard by the bar
-coupler | Coupled, head locked and pulled up to prove it, breakaway cable on
+coupler | Shaft pushed in HARD
+coupler | Coupled, locked, cable on
+coupler | Head pulled up to prove it
 ";
 
 /// What a kind of vehicle has.

@@ -10,20 +10,10 @@ use uom::si::f64::{Length, Pressure, Volume};
 #[derive(Clone, Debug, PartialEq, IntoStaticStr)]
 #[strum(serialize_all = "snake_case")]
 pub enum Before {
-    /// Everything is dry, before fluid is poured.
-    LookDry(Fed),
-    /// Hoses, pipes and what is worn are sound.
-    LookSound(Fed),
-    /// It stood for long: what sticks is found and freed before fluid is poured.
-    FreedDry(Fed),
-    /// It stood for long: hoses are judged by their date.
-    HosesByDate,
+    /// A look at what is there.
+    Look(Look),
     /// It stood for long: no stroke goes to the end of the bore.
     ShortStrokes,
-    /// The old fluid is one, and of the right kind.
-    LookFluid,
-    /// Every screw opens and shuts, while nothing is drawn off yet.
-    LookScrews,
     /// A change to the vehicle.
     Made(Made),
     /// Joints that were opened beside the screws are made up before fluid is poured.
@@ -131,11 +121,40 @@ pub enum Before {
     DirtIntoUnit,
 }
 
+/// What is looked at before anything else: what is not right is mended, and planned anew.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "snake_case")]
+pub enum Look {
+    /// Everything is dry, before fluid is poured.
+    #[strum(serialize = "look_dry")]
+    Dry(Fed),
+    /// Hoses, pipes and what is worn are sound.
+    #[strum(serialize = "look_sound")]
+    Sound(Fed),
+    /// It stood for long: what sticks is found and freed before fluid is poured.
+    #[strum(serialize = "freed_dry")]
+    Freed(Fed),
+    /// It stood for long: hoses are judged by their date.
+    HosesByDate,
+    /// The old fluid is one, and of the right kind.
+    #[strum(serialize = "look_fluid")]
+    Fluid,
+    /// Every screw opens and shuts, while nothing is drawn off yet.
+    #[strum(serialize = "look_screws")]
+    Screws,
+}
+
 impl Before {
+    /// Whether it is a look at what is there.
+    pub fn is_look(&self) -> bool {
+        matches!(self, Self::Look(_))
+    }
+
     /// Its name for programs, and that of what is made.
     pub fn kind(&self) -> &'static str {
         match self {
             Self::Made(made) => made.into(),
+            Self::Look(look) => look.into(),
             other => other.into(),
         }
     }

@@ -263,6 +263,8 @@ pub enum Block {
 pub struct LevelRule {
     /// The compartment.
     pub compartment: String,
+    /// The circuit that draws from it in this step; none where two do.
+    pub circuit: Option<CircuitId>,
     /// What is done.
     pub action: LevelAction,
     /// Whether it is done before the step begins.

@@ -3,7 +3,7 @@
 use super::Sheet;
 use crate::build::Pedal;
 use crate::options::Method;
-use crate::plan::{Before, Fed, Made, Standing, Worked};
+use crate::plan::{Before, Fed, Look, Made, Standing, Worked};
 use bleedwright_network::{
     BrakeKind, CircuitId, Control, Cylinder, Network, PartKind, Wheel, Works,
 };
@@ -100,8 +100,8 @@ fn worked_of<'c>(network: &Network, circuits: impl Iterator<Item = &'c CircuitId
 /// What stood for long is looked at before anything is poured or pressed.
 pub(super) fn laid_up(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
     if sheet.request.options.is_laid_up {
-        let freed = Before::FreedDry(sheet.fed());
-        list.extend([freed, Before::HosesByDate, Before::ShortStrokes]);
+        let freed = Before::Look(Look::Freed(sheet.fed()));
+        list.extend([freed, Before::Look(Look::HosesByDate), Before::ShortStrokes]);
     }
 }
 

@@ -7,7 +7,7 @@ use super::job::{banjo, bar, clutch, laid_up, shaft, trailer};
 use super::opened::{joints, kept_full, level_while_open, new_brakes};
 use super::reservoir::fluid;
 use crate::options::{Method, Purpose};
-use crate::plan::{Before, Made};
+use crate::plan::{Before, Look, Made};
 use bleedwright_network::{PartKind, ValveKind};
 use std::collections::BTreeSet;
 use uom::si::f64::Length;
@@ -48,11 +48,11 @@ pub(crate) fn preparations(sheet: &Sheet<'_, '_>) -> Vec<Before> {
 
 /// What would make the work useless is found before fluid is poured.
 fn look_first(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {
-    list.push(Before::LookDry(sheet.fed()));
-    list.push(Before::LookSound(sheet.fed()));
+    list.push(Before::Look(Look::Dry(sheet.fed())));
+    list.push(Before::Look(Look::Sound(sheet.fed())));
     laid_up(sheet, list);
-    list.extend((sheet.purpose() != Purpose::Fill).then_some(Before::LookFluid));
-    list.push(Before::LookScrews);
+    list.extend((sheet.purpose() != Purpose::Fill).then_some(Before::Look(Look::Fluid)));
+    list.push(Before::Look(Look::Screws));
 }
 
 fn support(sheet: &Sheet<'_, '_>, list: &mut Vec<Before>) {

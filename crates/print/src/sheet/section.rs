@@ -5,7 +5,7 @@ use crate::font::Fonts;
 use crate::lines::{Line, Span};
 use crate::mark::Mark;
 use crate::paper::{HEIGHT, Size, WIDTH};
-use bleedwright_report::{Card, KEPT, SIGNED, Said};
+use bleedwright_report::{Heading, Instruction, KEPT, SIGNED};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
@@ -68,26 +68,26 @@ pub(super) enum Blanks {
 /// A list to tick.
 pub(super) fn ticked(
     blocks: &mut Vec<Block<'_>>,
-    title: &str,
-    texts: &[Said],
+    (title, right): Heading,
+    lines: &[Instruction],
     blanks: Blanks,
     fonts: &Fonts,
 ) {
-    if texts.is_empty() {
+    if lines.is_empty() {
         return;
     }
     let has_blanks = blanks != Blanks::None;
-    let right = if has_blanks { "reading, initials" } else { "" };
     let first = blocks.len();
-    blocks.push(heading(title, right, fonts));
-    let again = continued(title, right, fonts);
-    for text in texts {
+    let title = title.to_uppercase();
+    blocks.push(heading(&title, right, fonts));
+    let again = continued(&title, right, fonts);
+    for line in lines {
         let mut block = Block::new(Role::Item, WIDTH);
-        block.gap = 1.5;
+        block.gap = 0.5;
         block.under = Some(Rc::clone(&again));
         let width = WIDTH - INDENT - if has_blanks { BLANK + 8.0 } else { 0.0 };
         block.push_text(
-            &[Span::regular(text.to_string())],
+            &[Span::regular(line.does.plain())],
             INDENT,
             width,
             Size::BODY,
@@ -143,7 +143,7 @@ fn written<'a>(names: &[&str], fonts: &Fonts) -> Block<'a> {
 }
 
 /// What can hurt, in a frame.
-pub(super) fn cautions<'a>(cautions: &[Said], fonts: &Fonts) -> Block<'a> {
+pub(super) fn cautions<'a>(cautions: &[Instruction], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 6.0;
     block.padding = 5.0;
@@ -152,25 +152,10 @@ pub(super) fn cautions<'a>(cautions: &[Said], fonts: &Fonts) -> Block<'a> {
         fill: None,
     };
     block.bookmark = Some(CAUTION.to_owned());
-    let texts: Vec<String> = cautions.iter().map(Said::to_string).collect();
+    let texts: Vec<String> = (cautions.iter())
+        .map(|it| format!("{}.", it.does.plain()))
+        .collect();
     let spans = [Span::bold("CAUTION: "), Span::regular(texts.join(" "))];
     block.push_text(&spans, 8.0, WIDTH - 16.0, Size::BODY, fonts);
     block
-}
-
-/// What was assumed, and what is worth measuring.
-pub(super) fn assumed(blocks: &mut Vec<Block<'_>>, card: &Card, fonts: &Fonts) {
-    blocks.push(heading("ASSUMED", "", fonts));
-    for text in card.rests_on() {
-        let mut block = Block::new(Role::Paragraph, WIDTH);
-        block.gap = 2.0;
-        block.push_text(
-            &[Span::regular(text.to_string())],
-            0.0,
-            WIDTH,
-            Size::SMALL,
-            fonts,
-        );
-        blocks.push(block);
-    }
 }

@@ -1,108 +1,101 @@
-//! The steps: one row each, with columns to write in.
+//! The steps: one row each, its figures in columns, the last to write in.
 
 use crate::block::{Block, Frame, Role, Share, Slice};
 use crate::font::Fonts;
 use crate::legible::legible;
-use crate::lines::{Line, Span};
+use crate::lines::{Line, Span, set};
 use crate::mark::{Ink, Mark};
 use crate::paper::{Size, WIDTH};
-use bleedwright_report::{CardStep, Detail, Said};
+use bleedwright_report::{CardStep, Row, Said, Titles};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
 const BOX: f32 = 11.0;
 
 /// Inside a row, at its left and right.
-const INSET: f32 = 6.0;
+const INSET: f32 = 5.0;
 
 /// From the number to the text.
 const GAP: f32 = 6.0;
 
-/// The least that a row is high, so that there is room to write.
-const LEAST: f32 = 40.0;
-
-/// A column to write in: its title and its width.
-type Column = (&'static str, f32);
+/// What each column takes, and the last, in which is written what came out.
+const WIDTHS: [f32; 5] = [50.0, 62.0, 62.0, 62.0, 88.0];
+const OUT: f32 = 52.0;
 
 /// Adds a row for each step of a section, below the titles of the columns; numbers take so many digits.
 pub(super) fn steps(
     blocks: &mut Vec<Block<'_>>,
     (section, digits): (&str, usize),
     steps: &[CardStep],
+    over: &Titles,
     fonts: &Fonts,
 ) {
-    let mut columns: Vec<Column> = Vec::new();
-    if steps.iter().any(|step| step.strokes.is_some()) {
-        columns.push(("strokes done", 58.0));
-    }
-    columns.extend([("ml read", 46.0), ("initials", 46.0)]);
-    blocks.push(titles("step", &columns, fonts));
-    let again = Rc::new(titles(&format!("{section}, continued"), &columns, fonts));
+    blocks.push(titles(section, over, fonts));
+    let again = Rc::new(titles(&format!("{section}, continued"), over, fonts));
     for step in steps {
-        let mut block = row(step, &columns, digits, fonts);
+        let mut block = step_block(step, digits, fonts);
         block.under = Some(Rc::clone(&again));
         blocks.push(block);
     }
 }
 
-/// Where the columns begin.
-fn places(columns: &[Column]) -> Vec<f32> {
-    let mut place = WIDTH - columns.iter().map(|(_, width)| width).sum::<f32>();
-    columns
-        .iter()
-        .map(|(_, width)| {
-            let here = place;
-            place += width;
-            here
-        })
-        .collect()
+/// Where the columns begin, that to write in last.
+fn places() -> [f32; 6] {
+    let mut place = WIDTH - WIDTHS.iter().sum::<f32>() - OUT;
+    let mut places = [place; 6];
+    for (nth, width) in WIDTHS.into_iter().enumerate() {
+        place += width;
+        places[nth + 1] = place;
+    }
+    places
 }
 
 /// The titles of the columns.
-fn titles<'a>(title: &str, columns: &[Column], fonts: &Fonts) -> Block<'a> {
+fn titles<'a>(title: &str, over: &Titles, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Decoration, WIDTH);
-    block.gap = 5.0;
+    block.gap = 4.0;
     block.leads = true;
     block.padding = 1.0;
     block.frame = Frame::Box {
         width: 0.7,
         fill: Some(Ink::Pale),
     };
-    let line = Line::whole(&Span::bold(title), fonts);
-    block.push_line(line, INSET, Size::SMALL);
-    for ((title, width), place) in columns.iter().zip(places(columns)) {
-        let line = Line::whole(&Span::bold(*title), fonts);
-        let left = place + (width - line.width * Size::SMALL.em) / 2.0;
-        block.push_beside(
-            Share::Decoration,
-            Mark::text((left, 0.0), Size::SMALL, line),
-        );
+    for nth in [0, 1] {
+        let line = Line::whole(&Span::bold([title, ""][nth]), fonts);
+        block.push_line(line, INSET, Size::SMALL);
+        let titles = over.map(|title| title[nth]);
+        let out = ["OUT ml,", "INITIALS"][nth];
+        let widths = WIDTHS.into_iter().chain([OUT]);
+        for ((title, width), place) in titles.into_iter().chain([out]).zip(widths).zip(places()) {
+            let line = Line::whole(&Span::bold(title), fonts);
+            let left = place + (width - line.width * Size::SMALL.em) / 2.0;
+            let mark = Mark::text((left, 0.0), Size::SMALL, line);
+            block.slices[nth].marks.push((Share::Decoration, mark));
+        }
     }
     block
 }
 
-fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) -> Block<'a> {
+fn step_block<'a>(step: &CardStep, digits: usize, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Step, WIDTH);
-    block.frame = Frame::Columns(places(columns));
-    block.padding = 4.0;
-    let screws = step.screws.join(" + ");
-    block.bookmark = Some(legible(&format!("{} {screws}", step.number), fonts));
+    block.frame = Frame::Columns(places().to_vec());
+    block.padding = 2.0;
+    block.bookmark = Some(legible(&format!("{} {}", step.number, step.name()), fonts));
     let number = Line::whole(&Span::bold(step.number.to_string()), fonts);
     let digit = Line::whole(&Span::bold("0"), fonts).width * Size::SCREW.em;
     let after_box = INSET + BOX + GAP;
     let left = after_box + digit * digits as f32 + GAP;
-    let width = places(columns)[0] - INSET - left;
 
-    block.push_text(&[Span::bold(screws)], left, width, Size::SCREW, fonts);
-    push_tools(&mut block, &step.tools.to_string(), left, width, fonts);
-    let work = Span::bold(format!("{}; {}", step.work, step.marks));
-    block.push_text(&[work], left, width, Size::BODY, fonts);
-    let at_reservoir = [&step.level, &step.draw_back].into_iter().flatten();
-    let at_reservoir: Vec<String> = at_reservoir.map(Said::to_string).collect();
-    let at_reservoir = Span::bold(at_reservoir.join(" "));
-    block.push_text(&[at_reservoir], left, width, Size::BODY, fonts);
-    block.push_text(&details(step), left, width, Size::SMALL, fonts);
-
+    let mut tools = step.tools.iter();
+    for row in &step.rows {
+        let tool = row.screw.as_ref().and_then(|_| tools.next());
+        push_row(&mut block, row, tool.map(Said::plain), left, fonts);
+    }
+    for hand in &step.hands {
+        let width = places()[0] - 2.0 - left;
+        let hand = [Span::bold(hand.plain())];
+        block.push_text(&hand, left, width, Size::SMALL, fonts);
+    }
     block.push_beside(
         Share::Decoration,
         Mark::tick_box(INSET, 0.0, BOX, Size::SCREW),
@@ -111,50 +104,54 @@ fn row<'a>(step: &CardStep, columns: &[Column], digits: usize, fonts: &Fonts) ->
     let at = after_box + digit * digits as f32 - number.width * Size::SCREW.em;
     let number = Mark::text((at, 0.0), Size::SCREW, number);
     block.slices[0].marks.insert(0, (Share::Label, number));
-    block.raise_to(LEAST);
-    if let Some(strokes) = step.strokes {
-        let of = Line::whole(&Span::regular(format!("of {strokes}")), fonts);
-        let (place, (_, width)) = (places(columns)[0], columns[0]);
-        let at = place + width - 4.0 - of.width * Size::SMALL.em;
-        let last = block.slices.len() - 1;
-        let top = block.slices[last].height - Size::SMALL.leading;
-        let of = Mark::text((at, top), Size::SMALL, of).inked(Ink::Grey);
-        block.slices[last].marks.push((Share::Body, of));
-    }
     block
 }
 
-/// Adds spanner and torque: at the end of the last line of the name where there is room, else below it.
-fn push_tools(block: &mut Block<'_>, tools: &str, left: f32, width: f32, fonts: &Fonts) {
-    let line = Line::whole(&Span::regular(tools), fonts);
-    let own = line.width * Size::BODY.em;
-    let has_room = |slice: &Slice<'_>| match slice.marks.first() {
-        Some((_, Mark::Text { line, em, .. })) => line.width * em + 3.0 * GAP + own <= width,
-        _ => false,
-    };
-    match block.slices.last_mut() {
-        Some(slice) if has_room(slice) => {
-            // Both stand on one base line.
-            let top = Size::SCREW.base() - Size::BODY.base();
-            let mark = Mark::text((left + width - own, top), Size::BODY, line);
-            slice.marks.push((Share::Body, mark));
+/// The name with its tools below it; the figures beside the last line of the name, and when to see to the levels from there
+/// on, a compartment's name never between two lines of the tools: each is read as a whole.
+fn push_row(block: &mut Block<'_>, row: &Row, tool: Option<String>, left: f32, fonts: &Fonts) {
+    let name = row.screw.as_deref().unwrap_or("together");
+    let width = places()[0] - 2.0 - left;
+    let first = block.slices.len();
+    block.push_text(&[Span::bold(name)], left, width, Size::SCREW, fonts);
+    let figures = block.slices.len().max(first + 1) - 1;
+    if block.slices.len() == first {
+        block.slices.push(Slice {
+            height: Size::SCREW.leading,
+            marks: Vec::new(),
+        });
+    }
+    if let Some(tool) = tool {
+        block.push_text(&[Span::regular(tool)], left, width, Size::SMALL, fonts);
+    }
+    let below = (block.slices.len() - 1).max(figures + 1);
+    for ((cell, place), width) in row.cells.iter().zip(places()).zip(WIDTHS) {
+        let line = Line::whole(&Span::bold(cell.plain()), fonts);
+        let at = place + width - INSET - line.width * Size::SCREW.em;
+        push_at(block, figures, Mark::text((at, 0.0), Size::SCREW, line));
+    }
+    let at = places()[4] + INSET;
+    let room = WIDTHS[4] - 2.0 * INSET;
+    let mut slice = figures;
+    for (name, when) in &row.levels {
+        let line = Line::whole(&Span::bold(when.plain()), fonts);
+        push_at(block, slice, Mark::text((at, 0.0), Size::BODY, line));
+        slice = below.max(slice + 1);
+        let size = Size::SMALL;
+        for line in set(&[Span::regular(name.clone())], room / size.em, fonts) {
+            push_at(block, slice, Mark::text((at, 0.0), size, line));
+            slice += 1;
         }
-        _ => block.push_text(&[Span::regular(tools)], left, width, Size::BODY, fonts),
     }
 }
 
-/// What is looked up: all but what must be done at the reservoir, which has a line of its own.
-fn details(step: &CardStep) -> Vec<Span> {
-    let is_said = |detail: &Detail| matches!(detail, Detail::Level(_) | Detail::DrawBack(_));
-    let mut spans = Vec::new();
-    for detail in step.details().into_iter().filter(|it| !is_said(it)) {
-        if !spans.is_empty() {
-            spans.push(Span::regular(" "));
-        }
-        if let Some(lead) = detail.lead() {
-            spans.extend([Span::bold(lead), Span::regular(" ")]);
-        }
-        spans.push(Span::regular(detail.said().to_string()));
+/// Puts a mark into a line of a block, which is made where it is missing.
+fn push_at<'a>(block: &mut Block<'a>, slice: usize, mark: Mark<'a>) {
+    while block.slices.len() <= slice {
+        block.slices.push(Slice {
+            height: Size::BODY.leading,
+            marks: Vec::new(),
+        });
     }
-    spans
+    block.slices[slice].marks.push((Share::Body, mark));
 }

@@ -23,6 +23,24 @@ impl Call {
     }
 }
 
+/// The lines as a sheet says them, and what must never be.
+pub(super) fn each(calls: &Calls) -> Vec<Said> {
+    let lines = call_lines(calls).into_iter();
+    let mut each: Vec<Said> = lines
+        .map(|call| match call.says {
+            "" => call.does,
+            says => say!("{}: {}, \"{}\"", call.who, call.does, says),
+        })
+        .collect();
+    if let Calls::Strokes { controls, .. } = calls {
+        each.push(say!(
+            "NEVER let the {} back while a screw is open.",
+            words(controls).who
+        ));
+    }
+    each
+}
+
 /// The lines in their order.
 pub(crate) fn call_lines(calls: &Calls) -> Vec<Call> {
     match calls {
@@ -35,18 +53,22 @@ pub(crate) fn call_lines(calls: &Calls) -> Vec<Call> {
             hold,
             may_draw_air,
         } => {
-            let words = match controls.as_slice() {
-                [Control::HandLever] => LEVER,
-                [Control::Coupler] => COUPLER,
-                [_] | [] => PEDAL,
-                [..] => EITHER,
-            };
+            let words = words(controls);
             if *may_draw_air {
                 under_pressure(&words)
             } else {
                 strokes(&words, hold.get::<second>() as usize)
             }
         }
+    }
+}
+
+fn words(controls: &[Control]) -> Words {
+    match controls {
+        [Control::HandLever] => LEVER,
+        [Control::Coupler] => COUPLER,
+        [_] | [] => PEDAL,
+        [..] => EITHER,
     }
 }
 
@@ -83,7 +105,6 @@ fn alone(method: Method) -> &'static [&'static str] {
 struct Words {
     who: &'static str,
     press: &'static str,
-    held: &'static str,
     /// What it does while it is pressed.
     goes: &'static str,
     /// Where it is stopped.
@@ -95,18 +116,16 @@ struct Words {
 
 const PEDAL: Words = Words {
     who: "pedal",
-    press: "slowly down to the block",
-    held: "pedal held",
+    press: "slowly to the block",
     goes: "the pedal still goes down",
     stop: "block",
     calls: ["down", "up"],
-    back: "slowly up, 3 s",
+    back: "slowly up in 3 s",
 };
 
 const LEVER: Words = Words {
     who: "lever",
     press: "slowly to the stop",
-    held: "lever held",
     goes: "the lever still moves",
     stop: "stop",
     ..PEDAL
@@ -115,7 +134,6 @@ const LEVER: Words = Words {
 const EITHER: Words = Words {
     who: "pedal or lever",
     press: "slowly to its block",
-    held: "pedal or lever held",
     goes: "it still moves",
     ..PEDAL
 };
@@ -123,17 +141,16 @@ const EITHER: Words = Words {
 const COUPLER: Words = Words {
     who: "shaft",
     press: "pushed slowly in to the stop",
-    held: "shaft held in",
     goes: "the shaft still goes in",
     stop: "stop",
     calls: ["in", "out"],
-    back: "slowly out, 3 s",
+    back: "slowly out in 3 s",
 };
 
 fn strokes(words: &Words, hold_s: usize) -> Vec<Call> {
     let [down, up] = words.calls;
     let count = figure(spelt(hold_s as f64));
-    let shut = say!("count to {}, then shut, {}", count, words.held);
+    let shut = say!("count {}, then shut", count);
     vec![
         Call::new("screw", "press", "opened half a turn"),
         Call::new(words.who, down, words.press),

@@ -1,72 +1,63 @@
 //! The words of what can hurt.
 
-use crate::said::{Said, figure, name, say};
+use super::instruction::{Instruction, line};
+use crate::said::{figure, name, say};
 use bleedwright_planner::{Caution, Method};
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// What can hurt, and what prevents it.
-pub(crate) fn caution_text(caution: &Caution) -> Said {
-    let fixed = match caution {
-        Caution::ManualGoverns => {
-            "The maker's manual and local rules govern where they differ from this sheet. Done or \
-             checked by a competent, where required licensed, person."
-        }
-        Caution::PressedOpen { by_coupler } => {
-            let firm = if *by_coupler {
-                "until it is firm"
+pub(crate) fn caution_text(caution: &Caution) -> Instruction {
+    match caution {
+        Caution::ManualGoverns => line!(
+            "The maker's manual and local rules govern. Done or checked by a competent, where required licensed, person";
+            "They govern wherever they differ from this sheet."
+        ),
+        Caution::PressedOpen { by_coupler } => line!(
+            "Never press with a drum off, or a caliper off with its pistons free";
+            if *by_coupler {
+                "Pump until it is firm before the vehicle moves."
             } else {
-                "to a firm pedal"
-            };
-            return say!(
-                "Never press with a drum off, or with a caliper off whose pistons are not blocked. Pump {} before \
-                 the vehicle moves.",
-                firm
-            );
-        }
-        Caution::FluidHarms { has_brakes } => {
-            return say!(
-                "Fluid harms eyes, skin and paint: goggles, gloves, rinse at once; bled fluid is never \
-                 used again. No dry brushing or blowing of {} dust.",
+                "Pump to a firm pedal before the vehicle moves."
+            }
+        ),
+        Caution::FluidHarms { has_brakes } => line!(
+            say!(
+                "Fluid harms eyes, skin, paint: wash off; never reused. No dry brushing of {} dust",
                 if *has_brakes { "brake" } else { "clutch" }
             );
-        }
-        Caution::NeverClamp { has_braided: true } => {
-            "Never clamp a pipe or a braided hose; this vehicle has braided ones."
-        }
-        Caution::NeverClamp { has_braided: false } => "Never clamp a pipe or a braided hose.",
-        Caution::StoresPressure(owner) => {
-            return say!(
-                "{} stores pressure: opening a screw on it while charged injures. Leave the \
-                 ignition off.",
-                name(owner)
-            );
-        }
-        Caution::Silicone => {
-            "Silicone fluid holds much dissolved air: pour slowly and let it stand before \
-             bleeding. It mixes with no other fluid, DOT 5.1 included."
-        }
+            "Goggles, gloves; rinsed at once. Bled fluid is never used again. No blowing either."
+        ),
+        Caution::NeverClamp { has_braided } => line!(
+            "Never clamp a pipe or a braided hose";
+            if *has_braided { "This vehicle has braided ones." } else { "" }
+        ),
+        Caution::StoresPressure(owner) => line!(
+            say!("{} stores pressure: a screw opened on it while charged injures", name(owner));
+            "Leave the ignition off."
+        ),
+        Caution::Silicone => line!(
+            "Silicone fluid: pour slowly, let it stand; it mixes with no other, DOT 5.1 included";
+            "It holds much dissolved air."
+        ),
         Caution::Cold {
             temperature,
             method,
         } => {
-            let slowly = match method {
-                Method::Pedal => {
-                    "press and release slowly, and wait after each stroke until the pedal is all the \
-                     way up; that takes longer than is said here"
-                }
-                _ => "give it the time it takes",
-            };
             let degrees = temperature.get::<degree_celsius>();
-            return say!(
-                "At {} °C the fluid is thick: {}.",
-                figure(format_args!("{degrees:.0}")),
-                slowly
-            );
+            let degrees = figure(format_args!("{degrees:.0} °C"));
+            match method {
+                Method::Pedal => line!(
+                    say!("At {} the fluid is thick: slowly, and wait until the pedal is right up", degrees);
+                    "Press and release slowly, after each stroke; that takes longer than is said here."
+                ),
+                _ => line!(say!(
+                    "At {} the fluid is thick: give it the time it takes",
+                    degrees
+                )),
+            }
         }
         Caution::BarTilts => {
-            "One circuit alone tilts the balance bar: short strokes, and watch that it does not \
-             jam."
+            line!("One circuit alone tilts the balance bar: short strokes, stop if it jams")
         }
-    };
-    fixed.into()
+    }
 }

@@ -1,5 +1,6 @@
 //! The words of what is done at the reservoir before the first screw.
 
+use super::instruction::{Instruction, line};
 use super::worked::pressed;
 use crate::number::ml_mark;
 use crate::said::{Said, bare, figure, name, say};
@@ -14,120 +15,107 @@ pub(super) fn whole_ml(volume: Volume) -> Said {
     figure(format_args!("{} ml", ml_mark(volume)))
 }
 
-pub(super) fn drawn_off(compartments: &[DrawnOff]) -> Said {
-    say!("Reservoir {}.", how_drawn_off(compartments))
-}
-
-pub(super) fn taken_as_drawn_off(compartments: &[DrawnOff], poured: Volume) -> Said {
-    say!(
-        "Taken as done: reservoir {}. If not, do it now: {} more to buy.",
-        how_drawn_off(compartments),
-        whole_ml(poured)
+pub(super) fn drawn_off(compartments: &[DrawnOff]) -> Instruction {
+    line!(
+        say!(
+            "Reservoir drawn down to just above its ports{}",
+            rinsed(compartments)
+        );
+        left(compartments)
     )
 }
 
-/// One sentence for all compartments; their rinses are said apart only where they differ.
-fn how_drawn_off(all: &[DrawnOff]) -> Said {
+pub(super) fn taken_as_drawn_off(compartments: &[DrawnOff], poured: Volume) -> Instruction {
+    line!(
+        say!(
+            "Taken as done: reservoir drawn down{}. If not: now, {} more to buy",
+            rinsed(compartments),
+            whole_ml(poured)
+        );
+        left(compartments)
+    )
+}
+
+/// How often it is rinsed, and with how much; compartments apart only where they differ.
+fn rinsed(all: &[DrawnOff]) -> Said {
+    let rinse = |it: &DrawnOff| match it.rinses {
+        0 => say!("not rinsed"),
+        rinses => say!("rinsed {} x {} of new", figure(rinses), whole_ml(it.rinse)),
+    };
+    if all.iter().all(|it| it.rinses == 0) {
+        return Said::default();
+    }
+    if all.iter().all(|it| rinse(it) == rinse(&all[0])) {
+        return say!(", {}", rinse(&all[0]));
+    }
+    let each = all
+        .iter()
+        .map(|it| say!("{} {}", name(&it.compartment), rinse(it)));
+    say!(", {}", Said::joined(each, ", "))
+}
+
+/// What stays in each compartment, and what that makes of the filling.
+fn left(all: &[DrawnOff]) -> Said {
     let old = all
         .iter()
         .map(|it| it.old)
         .fold(Ratio::default(), Ratio::max);
-    let rinse = |it: &DrawnOff| match it.rinses {
-        0 => Said::default(),
-        rinses => say!(
-            "rinsed {} with {} each and drawn off",
-            figure(format_args!("{rinses} x")),
-            whole_ml(it.rinse)
-        ),
-    };
-    let is_alike = all.iter().all(|it| rinse(it) == rinse(&all[0]));
-    let is_equal = all
+    let each = all
         .iter()
-        .all(|it| whole_ml(it.left) == whole_ml(all[0].left));
-    let each = if is_alike && is_equal {
-        say!("each to about {}", whole_ml(all[0].left))
-    } else {
-        let each = all.iter().map(|it| {
-            let own = Some(rinse(it)).filter(|own| !is_alike && !own.is_empty());
-            say!(
-                "{} to about {}{}",
-                name(&it.compartment),
-                whole_ml(it.left),
-                own.map_or_else(Said::default, |own| say!(" {}", own))
-            )
-        });
-        Said::joined(each, ", ")
-    };
-    let shared = Some(rinse(&all[0])).filter(|shared| is_alike && !shared.is_empty());
+        .map(|it| say!("{} about {}", name(&it.compartment), whole_ml(it.left)));
     say!(
-        "drawn off to just above its ports, which stay covered, nothing pressed ({}), {}filled with new: at most {} old",
-        each,
-        shared.map_or_else(Said::default, |shared| say!("{}, ", shared)),
+        "A syringe leaves {}: the ports stay covered, nothing is pressed, each rinse is drawn off; filled, at most {} is \
+         old.",
+        Said::joined(each, ", "),
         figure(format_args!("{:.1} %", old.get::<ratio>() * 100.0))
     )
 }
 
-pub(super) fn new_fluid(
-    fluid: Option<Fluid>,
-    method: Method,
-    take_offs: &[(String, Volume)],
-) -> Said {
-    let fluid = fluid.map_or("New fluid as the maker's manual says,".into(), |fluid| {
-        say!("New {}", fluid.text())
-    });
-    let filled = match method {
-        Method::Reverse => "",
-        _ => "; filled to the maximum",
+pub(super) fn new_fluid(fluid: Option<Fluid>, method: Method) -> Instruction {
+    let does = match method {
+        Method::Reverse => "New fluid from a sealed bottle within its date",
+        _ => "Filled to the max mark: new fluid from a sealed bottle within its date",
     };
-    let level = match method {
-        Method::Pedal | Method::Vacuum | Method::Gravity => lowest_text(take_offs),
-        Method::Pressure | Method::Reverse => Said::default(),
-    };
-    say!(
-        "{} from a sealed bottle within its date{}.{}",
-        fluid,
-        filled,
-        level
-    )
+    match fluid {
+        Some(fluid) => line!(does; say!("It is {}.", fluid.text())),
+        None => line!(does; "Of the grade that the maker's manual names."),
+    }
 }
 
 /// The level that top-ups are counted down to.
-fn lowest_text(take_offs: &[(String, Volume)]) -> Said {
+pub(super) fn lowest_text(take_offs: &[(String, Volume)]) -> Said {
     if take_offs.is_empty() {
-        return " Its level never below half (common practice) or the minimum mark, the higher."
-            .into();
+        return say!("LEVEL never below half or the min mark, whichever is higher.");
     }
     let take_offs =
         (take_offs.iter()).map(|(outlet, level)| say!("{} ({})", name(outlet), whole_ml(*level)));
     say!(
-        " Its level never below the highest of half (common practice), the minimum mark, the take-off of {}.",
+        "LEVEL never below half, the min mark or the clutch's outlet of {}, the highest.",
         Said::joined(take_offs, ", ")
     )
 }
 
-pub(super) fn gravity_first(controls: &[Control], through: &[String]) -> Said {
+pub(super) fn gravity_first(controls: &[Control], through: &[String]) -> Instruction {
     let back = match pressed(controls) {
         pedal @ "pedal" => say!("{} right up", pedal),
         other => say!("{} right back", other),
     };
-    say!(
-        "Reservoir filled; by gravity first, {}, cap vented: each screw of {} open \
-         until it drips, shut, topped up.",
+    line!(say!(
+        "Filled, then by gravity first, {}, cap vented: each screw of {} open until it drips, shut, topped up",
         back,
         bare(&through.join(", "))
-    )
+    ))
 }
 
 /// A level that is set must leave room: it is rounded down.
-pub(super) fn level_lowered(rooms: &[(String, Volume)]) -> Said {
+pub(super) fn level_lowered(rooms: &[(String, Volume)]) -> Instruction {
     let rooms = rooms.iter().map(|(compartment, room)| {
         let room_ml = room.get::<milliliter>().floor();
         let room = figure(format_args!("{room_ml:.0} ml"));
         say!("{} {}", name(compartment), room)
     });
-    say!(
-        "Level set below the maximum mark: {}. The fluid comes up there; at every stop it is \
-         drawn off to the same level.",
-        Said::joined(rooms, ", ")
+    line!(
+        say!("Level set below the max mark: {}", Said::joined(rooms, ", "));
+        "The fluid comes up there; at every stop it is drawn off to the same level."
     )
 }

@@ -1,6 +1,6 @@
 //! The head of a sheet: what vehicle, what job, which circuits.
 
-use crate::number::at_most;
+use crate::number::{at_most, spelt};
 use crate::said::{Said, bare, bares, figure, say};
 use bleedwright_network::Works;
 use bleedwright_planner::{Begin, CircuitScope, Head, Method, Plan, Purpose, WhyBled};
@@ -34,12 +34,70 @@ pub(super) fn facts(plan: &Plan) -> Said {
     )
 }
 
+/// What is done, with what fluid, how, and by how many; which circuits stay shut.
+pub(super) fn job_line(plan: &Plan) -> Said {
+    let head = &plan.head;
+    let what = match head.purpose {
+        Purpose::Renew => say!("Renew the fluid"),
+        Purpose::Air => air_work(head),
+        Purpose::Fill => say!("Fill the empty system"),
+    };
+    let fluid = head.new_fluid.or(head.fluid);
+    let fluid = fluid.map_or("fluid as on the reservoir cap".into(), |fluid| {
+        say!("{} (as on the reservoir cap?)", fluid.text())
+    });
+    let people = match plan.hands {
+        1 => say!("one person"),
+        hands => say!("{} people", figure(spelt(f64::from(hands)))),
+    };
+    let mut text = say!(
+        "{}: {}. By {}, {}.",
+        what,
+        fluid,
+        head.method.word(),
+        people
+    );
+    let shut: Vec<&CircuitScope> = plan
+        .scope
+        .iter()
+        .filter(|circuit| !circuit.is_bled)
+        .collect();
+    if !shut.is_empty() {
+        let shut = shut.iter().map(|circuit| bare(&circuit.circuit));
+        text.extend(say!(" Stays SHUT: {}.", Said::joined(shut, ", ")));
+    }
+    if head.is_laid_up {
+        text.extend(say!(" Laid up for long."));
+    }
+    if !head.done.is_empty() {
+        text.extend(say!(" Done before: {}.", bares(&head.done)));
+    }
+    text
+}
+
 /// A part that was opened or exchanged; how a new unit came stands in brackets.
 fn with_state(name: &str) -> Said {
     name.rsplit_once('=').map_or_else(
         || bare(name),
         |(part, state)| say!("{} ({})", bare(part), bare(state)),
     )
+}
+
+/// Where the air came in.
+fn air_work(head: &Head) -> Said {
+    let work = [("opening", &head.opened), ("replacing", &head.replaced)];
+    let work: Vec<Said> = (work.into_iter())
+        .filter(|(_, names)| !names.is_empty())
+        .map(|(what, names)| {
+            let names = names.iter().map(|name| with_state(name));
+            say!("{} {}", what, Said::joined(names, ", "))
+        })
+        .collect();
+    if work.is_empty() {
+        say!("Remove air")
+    } else {
+        say!("Remove air after {}", Said::joined(work, " and "))
+    }
 }
 
 /// What is done, and with which options.
@@ -49,21 +107,7 @@ fn job(head: &Head) -> Said {
             "Renew the fluid until {} % of what leaves is old",
             figure(at_most(head.residual.get::<percent>(), 1))
         ),
-        Purpose::Air => {
-            let work = [("opening", &head.opened), ("replacing", &head.replaced)];
-            let work: Vec<Said> = (work.into_iter())
-                .filter(|(_, names)| !names.is_empty())
-                .map(|(what, names)| {
-                    let names = names.iter().map(|name| with_state(name));
-                    say!("{} {}", what, Said::joined(names, ", "))
-                })
-                .collect();
-            if work.is_empty() {
-                say!("Remove air")
-            } else {
-                say!("Remove air after {}", Said::joined(work, " and "))
-            }
-        }
+        Purpose::Air => air_work(head),
         Purpose::Fill => say!("Fill the empty system"),
     };
     let begin = match head.begin {

@@ -26,6 +26,25 @@ pub(crate) fn height_note(height: &StepHeight, method: Method) -> Option<Said> {
     }
 }
 
+/// The same in so few words that they stand at the step.
+pub(crate) fn height_does(height: &StepHeight, method: Method) -> Option<Said> {
+    let StepHeight::Above(above) = height else {
+        return None;
+    };
+    let does = match method {
+        _ if !above.may_draw_air => return None,
+        Method::Pedal => {
+            "press lightly, only then open; shut before the block: left open it may draw air"
+        }
+        Method::Pressure | Method::Vacuum => {
+            "open only while it is driven, shut while it still runs: else it draws air"
+        }
+        Method::Gravity => "NOT by gravity: left open it draws air",
+        Method::Reverse => "finish by the pedal; left open it draws air",
+    };
+    Some(does.into())
+}
+
 fn above_text(above: &AboveFluid, method: Method) -> Said {
     let AboveFluid { screw, lower, .. } = above;
     let higher = say!(

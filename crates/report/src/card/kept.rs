@@ -3,11 +3,10 @@
 use crate::words::listed;
 
 /// The blanks, as they stand beside each other.
-pub const KEPT: [&[&str]; 4] = [
-    &["Water before", "sample from", "Bottle"],
-    &["Water after", "sample from", "Bottle opened on"],
-    &["Parts fitted", "Torque tool", "Fluid next due"],
-    &["Work refused by the owner"],
+pub const KEPT: [&[&str]; 3] = [
+    &["Water before", "sample from", "after", "sample from"],
+    &["Bottle", "opened on", "Fluid next due"],
+    &["Parts fitted", "Torque tool", "Refused by the owner"],
 ];
 
 /// Who did it, who checked it, when.
@@ -15,5 +14,5 @@ pub const SIGNED: &[&str] = &["Done by", "Checked by", "Date, time"];
 
 /// A row of blanks as a line of text.
 pub(crate) fn blanks(names: &[&str]) -> String {
-    listed(names, "  ", |name| format!("{name} __________"))
+    listed(names, "  ", |name| format!("{name} _______"))
 }

@@ -1,48 +1,40 @@
 //! How often to see to the reservoir, in words.
 
-use crate::said::{Said, bare, figure, say};
-use bleedwright_planner::{LevelAction, LevelRule, Progress, Rhythm};
+use crate::said::{Said, figure, say};
+use bleedwright_planner::{LevelRule, Progress, Rhythm};
 use uom::si::volume::milliliter;
 
-/// How often to see to the level, compartment by compartment.
-pub(super) fn level(rules: &[LevelRule]) -> Option<Said> {
-    let action = match rules.first()?.action {
-        LevelAction::TopUp => "TOP UP",
-        LevelAction::DrawOff => "DRAW OFF",
-    };
-    let each = rules.iter().map(|rule| {
-        let mut when = Vec::new();
-        if rule.is_before_start {
-            when.push(say!("before you start"));
-        }
-        when.extend(rule.every.map(rhythm));
-        say!(
-            "{} {}",
-            bare(&rule.compartment),
-            Said::joined(when, ", then ")
-        )
-    });
-    Some(say!("{} {}.", action, Said::joined(each, "; ")))
+/// When one compartment is seen to.
+pub(super) fn when(rule: &LevelRule) -> Said {
+    match (rule.is_before_start, rule.every) {
+        (true, None) => say!("before you start"),
+        (true, Some(every)) => say!("before + {}", rhythm(every)),
+        (false, Some(every)) => rhythm(every),
+        (false, None) => Said::default(),
+    }
 }
 
 fn rhythm(every: Rhythm) -> Said {
-    let count = |strokes: u64| {
-        if strokes == 1 {
-            say!("every stroke")
-        } else {
-            say!("every {}", figure(strokes))
-        }
-    };
     match every {
-        Rhythm::Strokes {
-            every,
-            without_block: Some(without_block),
-        } => say!("{} (no block: {})", count(every), count(without_block)),
-        Rhythm::Strokes { every, .. } => say!("{} (never without the block)", count(every)),
-        Rhythm::Volume(volume) => {
-            say!("every {} ml", figure(place_of(Progress::Volume(volume))))
-        }
+        Rhythm::Strokes { every: 1, .. } => say!("every stroke"),
+        Rhythm::Strokes { every, .. } => say!("every {}", figure(every)),
+        Rhythm::Volume(volume) => say!("every {}", figure(place_of(Progress::Volume(volume)))),
     }
+}
+
+/// How the counts of a plan's top-ups hold; nothing where none counts strokes.
+pub(super) fn without_block<'r>(rules: impl Iterator<Item = &'r LevelRule>) -> Option<Said> {
+    let strokes = rules.filter_map(|rule| match rule.every {
+        Some(Rhythm::Strokes { without_block, .. }) => Some(without_block),
+        _ => None,
+    });
+    let mut strokes = strokes.peekable();
+    strokes.peek()?;
+    Some(if strokes.all(|without_block| without_block.is_some()) {
+        say!("No block: TOP UP at half.")
+    } else {
+        say!("NEVER without the block.")
+    })
 }
 
 /// How far a step may go, as a count. Rounded down: sooner is safe.

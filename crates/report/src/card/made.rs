@@ -1,6 +1,7 @@
 //! The words of changes to the vehicle as they are made.
 
 use super::filled::whole_ml;
+use super::instruction::{Instruction, line};
 use super::worked::{of_one, pressed, worked_text};
 use crate::number::mm;
 use crate::said::{Said, bare, figure, name, names, say};
@@ -10,114 +11,117 @@ use uom::si::f64::Pressure;
 use uom::si::pressure::{bar, psi};
 
 /// What is done, and how it is left.
-pub(super) fn made_text(made: &Made) -> Said {
+pub(super) fn made_text(made: &Made) -> Instruction {
     match made {
-        Made::Stands(standing) => standing_text(*standing).into(),
-        Made::BreakawayOff => say!("Breakaway cable off, hanging free."),
-        Made::ReverseLockSet(cylinder) => say!(
-            "Reverse lock-out of {}, where fitted, set so that the wheels brake when the \
-             shaft goes in: shaft in, the wheels turned forwards hold.",
-            name(cylinder)
+        Made::Stands(standing) => standing_text(*standing),
+        Made::BreakawayOff => line!("Breakaway cable off, hanging free"),
+        Made::ReverseLockSet(cylinder) => line!(
+            say!("Reverse lock-out of {} set so that the wheels brake", name(cylinder));
+            "Where fitted: with the shaft in, the wheels turned forwards hold."
         ),
         Made::PressureReleased { owner, routine } => {
             let routine = routine
                 .as_deref()
                 .map(|routine| say!(": {}", bare(routine)));
-            say!(
-                "{} stores pressure: make sure it was released by the maker's routine{}.",
+            line!(say!(
+                "{} stores pressure: released by the maker's routine{}",
                 name(owner),
                 routine.unwrap_or_default()
-            )
+            ))
         }
-        Made::ServiceMode => say!("Electric parking brake in service mode, as the maker says."),
-        Made::Tilted(part) => say!(
-            "{}: when its turn comes unbolted, pistons blocked by a spacer as thick as \
-             the disc, tilted until the screw is on top, held there by a hand or wire, never by its hose; spacer \
-             out and bolted back at once after.",
-            name(part)
+        Made::ServiceMode => line!("Electric parking brake in service mode, as the maker says"),
+        Made::Tilted(part) => line!(
+            say!("{}: in its turn unbolted, spacer in, tilted until the screw is on top", name(part));
+            "The spacer as thick as the disc blocks the pistons; held there by a hand or wire, never by its hose; spacer \
+             out and bolted back at once after."
         ),
-        Made::LeverTied(valve) => say!("Lever of {} tied toward laden.", name(valve)),
+        Made::LeverTied(valve) => line!(say!("Lever of {} tied toward laden", name(valve))),
         Made::MeteringHeld { valve, by } => {
             let by = by.as_deref().map_or("its stem or button".into(), bare);
-            say!("Metering valve {} held open ({}).", name(valve), by)
+            line!(say!("Metering valve {} held open ({})", name(valve), by))
         }
-        Made::Clamp(line) => say!(
-            "Clamp on {} (smooth round jaws only) off before anybody presses the pedal.",
+        Made::Clamp(line) => line!(say!(
+            "Clamp on {} (smooth round jaws only) off before anybody presses the pedal",
             name(line)
-        ),
-        Made::Plug(at) => say!(
-            "Clean plug out of the open end at {}, joint made up, before anybody presses the pedal.",
+        )),
+        Made::Plug(at) => line!(say!(
+            "Plug out of the open end at {}, joint made up, before anybody presses",
             name(at)
+        )),
+        Made::Propped(worked) => line!(
+            say!(
+                "{} propped just past the cut-off while a joint is open; prop away before screw 1",
+                worked_text(worked)
+            )
+            .capitalised();
+            say!(
+                "Its pressure is let out at a screw before the joint is opened; then {} right up.",
+                pressed(&[worked.control])
+            )
         ),
-        Made::Propped(worked) => say!(
-            "{} propped just past the cut-off and its pressure let out at a screw \
-             before the joint is opened; prop away, {} right up, before the first screw.",
-            worked_text(worked),
-            pressed(&[worked.control])
-        )
-        .capitalised(),
         Made::PedalBlock(block) => pedal_block(block),
-        Made::CapsOff(method) => say!("Screws clean, caps off; {}", screws_text(*method)),
+        Made::CapsOff(method) => screws_text(*method),
         Made::TankOn {
             fluid,
             pressure,
             is_given,
-        } => say!(
-            "Tank with {} of the new fluid on the reservoir, tight; {}, \
-             never above what the reservoir and the kit are made for; goggles on.",
-            whole_ml(*fluid),
-            tank_text(*pressure, *is_given)
+        } => line!(
+            say!(
+                "Tank with {} of the new fluid on the reservoir, tight; {}; goggles on",
+                whole_ml(*fluid),
+                tank_text(*pressure, *is_given)
+            );
+            "Never above what the reservoir and the kit are made for."
         ),
-        Made::UnionsLoosened(unions) => say!(
-            "May come first, air gathers there: {}. Slow held stroke, light foot: union open \
-             a quarter turn, two spanners, cloth, goggles; nipped up before the pedal rises. Not \
-             on a rusted pipe, never with stored pressure or a pump that can wake (TM \
-             10-3930-633-12).",
-            names(unions)
+        Made::UnionsLoosened(unions) => line!(
+            say!("May come first, air gathers there: union at {}, a quarter turn", names(unions));
+            "Slow held stroke, light foot, two spanners, cloth, goggles; nipped up before the pedal rises. Not on a \
+             rusted pipe, never with stored pressure or a pump that can wake (TM 10-3930-633-12)."
         ),
-        Made::BanjoFirst(cylinder) => say!(
-            "First of all the banjo at {}, which has no screw, cracked like one: cloth \
-             around, goggles, lever held lightly, nipped up before it is let go.",
-            name(cylinder)
+        Made::BanjoFirst(cylinder) => line!(
+            say!("First of all the banjo at {}, cracked like a screw", name(cylinder));
+            "It has no screw: cloth around, goggles, lever held lightly, nipped up before it is let go."
         ),
     }
 }
 
-fn standing_text(standing: Standing) -> &'static str {
+fn standing_text(standing: Standing) -> Instruction {
     match standing {
-        Standing::CarOnStands => {
-            "Ignition off; wheels chocked; lifted level on stands, never a jack alone."
-        }
-        Standing::TrailerOnStands => {
-            "Not coupled to any vehicle; load off, or lashed and balanced; drawbar and tail propped against tipping; wheels chocked; \
-             lifted level on stands, never a jack or jockey wheel alone; rocked by hand before anybody \
-             kneels."
-        }
+        Standing::CarOnStands => line!("Ignition off; chocks; level on stands, never a jack alone"),
+        Standing::TrailerOnStands => line!(
+            "Uncoupled; load off; drawbar, tail propped; chocks; on stands, never a jack alone";
+            "Load off, or lashed and balanced; lifted level, not on the jockey wheel; rocked by hand before anybody kneels."
+        ),
         Standing::MotorcycleOnStand => {
-            "Ignition off; machine upright on a firm stand, so that it cannot fall."
+            line!("Ignition off; machine upright on a firm stand, so that it cannot fall")
         }
-        Standing::WheelsOn => {
-            "Ignition off; neutral, parking brake on, chocked; stands where somebody lies under it, \
-             never a jack alone."
-        }
+        Standing::WheelsOn => line!(
+            "Ignition off; neutral, parking brake on, chocks; stands, never a jack alone";
+            "Stands where somebody lies under it."
+        ),
     }
 }
 
 /// How a screw is made ready.
-fn screws_text(method: Method) -> &'static str {
+fn screws_text(method: Method) -> Instruction {
     match method {
-        Method::Pedal => {
-            "clear hose from the screw into fluid, jar above the screw, its level below the reservoir's."
+        Method::Pedal => line!(
+            "Hose on, its end in fluid in the jar: ZERO marked there; jar above the screw";
+            "Caps off, a clear hose; the jar's level below the reservoir's."
+        ),
+        Method::Pressure => {
+            line!("Hose on, its end in fluid in the jar: ZERO marked there; jar below")
         }
-        Method::Pressure => "clear hose from the screw into fluid, jar below.",
-        Method::Vacuum => {
-            "brake-compatible grease on the thread alone, none on cone or bore, no tape: air drawn \
-             past a thread looks like air in the line."
-        }
+        Method::Vacuum => line!(
+            "Grease on the thread alone, not the cone; hose on; ZERO marked on the jar";
+            "Brake-compatible grease, none in the bore, no tape: air drawn past a thread looks like air in the line."
+        ),
         Method::Gravity => {
-            "clear hose from the screw into fluid, jar low, hose end under the surface."
+            line!("Hose on, its end under fluid in a low jar: ZERO marked there")
         }
-        Method::Reverse => "clear hose from the syringe, full to its end.",
+        Method::Reverse => {
+            line!("Screws clean, caps off; clear hose from the syringe, full to its end")
+        }
     }
 }
 
@@ -144,33 +148,18 @@ fn tank_text(pressure: Bounds<Pressure>, is_given: bool) -> Said {
 }
 
 /// Where the block stands. With two of them each names its steps.
-fn pedal_block(block: &PedalBlock) -> Said {
+fn pedal_block(block: &PedalBlock) -> Instruction {
     let what = match (block.control, block.is_clutch) {
         (Control::Pedal, false) => "Pedal block",
         (Control::Pedal, true) => "Clutch pedal block",
         (Control::HandLever, _) => "Lever stop",
         (Control::Coupler, _) => "Shaft stop",
     };
+    let cylinders = of_one(&block.cylinders);
     let mut travels = Vec::new();
     for (stop, steps) in &block.stops {
         let Block::At(travel) = stop else {
-            return say!(
-                "{} {} where {} was firm before work (pressed as in a stop): ____ mm, never \
-                 beyond. Not firm: the maker's stroke. Never find the bottom with the {}: cups \
-                 sweep rust.",
-                what,
-                if block.moves_two {
-                    "at half of the travel (two pistons made it, one would reach its end)"
-                } else {
-                    "at the travel"
-                },
-                of_one(&block.cylinders),
-                match block.control {
-                    Control::Pedal => "foot",
-                    Control::HandLever => "hand",
-                    Control::Coupler => "bar",
-                }
-            );
+            return firm_block(what, block);
         };
         let steps = steps.iter().map(|screws| bare(&screws.join(" + ")));
         let where_it_holds = if block.stops.len() == 1 {
@@ -180,10 +169,38 @@ fn pedal_block(block: &PedalBlock) -> Said {
         };
         travels.push(say!("after {} {}", figure(mm(*travel)), where_it_holds));
     }
-    say!(
-        "{} {}: {} must not bottom.",
-        what,
-        Said::joined(travels, "; "),
-        of_one(&block.cylinders)
+    let travels = Said::joined(travels, "; ");
+    line!(say!("{} {}", what, travels); say!("{} must not bottom.", cylinders))
+}
+
+/// Too little is known for a travel.
+fn firm_block(what: &'static str, block: &PedalBlock) -> Instruction {
+    let at = if block.moves_two {
+        "at half the travel"
+    } else {
+        "at the travel"
+    };
+    let why = if block.moves_two {
+        "Two pistons made that travel, one would reach its end. "
+    } else {
+        ""
+    };
+    let bottom = match block.control {
+        Control::Pedal => "foot",
+        Control::HandLever => "hand",
+        Control::Coupler => "bar",
+    };
+    line!(
+        say!(
+            "{} {} where {} was firm before work: ____ mm, never beyond",
+            what,
+            at,
+            of_one(&block.cylinders)
+        );
+        say!(
+            "{}Pressed as in a stop. Not firm: the maker's stroke. Never find the bottom with the {}: cups sweep rust.",
+            why,
+            bottom
+        )
     )
 }

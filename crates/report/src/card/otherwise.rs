@@ -1,68 +1,100 @@
 //! The words of what to do when something goes otherwise.
 
+use super::instruction::{Instruction, line};
 use crate::said::{Said, say};
 use bleedwright_network::FluidFamily;
 use bleedwright_planner::{Fed, Otherwise};
 
+/// What happens, and what to do then.
+#[derive(Clone, Debug)]
+pub struct CardIf {
+    /// What happens, in so few words that it is found.
+    pub what: &'static str,
+    /// What to do.
+    pub then: Instruction,
+}
+
+impl CardIf {
+    /// What happens, and all of what to do.
+    pub fn whole(&self) -> Said {
+        say!("{}: {}", self.what, self.then.whole())
+    }
+}
+
 /// What to do when something goes otherwise.
-pub(crate) fn otherwise_text(what: Otherwise) -> Said {
-    match what {
-        Otherwise::NeverClear => say!(
-            "Bubbles stay: hose tight on the screw? Level, unions, thread, cups, a high point. Old \
-             colour stays: dirt, not air. Not found: not driven."
+pub(crate) fn otherwise_text(what: Otherwise) -> CardIf {
+    let (what, then) = match what {
+        Otherwise::NeverClear => (
+            "bubbles come",
+            line!(
+                "Hose, level right? Go on to STOP, LOOK: find where air enters";
+                "Hose tight on the screw, level, unions, thread, cups, a high point. Old colour that stays is dirt, not air. Not found: not driven."
+            ),
         ),
-        Otherwise::ScrewStuck => say!(
-            "Screw stuck: soak (linings, hoses shielded), six-point socket, light shocks; heat only by the manual and on a \
-             drained part. Snapped, or the pipe turns with it: renew first. A screw never bled: not \
-             ready to drive."
+        Otherwise::ScrewStuck => (
+            "screw sticks",
+            line!(
+                "Soak, no force. Snapped: renew. Not bled: NOT to be driven";
+                "Linings and hoses shielded; six-point socket; light shocks; heat only by the manual and on a drained part. Snapped, or the \
+                 pipe turns with it: renewed first. A screw never bled: not ready to drive."
+            ),
         ),
-        Otherwise::NothingComes => say!(
-            "Nothing comes: shut. Pedal, lever, shaft fully back? Valve held open? Screw out and clean; a hose \
-             swollen shut: renew. Never press harder."
+        Otherwise::NothingComes => (
+            "nothing comes",
+            line!(
+                "Shut. Control back? Screw, hose clean? Never press harder";
+                "Pedal, lever, shaft fully back? A valve held open? Screw out and clean; a hose swollen shut: renewed."
+            ),
         ),
-        Otherwise::RanDry {
-            feeds_others: false,
-        } => say!(
-            "Ran dry: stop, not driven. Air is in the cylinder: new plan, that compartment run dry."
-        ),
-        Otherwise::RanDry { feeds_others: true } => say!(
-            "Ran dry: stop. Air is in every cylinder that it feeds, also those not bled here: not \
-             driven; new plan, that compartment run dry."
+        Otherwise::RanDry { feeds_others } => (
+            "it ran dry",
+            line!(
+                "Stop, not driven. Air is in the cylinder: plan \"ran dry\"";
+                if feeds_others {
+                    "In every cylinder that it feeds, also those not bled here: that compartment run dry."
+                } else {
+                    "That compartment run dry."
+                }
+            ),
         ),
         Otherwise::WrongFluid(family) => {
             let drop = match family {
-                Some(FluidFamily::Glycol) => ", a drop floats on water and does not mix",
-                Some(FluidFamily::Silicone | FluidFamily::MineralOil) => {
-                    ", a drop mixes with water"
-                }
+                Some(FluidFamily::Glycol) => "A drop floats on water and does not mix.",
+                Some(FluidFamily::Silicone | FluidFamily::MineralOil) => "A drop mixes with water.",
                 None => "",
             };
-            say!(
-                "Wrong fluid (layers, swollen seals{}): not pumped round, not driven; the maker \
-                 says what must be renewed. This plan does not serve.",
-                drop
+            (
+                "wrong fluid",
+                line!(
+                    "Not pumped round, not driven: the maker says what to renew";
+                    say!("Layers, swollen seals. {} This plan does not serve.", drop)
+                ),
             )
         }
-        Otherwise::Sinks => {
-            say!("Sinks, all shut: a leak, or a seal inside (cylinder, unit). NOT to be driven.")
-        }
+        Otherwise::Sinks => (
+            "it sinks",
+            line!("With all shut: a leak, or a seal inside. NOT to be driven"; "A seal of the cylinder or of a unit."),
+        ),
         Otherwise::StaysSoft {
             fed,
             has_unit,
             is_parked_by_motor,
-        } => soft_text(fed, has_unit, is_parked_by_motor),
-        Otherwise::ClutchDrags => say!(
-            "Clutch drags or does not come back: free play and the slave's travel first; then air: \
-             screw on top? slave piston pushed back, watching the reservoir; then cylinder, slave, \
-             the clutch itself. Creeps: a leak or a seal, not driven. Stays down while it is bled: pulled up by hand."
+        } => ("it is soft", soft_text(fed, has_unit, is_parked_by_motor)),
+        Otherwise::ClutchDrags => (
+            "clutch drags",
+            line!(
+                "Free play? Slave travel? Air: screw on top? Cylinder, slave";
+                "Or it does not come back; then the clutch itself. Slave piston pushed back, watching the reservoir. Creeps: a leak or a seal, not \
+                 driven. Stays down while it is bled: pulled up by hand."
+            ),
         ),
-    }
+    };
+    CardIf { what, then }
 }
 
-fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> Said {
-    let looser = if fed.has_drums { "shoes" } else { "run-out" };
-    let mut next = vec!["screw on top? Tap"];
-    next.push("each screw again, the highest last");
+fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> Instruction {
+    let looser = if fed.has_drums { "shoes" } else { "pads, disc" };
+    let mut next = Vec::new();
     if !has_unit {
         next.push("a high point: its union a quarter turn, light foot, cloth, nipped up, torque");
     }
@@ -76,10 +108,14 @@ fn soft_text(fed: Fed, has_unit: bool, is_parked_by_motor: bool) -> Said {
     }
     next.push("another method");
     next.extend(has_unit.then_some("then the unit"));
-    say!(
-        "Soft: higher when pumped: {}, clearance. Springy: {}. A night with it held down proves \
-         nothing. No road test.",
-        looser,
-        Said::joined(next.into_iter().map(Said::from), "; ")
+    line!(
+        say!(
+            "Higher when pumped: {} loose. Springy: screw on top? Tap it, bleed again, highest last. Still: no road test, page 2",
+            looser
+        );
+        say!(
+            "Clearance too. Then {}. A night with it held down proves nothing.",
+            Said::joined(next.into_iter().map(Said::from), "; ")
+        )
     )
 }

@@ -1,5 +1,6 @@
 //! The second bleed in words.
 
+use super::instruction::Instruction;
 use super::least::at_least;
 use super::step::CardStep;
 use super::total_time;
@@ -15,7 +16,7 @@ pub struct CardSecond {
     /// Its steps, numbered on from those of the first bleed.
     pub steps: Vec<CardStep>,
     /// What comes after it.
-    pub after: Vec<Said>,
+    pub after: Vec<Instruction>,
     /// Which of the checks before it are the routines that it waits for, counted from zero.
     pub waits_for: Vec<usize>,
 }
@@ -60,7 +61,7 @@ fn how(second: &SecondBleed) -> Said {
         again => say!(" Again: {}.", Said::joined(again.to_vec(), "; ")),
     };
     say!(
-        "Only after the routine of {}: what it pumped out leaves here, as in STEPS, from a full reservoir. Tester off, pump and system asleep again, as before \
+        "Only after the routine of {}: what it pumped out leaves here, as in the first bleed, from a full reservoir. Tester off, pump and system asleep again, as before \
          the first screw.{} Jar marks go on from the first bleed, also in an emptied jar. Without the walks: {}.",
         names(&second.units),
         again,

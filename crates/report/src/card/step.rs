@@ -1,22 +1,21 @@
 //! One step in words and figures.
 
+use super::column::{Row, rows};
 use super::height::height_reason;
 use super::least::least;
-use super::level::{level, place_of};
-use super::note::notes;
+use super::level::place_of;
+use super::note::{hands, notes};
 use super::reason::{after_text, here_text};
+use super::run::{Run, run};
 use super::tools::tools;
-use crate::number::{
-    duration, metres, ml, ml_at_least, ml_mark, ml_range, mm, rounded_ml, two_figures,
-};
+use crate::number::{duration_within, ml_at_least, ml_range, rounded_ml, two_figures};
 use crate::said::{Said, bare, figure, say};
 use bleedwright_network::Bounds;
 use bleedwright_planner::{
-    AtLeast, Block, Drive, JarMark, JointRule, LevelAction, LevelStop, Method, Plan, Step,
-    StepScrew, Strokes, nothing_to_speak_of,
+    AtLeast, Drive, JarMark, LevelAction, LevelStop, Plan, Step, StepScrew, Strokes,
+    nothing_to_speak_of,
 };
 use uom::si::f64::Volume;
-use uom::si::ratio::percent;
 use uom::si::volume::milliliter;
 use uom::si::volume_rate::milliliter_per_second;
 
@@ -30,26 +29,21 @@ pub struct CardStep {
     pub number: usize,
     /// The screws that are opened, by name.
     pub screws: Vec<String>,
-    /// How much to push, and by what.
-    pub work: Said,
-    /// What the jars hold afterwards.
-    pub marks: Said,
-    /// Spanner and torque, screw by screw where they differ; empty where the
-    /// layout gives neither.
-    pub tools: Said,
-    /// The least of every screw on whose run a joint was opened, with that joint.
-    pub least: Vec<Said>,
-    /// The bounds of amount, strokes and time, and when to give up.
-    pub bounds: Said,
-    /// When to see to the reservoir, in words.
-    pub level: Option<Said>,
-    /// What to draw back at the end, by the reverse method.
-    pub draw_back: Option<Said>,
+    /// What a hand needs, in columns.
+    pub rows: Vec<Row>,
+    /// Spanner and torque of each screw.
+    pub tools: Vec<Said>,
+    /// What else changes what hands do, a line each.
+    pub hands: Vec<Said>,
     /// Why it stands here.
     pub why: Said,
-    /// The run of every screw: where, how long, what it holds.
-    pub runs: Vec<Said>,
-    /// Anything else worth saying at this wheel.
+    /// The bounds of its amount, of its strokes or its flow, and of its time.
+    pub bounds: [Said; 3],
+    /// The least of every screw on whose run a joint was opened, with that joint.
+    pub least: Vec<Said>,
+    /// The run of every screw.
+    pub runs: Vec<Run>,
+    /// What else there is to know, in full.
     pub notes: Vec<Said>,
     /// The strokes to count; none where no strokes drive the fluid.
     pub strokes: Option<u64>,
@@ -75,68 +69,22 @@ pub struct CardStop {
     pub is_top_up: bool,
 }
 
-/// A sentence below the bold line, for those who set some of them elsewhere.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Detail {
-    /// When to see to the reservoir.
-    Level(Said),
-    /// What to draw back.
-    DrawBack(Said),
-    /// What else there is to know, behind its lead.
-    Note(Said),
-    /// Anything else.
-    Other(Said),
-}
-
-impl Detail {
-    /// What stands out before the sentence.
-    pub fn lead(&self) -> Option<&'static str> {
-        matches!(self, Self::Note(_)).then_some("Note:")
-    }
-
-    /// The sentence without its lead.
-    pub fn said(&self) -> &Said {
-        match self {
-            Self::Level(said) | Self::DrawBack(said) | Self::Note(said) | Self::Other(said) => said,
-        }
-    }
-
-    /// All of it.
-    pub fn whole(&self) -> Said {
-        match self.lead() {
-            Some(lead) => say!("{} {}", lead, self.said().clone()),
-            None => self.said().clone(),
-        }
-    }
-}
-
 impl CardStep {
     /// Screws that are opened together have a jar each.
     pub(super) fn new(step: &Step, plan: &Plan, previous: Option<&Step>) -> Self {
+        let is_named = step.screws.len() > 1;
         Self {
             number: step.number,
-            screws: step
-                .screws
-                .iter()
-                .map(|screw| screw.screw.clone())
-                .collect(),
-            work: work(step, plan.head.method),
-            marks: marks(plan, &step.jars),
-            tools: tools(&step.screws),
-            least: (step.screws.iter())
-                .filter_map(|screw| least(screw, step.screws.len() > 1))
-                .collect(),
-            bounds: bounds(step),
-            level: level(&step.level_rules),
-            draw_back: step
-                .draw_back
-                .map(|back| say!("Then draw {} ml back.", figure(ml_mark(back)))),
+            screws: step.screw_names().collect(),
+            rows: rows(step),
+            tools: step.screws.iter().map(tools).collect(),
+            hands: hands(step, plan),
             why: why(step, previous),
-            runs: step
-                .screws
-                .iter()
-                .map(|screw| run(screw, step.screws.len() > 1))
+            bounds: bounds(step),
+            least: (step.screws.iter())
+                .filter_map(|screw| least(screw, is_named))
                 .collect(),
+            runs: step.screws.iter().map(run).collect(),
             notes: notes(step, plan.head.method),
             strokes: step.strokes().map(|strokes| strokes.nominal),
             push_ml: step.jars.iter().map(|jar| jar.push_ml).sum(),
@@ -146,17 +94,30 @@ impl CardStep {
         }
     }
 
-    /// All that stands below the bold line, sentence by sentence.
-    pub fn details(&self) -> Vec<Detail> {
-        let note = |note: &Said| Detail::Note(say!("{}.", note.clone()));
-        let mut details = vec![Detail::Other(self.bounds.clone())];
-        details.extend(self.least.iter().cloned().map(Detail::Other));
-        details.extend(self.level.iter().cloned().map(Detail::Level));
-        details.extend(self.draw_back.iter().cloned().map(Detail::DrawBack));
-        details.push(Detail::Other(say!("Why: {}.", self.why.clone())));
-        details.extend(self.runs.iter().cloned().map(Detail::Other));
-        details.extend(self.notes.iter().map(note));
-        details
+    /// Why it stands here, what its amounts may be, and what else there is to know, in one paragraph.
+    pub fn in_full(&self) -> Said {
+        let [push, effort, time] = self.bounds.clone();
+        let mut all = say!(
+            "Step {}, {}: {}. {} ml, {}, {}.",
+            figure(self.number),
+            bare(&self.name()),
+            self.why.clone(),
+            push,
+            effort,
+            time
+        );
+        for more in &self.least {
+            all.extend(say!(" {}", more.clone()));
+        }
+        for note in &self.notes {
+            all.extend(say!(" {}.", note.clone()));
+        }
+        all
+    }
+
+    /// Its screws as one name.
+    pub fn name(&self) -> String {
+        self.screws.join(" + ")
     }
 }
 
@@ -170,44 +131,6 @@ fn card_stop(stop: &LevelStop) -> CardStop {
 
 fn whole_ml(volume: Volume) -> u64 {
     volume.get::<milliliter>().round() as u64
-}
-
-fn marks(plan: &Plan, jars: &[JarMark]) -> Said {
-    let marks = Said::joined(jars.iter().map(|jar| figure(jar.mark_ml)), " + ");
-    match (plan.head.method, plan.is_paired()) {
-        (Method::Reverse, _) => say!("{} so far", marks),
-        (_, true) => say!("jars {}", marks),
-        (_, false) => say!("jar {}", marks),
-    }
-}
-
-fn work(step: &Step, method: Method) -> Said {
-    let amounts = step.screws.iter().map(StepScrew::push_ml).map(figure);
-    let amount = Said::joined(amounts, " + ");
-    match step.drive {
-        Drive::Strokes { strokes, block, .. } => say!(
-            "push {} ml, {} strokes to {}",
-            amount,
-            figure(counted(strokes)),
-            match block {
-                Block::At(travel) => figure(mm(travel)),
-                Block::FirmPedal => say!("the block"),
-            }
-        ),
-        Drive::Steady { .. } if method == Method::Reverse => say!("push in {} ml", amount),
-        Drive::Steady { .. } => say!("let out {} ml", amount),
-    }
-}
-
-/// The strokes to count to. They are worked out with the smallest stroke that
-/// the tolerances allow; where little is known of the cylinder that is many
-/// more than it will take, and both are said.
-fn counted(strokes: Strokes) -> String {
-    if strokes.nominal * 4 > strokes.expected * 5 + 4 {
-        format!("{}-{}", strokes.expected, strokes.nominal)
-    } else {
-        strokes.nominal.to_string()
-    }
 }
 
 /// Inside a circuit the comparison with the step before says it all.
@@ -242,53 +165,38 @@ fn range_around(printed_ml: u64, push: Bounds<Volume>) -> String {
     }
 }
 
-/// What the bold line leaves out.
-fn bounds(step: &Step) -> Said {
-    let time = figure(duration(step.time));
-    let give_up = figure(ml(step.stop_rule.give_up));
+/// Amount, strokes or flow, and time, each with its bounds.
+fn bounds(step: &Step) -> [Said; 3] {
     let printed = step.screws.iter().map(StepScrew::push_ml);
     let range = figure(range_around(printed.sum(), above_least(step)));
-    match step.drive {
+    let effort = match step.drive {
         Drive::Strokes {
             strokes, brought, ..
         } => {
             let Strokes { low, high, .. } = strokes;
             let least = figure(ml_at_least(brought.low));
             // Where a stroke may bring nothing, no number of them is the most.
-            let count = match (brought.low < nothing_to_speak_of(), low == high) {
-                (true, _) => say!("{} strokes or more", figure(low)),
-                (false, true) => say!("{} strokes of {}+ ml", figure(low), least),
+            match (brought.low < nothing_to_speak_of(), low == high) {
+                (true, _) => say!("{} or more", figure(low)),
+                (false, true) => say!("{} of {} ml or more", figure(low), least),
                 (false, false) => say!(
-                    "{} strokes of {}+ ml",
+                    "{} of {} ml or more",
                     figure(format_args!("{low}-{high}")),
                     least
                 ),
-            };
-            say!(
-                "{} ml, {}, {}; give up at {} ml.",
-                range,
-                count,
-                time,
-                give_up
-            )
+            }
         }
         Drive::Steady { flow, reynolds, .. } => {
             let rate = flow.nominal.get::<milliliter_per_second>() * 60.0;
             let doubt = if reynolds > LAMINAR_LIMIT {
-                " (may be slower: the flow is not laminar)"
+                " or less: not laminar"
             } else {
                 ""
             };
-            say!(
-                "{} ml at {} ml a minute, {}{}; give up at {} ml.",
-                range,
-                figure(two_figures(rate)),
-                time,
-                doubt,
-                give_up
-            )
+            say!("{} ml a minute{}", figure(two_figures(rate)), doubt)
         }
-    }
+    };
+    [range, effort, figure(duration_within(step.time))]
 }
 
 /// The bounds of a push, none of which is printed below the least of its screws.
@@ -300,52 +208,6 @@ fn above_least(step: &Step) -> Bounds<Volume> {
     let least_ml: u64 = least.map(AtLeast::whole_ml).sum();
     let least = Volume::new::<milliliter>(least_ml as f64);
     step.push.map(|push| push.max(least))
-}
-
-/// The run of a screw; its name is repeated where a step has two.
-fn run(screw: &StepScrew, is_named: bool) -> Said {
-    let name = if is_named {
-        let push_ml = figure(screw.push_ml());
-        say!("{} {} ml: ", bare(&screw.screw), push_ml)
-    } else {
-        Said::default()
-    };
-    let contents = &screw.contents;
-    let parts: Vec<Said> = [
-        (contents.shared.nominal, "shared"),
-        (contents.own.nominal, "own"),
-        (contents.cavities.nominal, "cavity"),
-    ]
-    .into_iter()
-    .filter(|(volume, _)| *volume > Volume::default())
-    .map(|(volume, what)| say!("{} {}", figure(ml(volume)), what))
-    .collect();
-    let holds = if parts.is_empty() {
-        figure(0)
-    } else {
-        Said::joined(parts, " + ")
-    };
-    let mut text = say!(
-        "{}{}, {}, {}: {} ml (plug {})",
-        name,
-        bare(&screw.part),
-        bare(&screw.circuit),
-        figure(metres(screw.run_length.nominal)),
-        holds,
-        figure(ml(screw.plug))
-    );
-    if let Some(left) = screw.old_left
-        && left.high.get::<percent>() >= 0.5
-    {
-        let [low, high] = [left.low, left.high].map(|left| left.get::<percent>());
-        let stays = figure(format_args!("{low:.0}-{high:.0}"));
-        text.extend(say!("; {} % old stays", stays));
-    }
-    if screw.joints == Some(JointRule::Mixed) {
-        text.extend(say!("; mixed at the joints"));
-    }
-    text.extend(say!("."));
-    text
 }
 
 #[cfg(test)]

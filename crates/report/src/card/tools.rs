@@ -1,29 +1,25 @@
 //! Spanner and torque of the screws of one step.
 
-use crate::said::{Said, bare, say};
+use crate::said::{Said, bare, bares, say};
 use bleedwright_planner::StepScrew;
 
-fn tool(screw: &StepScrew) -> Said {
-    let spanner = screw.spanner.as_deref();
-    let spanner = spanner.map(|spanner| say!("spanner {}", bare(spanner)));
-    let torque = screw.torque.as_deref().map(bare);
-    Said::joined(spanner.into_iter().chain(torque), ", ")
+/// Those of one screw: the torque of another can shear it.
+pub(super) fn tools(screw: &StepScrew) -> Said {
+    let spanner = screw.spanner.as_deref().map_or("____".into(), bare);
+    let torque = screw
+        .torque
+        .as_deref()
+        .map_or("maker's torque".into(), bare);
+    say!("spanner {}  [ ] {}", spanner, torque)
 }
 
-/// What all screws have in common is said once. Where they differ, or one has
-/// none, each is named: the torque of one can shear the other.
-pub(super) fn tools(screws: &[StepScrew]) -> Said {
-    let each: Vec<Said> = screws.iter().map(tool).collect();
-    if each.windows(2).all(|pair| pair[0] == pair[1]) {
-        return each.into_iter().next().unwrap_or_default();
+/// The spanners of a job, each once, in the order of its steps; nothing where the layout names none.
+pub(super) fn spanners<'s>(screws: impl Iterator<Item = &'s StepScrew>) -> Option<Said> {
+    let mut all: Vec<&str> = Vec::new();
+    for spanner in screws.filter_map(|screw| screw.spanner.as_deref()) {
+        if !all.contains(&spanner) {
+            all.push(spanner);
+        }
     }
-    let named = |(screw, tool): (&StepScrew, &Said)| {
-        let torque = match (&screw.torque, tool.is_empty()) {
-            (Some(_), _) => "",
-            (None, true) => "maker's torque",
-            (None, false) => ", maker's torque",
-        };
-        say!("{}: {}{}", bare(&screw.screw), tool.clone(), torque)
-    };
-    Said::joined(screws.iter().zip(&each).map(named), "; ")
+    (!all.is_empty()).then(|| say!("spanners {}", bares(&all)))
 }

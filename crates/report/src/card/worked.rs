@@ -1,5 +1,6 @@
 //! The words of what works the cylinders, and of pressing it.
 
+use super::instruction::{Instruction, line};
 use crate::said::{Said, name, names, say};
 use bleedwright_network::Control;
 use bleedwright_planner::Worked;
@@ -49,81 +50,79 @@ impl Worker {
     }
 }
 
-pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> Said {
+pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> Instruction {
     match Worker::of(worked) {
-        Worker::Foot => say!("Pumped gently until firm."),
-        Worker::Hands(each) => say!(
-            "Pumped gently before anybody rides or drives, {}: {} firm, each by itself.",
-            if has_discs {
-                "pads out to the disc"
-            } else {
-                "shoes out to the drum"
-            },
-            each
+        Worker::Foot => line!("Level up; pumped gently until firm"),
+        Worker::Hands(each) => line!(
+            "Level up; pumped gently until firm, each control by itself";
+            say!(
+                "{}, before anybody rides or drives: the {}.",
+                each.capitalised(),
+                if has_discs { "pads come out to the disc" } else { "shoes come out to the drum" }
+            )
         ),
         Worker::Coupler => {
-            say!("Shaft pushed in and let out, gently, until firm; it comes right out by itself.")
+            line!("Shaft pushed in and let out gently until firm; it comes out by itself")
         }
     }
 }
 
-pub(super) fn held_lightly(worked: &[Worked]) -> Said {
+pub(super) fn held_lightly(worked: &[Worked]) -> Instruction {
     match Worker::of(worked) {
-        Worker::Foot => {
-            say!("Engine off, held lightly a minute: no sinking (a seal may pass only then).")
-        }
-        Worker::Hands(each) => say!(
-            "Engine off, {} held lightly a minute: no sinking (a seal may pass only then).",
-            each
+        Worker::Foot => line!(
+            "Engine off, held lightly a minute: no sinking";
+            "A seal may pass only then."
         ),
-        Worker::Coupler => {
-            say!("Shaft held in lightly a minute: no creeping (a seal may pass only then).")
-        }
+        Worker::Hands(each) => line!(
+            "Engine off, each control held lightly a minute: no sinking";
+            say!("{}; a seal may pass only then.", each.capitalised())
+        ),
+        Worker::Coupler => line!(
+            "Shaft held in lightly a minute: no creeping";
+            "A seal may pass only then."
+        ),
     }
 }
 
-pub(super) fn hard_press(worked: &[Worked], joints: &[String]) -> Said {
-    let press = match Worker::of(worked) {
-        Worker::Foot => {
-            say!("Pressed hard, held 10 s: no sinking, no spring, not higher when pumped")
-        }
-        Worker::Hands(each) => {
-            say!(
-                "Hard hold, 10 s, on {}: no sinking, no spring, no shorter way when pumped",
-                each
-            )
-        }
-        Worker::Coupler => {
-            say!(
-                "Shaft pushed in hard by the bar, held 10 s: no creeping, no spring, no shorter way when \
-                 pumped"
-            )
-        }
+pub(super) fn hard_press(worked: &[Worked], joints: &[String]) -> Instruction {
+    let (press, each) = match Worker::of(worked) {
+        Worker::Foot => (
+            "Pressed HARD, held 10 s: no sinking, no spring, not higher when pumped",
+            Said::default(),
+        ),
+        Worker::Hands(each) => (
+            "Each control HARD, held 10 s: no sinking, no spring, no shorter when pumped",
+            say!("{}. ", each.capitalised()),
+        ),
+        Worker::Coupler => (
+            "Shaft pushed in HARD, held 10 s: no creeping, no spring, no shorter when pumped",
+            say!("Pushed by the bar. "),
+        ),
     };
     let joints = if joints.is_empty() {
         Said::default()
     } else {
-        say!(", every joint opened at {}", names(joints))
+        say!(", joints opened at {}", names(joints))
     };
-    say!(
-        "{}; a second person sees cylinder, unions, hoses, screws, brakes (drums: backplate \
-         edge){} dry.",
-        press,
-        joints
+    line!(
+        say!(
+            "{}; a second person sees all DRY: cylinder, unions, hoses, screws, brakes{}",
+            press,
+            joints
+        );
+        say!("{}Drums: the backplate's edge.", each)
     )
 }
 
-pub(super) fn wheels_free(worked: &[Worked]) -> Said {
+pub(super) fn wheels_free(worked: &[Worked]) -> Instruction {
     match Worker::of(worked) {
-        Worker::Foot => say!("Foot on: every wheel held. Foot off: every wheel turns free."),
-        Worker::Hands(each) => {
-            say!(
-                "{} on, one by one: its wheel held. Let go: every wheel turns free.",
-                each.capitalised()
-            )
-        }
+        Worker::Foot => line!("Foot on: every wheel held; foot off: every wheel free"),
+        Worker::Hands(each) => line!(
+            "Each control on: its wheel held; let go: every wheel free";
+            say!("One by one: {}.", each)
+        ),
         Worker::Coupler => {
-            say!("Shaft in: every wheel held, turned forwards. Shaft out: every wheel turns free.")
+            line!("Shaft in: every wheel held, turned forwards; shaft out: every wheel free")
         }
     }
 }
@@ -138,21 +137,24 @@ fn by_what(worked: &[Worked]) -> &'static str {
     }
 }
 
-pub(super) fn clutch_held(worked: &[Worked], slaves: &[String]) -> Said {
-    say!(
-        "Clutch {} pumped gently, then held down a minute, engine off: {} travels as far as the \
-         maker says to release and does not creep back; a second person sees cylinder, hose, slave and \
-         screw dry. Clutch: its {} comes back by itself.",
-        by_what(worked),
-        names(slaves),
-        by_what(worked)
+pub(super) fn clutch_held(worked: &[Worked], slaves: &[String]) -> Instruction {
+    line!(
+        say!(
+            "Clutch {} held down a minute: {} does not creep; cylinder, hose, slave DRY",
+            by_what(worked),
+            names(slaves)
+        );
+        say!(
+            "Pumped gently first, engine off; it travels as far as the maker says to release; a second person looks, at the \
+             screw too; its {} comes back by itself.",
+            by_what(worked)
+        )
     )
 }
 
-pub(super) fn clutch_works(worked: &[Worked]) -> Said {
-    say!(
-        "Gears only now, on the ground: brake pumped, firm, held hard 10 s; chocked, parking brake on, \
-         nobody before or behind: {} down, every gear goes in without grating.",
-        by_what(worked)
+pub(super) fn clutch_works(worked: &[Worked]) -> Instruction {
+    line!(
+        say!("Gears only now, on the ground: {} down, every gear without grating", by_what(worked));
+        "Brake pumped, firm, held hard 10 s first; chocked, parking brake on, nobody before or behind."
     )
 }

@@ -24,7 +24,7 @@
   function showBanner(over, pending) {
     const banner = byId("banner");
     const parts = [
-      [over.map((step) => `GIVE UP: ${step.give_up_ml} ml reached at ${step.name}. Stop, find where air enters.`),
+      [over.map((step) => `STOP AND LOOK: ${step.give_up_ml} ml reached at ${step.name}. Find where air enters.`),
         "Found and mended where air enters: go on", () => { for (const step of over) step.givenUp = step.pushed; }],
       [pending.flatMap(({ step, stops }) => stopLines(step, stops)),
         "Seen to: go on", () => { for (const { step, stops } of pending) for (const nth of stops) step.seen.set(nth, step.position); }],
@@ -102,6 +102,27 @@
   for (const tick of ticks) {
     if (!steps.some((step) => step.tick === tick)) tick.addEventListener("change", () => refresh());
   }
+
+  // One step a screen, for a hand that works; the whole list is one touch away.
+  let walked = 0;
+
+  function walk(nth) {
+    const isWalking = nth !== null;
+    walked = nth ?? walked;
+    const step = steps[walked].element;
+    const shown = isWalking ? [step, step.closest("section")] : [];
+    for (const element of document.querySelectorAll(".step, main > *")) element.classList.toggle("shown", shown.includes(element));
+    document.documentElement.classList.toggle("walking", isWalking);
+    byId("back").disabled = walked === 0;
+    byId("next").disabled = walked === steps.length - 1;
+    if (isWalking) window.scrollTo(0, 0);
+    else step.scrollIntoView();
+  }
+
+  byId("one").addEventListener("click", () => walk(Math.max(0, steps.findIndex((step) => !step.tick.checked))));
+  byId("back").addEventListener("click", () => walk(walked - 1));
+  byId("next").addEventListener("click", () => walk(walked + 1));
+  byId("list").addEventListener("click", () => walk(null));
 
   // A step that is ticked and was not counted is asked about once.
   async function finish(step) {

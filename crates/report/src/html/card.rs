@@ -9,7 +9,7 @@ mod step;
 
 use super::{Page, STYLE};
 use crate::assumed::assumptions;
-use crate::card::{Card, CardSecond};
+use crate::card::{Card, CardSecond, Instruction, LOOK_FIRST, Titles, headed};
 use crate::clean::clean;
 use crate::record::task_of;
 use crate::said::Said;
@@ -47,25 +47,36 @@ pub fn card_html(plan: &Plan, record: &Record, schematic: Option<&str>) -> Strin
             (head(&card, guesses))
             section aria-labelledby="before" {
                 h2 id="before" { "Before" }
-                p { strong { "Buy: " } (said(&card.buy)) }
-                (ticks("before", &card.before, &[], 0))
+                p { strong { "Ready: " } (said(&card.ready)) }
+                h3 { (headed(LOOK_FIRST)) }
+                (ticks("before", &card.look, &[], 0))
+                h3 { "Then" }
+                (ticks("before", &card.before, &[], card.look.len()))
             }
             @if let Some(schematic) = schematic { (picture(schematic)) }
             section aria-labelledby="steps" {
                 h2 id="steps" { "Steps" }
-                p { (said(&card.rhythm)) }
-                ol class="steps" { @for step in &card.steps { (step::item(step, &[])) } }
-                ul class="otherwise" { @for text in &card.otherwise { li { (said(text)) } } }
-                @for text in &card.order { p class="note" { (said(text)) } }
+                div class="live buttons" { button type="button" id="one" { "One step a screen" } }
+                ul class="each" { @for text in &card.each { li { (said(text)) } } }
+                ol class="steps" { @for step in &card.steps { (step::item(step, &card.titles, &[])) } }
+                @for text in &card.done { p class="done" { (said(text)) } }
+                dl class="otherwise" {
+                    @for it in &card.otherwise { dt { "If " (it.what) } dd { (folded(&it.then)) } }
+                }
             }
             section aria-labelledby="after" {
                 h2 id="after" { "After" }
                 (ticks("after", &card.after, &tasks[..card.after.len()], 0))
             }
-            @if let Some(second) = &card.second { (second_bleed(second, card.after.len(), &tasks)) }
+            @if let Some(second) = &card.second { (second_bleed(second, &card.titles, card.after.len(), &tasks)) }
             (form.markup())
             (keeping())
             (end(&card, guesses))
+        }
+        div class="live" id="walk" role="group" aria-label="Steps" {
+            button type="button" id="back" { "Back" }
+            button type="button" id="list" { "All steps" }
+            button type="button" id="next" { "Next" }
         }
         (notices())
     };
@@ -134,7 +145,7 @@ fn head(card: &Card, guesses: Option<usize>) -> Markup {
                 "Registration: " span id="registration" { (clean(card.registration.as_deref().unwrap_or("____________"))) }
                 ". Date: " (clean(card.date.as_deref().unwrap_or("____________")))
             }
-            p { (said(&card.facts)) }
+            p { (said(&card.job)) }
             @if let Some(notes) = &card.notes { p { (clean(notes)) } }
             @if let Some(danger) = &card.danger { p class="verdict fails" { (said(danger)) } }
             @for warning in &card.warnings {
@@ -147,7 +158,7 @@ fn head(card: &Card, guesses: Option<usize>) -> Markup {
             }
             @if let Some(first) = card.cautions.first() {
                 p class="caution" {
-                    strong { "Caution: " } (said(first)) " "
+                    strong { "Caution: " } (said(&first.does)) ". "
                     a href="#cautions" { "All cautions" }
                 }
             }
@@ -168,7 +179,12 @@ fn head(card: &Card, guesses: Option<usize>) -> Markup {
 
 /// The second bleed, whose steps the script counts like the others, and what comes after it: both go on in number. So many
 /// checks come before it.
-fn second_bleed(second: &CardSecond, before: usize, tasks: &[Option<usize>]) -> Markup {
+fn second_bleed(
+    second: &CardSecond,
+    titles: &Titles,
+    before: usize,
+    tasks: &[Option<usize>],
+) -> Markup {
     let waits_for: Vec<String> = (second.waits_for.iter())
         .map(|place| mark("after", place + 1))
         .collect();
@@ -176,7 +192,7 @@ fn second_bleed(second: &CardSecond, before: usize, tasks: &[Option<usize>]) -> 
         section aria-labelledby="second" {
             h2 id="second" { "Second bleed, after the routine" }
             p { (said(&second.how)) }
-            ol class="steps" { @for step in &second.steps { (step::item(step, &waits_for)) } }
+            ol class="steps" { @for step in &second.steps { (step::item(step, titles, &waits_for)) } }
         }
         section aria-labelledby="after-second" {
             h2 id="after-second" { "After the second bleed" }
@@ -192,20 +208,33 @@ fn mark(list: &str, number: usize) -> String {
 
 /// A list to tick; each line's mark is the name of the list and its number, counted on from those `before` it. A line may be
 /// a task of the record.
-fn ticks(list: &str, texts: &[Said], tasks: &[Option<usize>], before: usize) -> Markup {
+fn ticks(list: &str, lines: &[Instruction], tasks: &[Option<usize>], before: usize) -> Markup {
     html! {
         ul class="ticks" {
-            @for (nth, text) in texts.iter().enumerate() {
+            @for (nth, line) in lines.iter().enumerate() {
                 li {
                     label {
                         input type="checkbox" autocomplete="off" data-tick=(mark(list, before + nth + 1))
                             data-task=[tasks.get(nth).copied().flatten()];
-                        span { (said(text)) }
+                        span { (said(&line.does)) }
                     }
+                    (more(line))
                 }
             }
         }
     }
+}
+
+/// What is said of a line where there is time to read.
+fn more(line: &Instruction) -> Markup {
+    html! {
+        @if !line.more.is_empty() { details class="note" { summary { "More" } (said(&line.more)) } }
+    }
+}
+
+/// A line that is not ticked.
+fn folded(line: &Instruction) -> Markup {
+    html! { (said(&line.does)) ". " (more(line)) }
 }
 
 fn picture(schematic: &str) -> Markup {
@@ -248,7 +277,11 @@ fn end(card: &Card, guesses: Option<usize>) -> Markup {
     html! {
         section class="end" aria-labelledby="cautions" {
             h2 id="cautions" { "Cautions" }
-            ul class="note" { @for text in &card.cautions { li { (said(text)) } } }
+            ul class="note" { @for line in &card.cautions { li { (said(&line.whole())) } } }
+            h2 { "Why" }
+            p class="note" { (said(&card.facts)) }
+            @for text in &card.order { p class="note" { (said(text)) } }
+            p class="note" { strong { "Buy: " } (said(&card.buy)) }
             h2 { "Assumed" }
             ul class="note assumed" {
                 @for (nth, text) in card.assumed.iter().chain(&card.certainty).enumerate() {

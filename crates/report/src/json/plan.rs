@@ -281,13 +281,13 @@ impl PlanJson {
         let (head, worth) = (&plan.head, plan.worth.as_ref());
         let otherwise = plan.otherwise.iter();
         let (otherwise, otherwise_facts) =
-            with_facts(otherwise.map(|it| (it.into(), otherwise_text(*it))));
+            with_facts(otherwise.map(|it| (it.into(), otherwise_text(*it).whole())));
         let order_notes = plan.order_notes.iter();
         let (order_notes, order_facts) =
             with_facts(order_notes.map(|it| (it.into(), order_note(it))));
         let cautions = plan.cautions.iter();
         let (cautions, caution_facts) =
-            with_facts(cautions.map(|it| (it.into(), caution_text(it))));
+            with_facts(cautions.map(|it| (it.into(), caution_text(it).whole())));
         Self {
             schema_version: SCHEMA_VERSION,
             vehicle: head.vehicle.clone(),
@@ -317,7 +317,7 @@ impl PlanJson {
                 why: bled_text(circuit.why).to_owned(),
             }),
             preparations: each(&plan.preparations, |preparation| {
-                let text = before_text(preparation);
+                let text = before_text(preparation).whole();
                 PreparationJson {
                     fact: FactJson::new(preparation.kind(), &text),
                     text,
@@ -348,7 +348,7 @@ impl PlanJson {
             buy: buy(plan),
             record: KEPT.concat(),
             checks_after: each(&plan.checks_after, |check| {
-                let (kind, text): (&str, _) = (check.into(), check_text(check));
+                let (kind, text): (&str, _) = (check.into(), check_text(check).whole());
                 CheckAfterJson {
                     kind: kind.to_owned(),
                     fact: FactJson::new(kind, &text),

@@ -87,6 +87,10 @@ pub struct JarMarkJson {
     pub push_ml: u64,
     /// What it holds afterwards.
     pub mark_ml: u64,
+    /// The mark at which to stop and look for the cause.
+    pub stop_ml: u64,
+    /// Whether it is emptied before this step, since it could not hold that much; its marks count from zero again.
+    pub is_emptied: bool,
 }
 
 /// One screw of a step.
@@ -297,6 +301,8 @@ pub(super) fn step(step: &planner::Step, method: Method) -> StepJson {
             circuit: jar.circuit.clone(),
             push_ml: jar.push_ml,
             mark_ml: jar.mark_ml,
+            stop_ml: jar.stop_ml,
+            is_emptied: jar.is_emptied,
         }),
         reasons,
         reason_facts,

@@ -10,6 +10,7 @@ mod readings;
 pub(crate) mod simulation;
 mod step;
 mod volumes;
+mod why;
 
 pub use certainty::order_text;
 pub(crate) use comparison::letter;
@@ -18,7 +19,7 @@ pub use fluid::fluid_text;
 pub use paper::{Paper, paragraph};
 pub use pedal::pedal_text;
 pub(crate) use pedal::{help_words, lost_words, next_text};
-pub use plan::plan_text;
+pub use plan::{Pages, plan_text};
 pub use readings::{checks_text, readings_text};
 pub use simulation::simulation_text;
 pub use volumes::volumes_text;

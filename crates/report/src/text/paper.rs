@@ -76,21 +76,17 @@ impl Paper {
         self.text.push('\n');
     }
 
-    /// A heading with plain text behind it, if both fit on one line; else the
-    /// heading alone. Says whether the text was written.
-    pub(crate) fn heading_and_rest(&mut self, heading: &str, rest: &str) -> bool {
-        let (heading, rest) = (clean(heading), clean(rest));
-        let line = format!("{heading}; {rest}");
-        let is_fitting = textwrap::core::display_width(&line) <= self.width;
-        if rest.is_empty() || !is_fitting {
-            self.heading(&heading);
-        } else if self.colour {
-            self.text
-                .push_str(&format!("{BOLD}{heading}{RESET}; {rest}\n"));
-        } else {
-            self.text.push_str(&format!("{line}\n"));
-        }
-        is_fitting
+    /// A line as it stands, which the caller has made fit.
+    pub(crate) fn line(&mut self, text: &str) {
+        let text = clean(text).replace('\n', " ");
+        self.text.push_str(text.trim_end());
+        self.text.push('\n');
+    }
+
+    /// The same in bold.
+    pub(crate) fn strong_line(&mut self, text: &str) {
+        let text = clean(text).replace('\n', " ");
+        self.styled(BOLD, text.trim_end());
     }
 
     /// A paragraph whose first word stands out.
@@ -108,32 +104,36 @@ impl Paper {
 
     /// Items with a tick box; two short ones share a line.
     pub(crate) fn tick_list(&mut self, texts: impl Iterator<Item = String>) {
-        const BOX: &str = "[ ] ";
+        self.pairs("[ ] ", texts);
+    }
+
+    /// Items behind a mark; two short ones share a line.
+    pub(crate) fn pairs(&mut self, mark: &str, texts: impl Iterator<Item = String>) {
         let half = self.width / 2;
-        let fits = |text: &str| textwrap::core::display_width(text) + BOX.len() < half;
+        let fits = |text: &str| textwrap::core::display_width(text) + mark.len() < half;
         let mut waiting: Option<String> = None;
         for text in texts {
             let text = clean(&text).replace('\n', " ");
             match waiting.take() {
                 Some(first) if fits(&text) => {
-                    let gap = " ".repeat(half - BOX.len() - textwrap::core::display_width(&first));
+                    let gap = " ".repeat(half - mark.len() - textwrap::core::display_width(&first));
                     self.text
-                        .push_str(&format!("{BOX}{first}{gap}{BOX}{text}\n"));
+                        .push_str(&format!("{mark}{first}{gap}{mark}{text}\n"));
                 }
                 first => {
                     if let Some(first) = first {
-                        self.item(BOX, &first);
+                        self.item(mark, &first);
                     }
                     if fits(&text) {
                         waiting = Some(text);
                     } else {
-                        self.item(BOX, &text);
+                        self.item(mark, &text);
                     }
                 }
             }
         }
         if let Some(last) = waiting {
-            self.item(BOX, &last);
+            self.item(mark, &last);
         }
     }
 

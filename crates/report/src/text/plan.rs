@@ -1,77 +1,159 @@
-//! The plan on a sheet.
+//! The plan on a sheet: page 1 says what to do, page 2 why.
 
 use super::paper::Paper;
-use super::step::write_step;
-use crate::card::{Card, KEPT, SIGNED, blanks};
+use super::step::Table;
+use super::why::write_why;
+use crate::card::{
+    AFTER, AFTER_SECOND, BEFORE, Card, CardIf, CardStep, Instruction, KEPT, LOOK_FIRST, SECOND,
+    SIGNED, blanks as row_of_blanks, headed_in_capitals,
+};
 use crate::said::Said;
 use bleedwright_planner::Plan;
+
+/// Which pages of a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pages {
+    /// What to do.
+    Work,
+    /// What to do, then why.
+    Both,
+    /// Why.
+    Why,
+    /// One line a step.
+    Brief,
+}
 
 /// Writes the plan for a sheet of `paper`'s width.
 ///
 /// ```
 /// use bleedwright_network::load;
 /// use bleedwright_planner::{Options, plan};
-/// use bleedwright_report::{Paper, plan_text};
+/// use bleedwright_report::{Pages, Paper, plan_text};
 ///
 /// let text = std::fs::read("../../layouts/plover.ron").expect("the layout is there");
 /// let loaded = load(&text);
 /// let network = loaded.sound_network().expect("it has no error");
 /// let plan = plan(network, &Options::default()).plan.expect("nothing is in its way");
-/// let sheet = plan_text(&plan, Paper::new(80, false));
-/// assert!(sheet.contains("1 [ ] REAR RIGHT: push "));
+/// let sheet = plan_text(&plan, Pages::Work, Paper::new(80, false));
+/// assert!(sheet.contains("[ ] 1 REAR RIGHT "));
 /// ```
-pub fn plan_text(plan: &Plan, mut paper: Paper) -> String {
+pub fn plan_text(plan: &Plan, pages: Pages, mut paper: Paper) -> String {
     let card = Card::new(plan);
-    let date = card.date.as_deref().unwrap_or("____________");
-    paper.apart(
-        &format!("BLEED PLAN: {}", card.vehicle),
-        &format!("Date {date}"),
-    );
-    let registration = card.registration.as_deref().unwrap_or("____________");
-    paper.paragraph(&format!("Registration {registration}"));
-    paper.paragraph(&card.facts);
+    if pages == Pages::Brief {
+        write_brief(&card, &mut paper);
+        return paper.into_text();
+    }
+    if pages != Pages::Why {
+        write_work(&card, &mut paper);
+    }
+    if pages != Pages::Work {
+        write_why(&card, &mut paper);
+    }
+    paper.into_text()
+}
+
+fn write_work(card: &Card, paper: &mut Paper) {
+    let [registration, date] =
+        [&card.registration, &card.date].map(|it| it.as_deref().unwrap_or("________"));
+    let blanks = format!("Reg. {registration}  Date {date}");
+    paper.apart(&format!("BLEED PLAN  {}", card.vehicle), &blanks);
+    paper.paragraph(&card.job.plain());
     if let Some(notes) = &card.notes {
         paper.paragraph(notes);
     }
     if let Some(danger) = &card.danger {
-        paper.danger(&danger.to_string());
+        paper.danger(&danger.plain());
     }
     for warning in &card.warnings {
-        paper.warning(&format!("! {warning}"));
+        paper.warning(&format!("! {}", warning.plain()));
     }
-    paper.heading("BEFORE");
-    paper.tick_list(card.before.iter().map(Said::to_string));
-    paper.heading("STEPS");
-    paper.paragraph(&card.rhythm);
-    let digits = card.all_steps().count().to_string().len();
+    paper.strong_start("READY  ", &card.ready.plain());
+    let cautions = card
+        .cautions
+        .iter()
+        .map(|it| format!("{}.", it.does.plain()));
+    paper.strong_start("CAUTION  ", &cautions.collect::<Vec<_>>().join(" "));
+    if !card.look.is_empty() {
+        paper.heading(&headed_in_capitals(LOOK_FIRST));
+        ticked(&card.look, paper);
+    }
+    if !card.before.is_empty() {
+        paper.heading(&headed_in_capitals(BEFORE));
+        ticked(&card.before, paper);
+    }
+    let is_by_strokes = card.steps.iter().any(|step| step.strokes.is_some());
+    let (heading, each) = match card.each.split_last() {
+        Some((never, each)) if is_by_strokes => (format!("EACH STROKE  {}", never.plain()), each),
+        _ => ("EACH SCREW".to_owned(), card.each.as_slice()),
+    };
+    paper.heading(&heading);
+    paper.pairs("  ", each.iter().map(Said::plain));
+    for done in &card.done {
+        paper.paragraph(&done.plain());
+    }
+    let table = Table::new(&all_steps(card), card.titles, paper.width());
+    table.titles(paper);
     for step in &card.steps {
-        write_step(step, digits, &mut paper);
+        table.write(step, paper);
     }
-    paper.heading("IF");
-    for text in &card.otherwise {
-        paper.item("- ", text);
+    let longest = card.otherwise.iter().map(|it| it.what.len()).max();
+    for it in &card.otherwise {
+        write_if(it, longest.unwrap_or_default(), paper);
     }
-    for text in &card.order {
-        paper.paragraph(text);
-    }
-    paper.strong_start("BUY ", &card.buy);
-    paper.heading("AFTER");
-    paper.tick_list(card.after.iter().map(Said::to_string));
+    paper.heading(&headed_in_capitals(AFTER));
+    ticked(&card.after, paper);
     if let Some(second) = &card.second {
-        paper.heading("SECOND BLEED, after the routine");
-        paper.paragraph(&second.how);
+        paper.heading(&headed_in_capitals(SECOND));
+        paper.paragraph(&second.how.plain());
+        table.titles(paper);
         for step in &second.steps {
-            write_step(step, digits, &mut paper);
+            table.write(step, paper);
         }
         paper.paragraph("Second bleed done by ____________ checked by ____________");
-        paper.heading("AFTER THE SECOND BLEED");
-        paper.tick_list(second.after.iter().map(Said::to_string));
+        paper.heading(&headed_in_capitals(AFTER_SECOND));
+        ticked(&second.after, paper);
     }
-    paper.heading("RECORD");
     for names in KEPT.into_iter().chain([SIGNED]) {
-        paper.item("  ", &blanks(names));
+        paper.paragraph(&row_of_blanks(names));
     }
-    paper.strong_start("CAUTION: ", &Said::paragraph(&card.cautions));
-    paper.strong_start("ASSUMED: ", &Said::paragraph(&card.rests_on()));
-    paper.into_text()
+}
+
+fn all_steps(card: &Card) -> impl Iterator<Item = &CardStep> + Clone {
+    let second = card.second.iter().flat_map(|second| &second.steps);
+    card.steps.iter().chain(second)
+}
+
+fn ticked(lines: &[Instruction], paper: &mut Paper) {
+    paper.tick_list(lines.iter().map(|line| line.does.plain()));
+}
+
+fn write_if(it: &CardIf, longest: usize, paper: &mut Paper) {
+    let first = format!("IF {:<longest$}  ", it.what);
+    // Where paper is narrow the answer does not stand in a gutter.
+    let rest = if paper.width() < 60 { 3 } else { first.len() };
+    let then = format!("{}.", it.then.does.plain());
+    paper.indented(&first, &" ".repeat(rest), &then);
+}
+
+/// One line a step and nothing else.
+fn write_brief(card: &Card, paper: &mut Paper) {
+    for step in card.all_steps() {
+        let figures = step.rows.iter().map(|row| {
+            let cells = row.cells.iter().zip(card.titles);
+            let cells = cells.filter(|(cell, _)| !cell.is_empty());
+            let cells = cells.map(|(cell, title)| {
+                let title = title.join(" ");
+                format!("{} {}", title.trim().to_lowercase(), cell.plain())
+            });
+            let levels = row.levels.iter();
+            let levels = levels.map(|(name, when)| format!("{name} {}", when.plain()));
+            let name = row.screw.iter().map(|screw| screw.to_uppercase());
+            name.chain(cells)
+                .chain(levels)
+                .collect::<Vec<_>>()
+                .join(", ")
+        });
+        let figures = figures.collect::<Vec<_>>().join("; ");
+        paper.line(&format!("{} {figures}", step.number));
+    }
 }

@@ -1,7 +1,8 @@
 //! One step on the page, with its counter.
 
-use crate::card::{CardStep, Detail};
+use crate::card::{CardStep, Row, Titles};
 use crate::clean::clean;
+use crate::said::Said;
 use bleedwright_planner::JarMark;
 use maud::{Markup, html};
 use serde::Serialize;
@@ -23,6 +24,7 @@ struct Counter<'c> {
 struct Jar<'c> {
     jar: &'c str,
     push_ml: u64,
+    is_emptied: bool,
 }
 
 #[derive(Serialize)]
@@ -37,6 +39,7 @@ impl<'c> Counter<'c> {
         let jar = |jar: &'c JarMark| Jar {
             jar: jar.circuit.as_deref().unwrap_or_default(),
             push_ml: jar.push_ml,
+            is_emptied: jar.is_emptied,
         };
         let mut stops: Vec<Stop<'c>> = step
             .stops
@@ -66,7 +69,7 @@ impl<'c> Counter<'c> {
 }
 
 /// The step as an item of the list. It is not its turn before these lines are ticked.
-pub(super) fn item(step: &CardStep, waits_for: &[String]) -> Markup {
+pub(super) fn item(step: &CardStep, titles: &Titles, waits_for: &[String]) -> Markup {
     let counter = Counter::new(step, waits_for);
     let data = super::json(&counter);
     let id = format!("step-{}", step.number);
@@ -76,20 +79,13 @@ pub(super) fn item(step: &CardStep, waits_for: &[String]) -> Markup {
                 span class="number" { (step.number) } " " (counter.name) " "
                 span class="live now" {}
             }
-            p class="work" {
-                (step.work) "; " (step.marks)
-                @if !step.tools.is_empty() { "; " (super::said(&step.tools)) }
-            }
-            @if let Some(level) = &step.level { p class="level" { (super::said(level)) } }
+            @for hand in &step.hands { p class="hand" { (plain(hand)) } }
+            @for row in &step.rows { (figures(row, titles)) }
             (counter_markup(&counter, &id))
             div class="jars" {
                 @for (nth, jar) in step.jars.iter().enumerate() { (jar_field(jar, &id, nth + 1, step.jars.len())) }
             }
-            p class="note" {
-                @for detail in step.details().iter().filter(|detail| !matches!(detail, Detail::Level(_))) {
-                    (super::said(&detail.whole())) " "
-                }
-            }
+            @for tool in &step.tools { p class="tools" { (plain(tool)) } }
             ul class="ticks" {
                 li {
                     label {
@@ -97,6 +93,35 @@ pub(super) fn item(step: &CardStep, waits_for: &[String]) -> Markup {
                         span { "Step " (step.number) " done: ran clear, shut: " (counter.name) }
                     }
                 }
+            }
+            details class="note" {
+                summary { "Why" }
+                p { (super::said(&step.why)) "." @for note in &step.notes { " " (super::said(note)) "." } }
+                @for least in &step.least { p { (super::said(least)) } }
+                p { "Bounds: " (step.bounds[0]) " ml, " (step.bounds[1]) ", " (step.bounds[2]) "." }
+            }
+        }
+    }
+}
+
+fn plain(said: &Said) -> String {
+    clean(&said.plain()).into_owned()
+}
+
+/// What a hand needs, each figure below its name.
+fn figures(row: &Row, titles: &Titles) -> Markup {
+    let named = row
+        .cells
+        .iter()
+        .zip(titles)
+        .filter(|(cell, _)| !cell.is_empty());
+    html! {
+        dl class="figures" aria-label=[row.screw.as_deref().map(clean)] {
+            @for (cell, title) in named {
+                div { dt { (title.join(" ")) } dd { (plain(cell)) } }
+            }
+            @for (name, when) in &row.levels {
+                div class="level" { dt { (titles[4].join(" ")) " " (clean(name)) } dd { (plain(when)) } }
             }
         }
     }

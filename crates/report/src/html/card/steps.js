@@ -30,7 +30,7 @@ const Steps = (() => {
       step.least = Infinity; // the share of what it wants that the worst of its screws got
       step.note = "";
       step.jars.forEach((jar, nth) => {
-        const before = marks[jar.jar] ?? 0;
+        const before = jar.is_emptied ? 0 : marks[jar.jar] ?? 0;
         const text = step.readings[nth].value;
         let pushed = (counted / step.wanted) * jar.push_ml;
         if (text !== "" && Number(text) >= 0) {
@@ -79,7 +79,7 @@ const Steps = (() => {
     const isLeftOut = step.end === "left_out";
     element.querySelector(".now").textContent = step.tick.checked ? "✓ done" : isLeftOut ? "LEFT OUT" : isCurrent ? "NOW" : "";
     let text = `Fluid: ${rounded(step.pushed)} of ${step.planned} ml${step.note}.`;
-    if (step.isOver) text += ` GIVE UP at ${step.give_up_ml} ml: stop, find where air enters.`;
+    if (step.isOver) text += ` STOP at ${step.give_up_ml} ml: find where air enters.`;
     else if (step.tick.checked && !step.isFull) text += " NOT FINISHED: less than the plan wants.";
     else if (step.isFull && !step.tick.checked) text += " Amount reached: go on until it runs clear, then shut.";
     fluid.textContent = text;
