@@ -5,9 +5,8 @@
 
 use crate::interrupt::keep_interrupts_away;
 use anyhow::{Context, Result, bail};
-use fs4::fs_std::FileExt;
 use std::ffi::OsString;
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::sync::MutexGuard;
@@ -224,8 +223,13 @@ fn busy(target: &str) -> anyhow::Error {
 }
 
 fn is_locked_by_us(file: &File, target: &str) -> Result<bool> {
-    file.try_lock_exclusive()
-        .with_context(|| format!("cannot lock the file beside `{target}`; nothing was written"))
+    match file.try_lock() {
+        Ok(()) => Ok(true),
+        Err(TryLockError::WouldBlock) => Ok(false),
+        Err(TryLockError::Error(error)) => Err(error).with_context(|| {
+            format!("cannot lock the file beside `{target}`; nothing was written")
+        }),
+    }
 }
 
 /// Whether the name still means the opened file: between opening and locking another run may have put it in place.
