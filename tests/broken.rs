@@ -1,9 +1,8 @@
 //! Broken layouts: each says in its first comments what must be found.
 //!
-//! `// expect: BW101 line 14` or `// expect: BW401 option --order`, once for
-//! every finding, and `// options: ...` where the findings depend on the
-//! options of a plan. Every error and every warning has to be listed and no
-//! other may be raised; advice may be left out, but what is listed must come.
+//! `// expect: BW101 line 14` or `// expect: BW401 option --order`, once for every finding or with commas between them,
+//! and `// options: ...` where the findings depend on the options of a plan. Every error and every warning has to be
+//! listed and no other may be raised; advice may be left out, but what is listed must come.
 //!
 //! A broken layout is a file of its own, or a few lines changed in a sound one.
 

@@ -43,8 +43,9 @@ impl Case {
         let (mut expected, mut options) = (Vec::new(), None);
         for comment in comments {
             if let Some(rest) = comment.trim().strip_prefix("expect:") {
-                let read = expectation(rest);
-                expected.push(read.unwrap_or_else(|| panic!("{name}: cannot read `{comment}`")));
+                expected.extend(rest.split(',').map(|one| {
+                    expectation(one).unwrap_or_else(|| panic!("{name}: cannot read `{comment}`"))
+                }));
             } else if let Some(rest) = comment.trim().strip_prefix("options:") {
                 options = Some(words(rest));
             }
@@ -156,37 +157,45 @@ fn stem(path: &Path) -> String {
     stem.to_string_lossy().into_owned()
 }
 
-/// The sound layout with the lines behind `-` replaced by those behind `+`.
+/// The sound layout with one change after the other made to it.
 fn changed_lines(name: &str, sound: &str, case: &str) -> String {
-    let sound: Vec<&str> = sound.lines().collect();
-    let (mut changed, mut done) = (Vec::new(), 0);
+    let mut text: Vec<String> = sound.lines().map(str::to_owned).collect();
     let mut lines = case.lines().peekable();
     while let Some(line) = lines.peek() {
-        let is_comment = line.is_empty() || line.starts_with("//");
-        assert!(is_comment || line.starts_with('-'), "{name}: `{line}`");
-        if is_comment {
+        if line.is_empty() || line.starts_with("//") {
             lines.next();
             continue;
         }
-        let mut behind = |sign: char| -> Vec<&str> {
-            let next = || lines.next_if(|line| line.starts_with(sign));
-            std::iter::from_fn(next).map(|line| &line[1..]).collect()
-        };
-        let (old, new) = (behind('-'), behind('+'));
-        let mut places = sound
-            .windows(old.len())
-            .enumerate()
-            .filter(|(_, at)| *at == old);
-        let (Some((at, _)), None) = (places.next(), places.next()) else {
-            panic!("{name}: not there once: {old:#?}");
-        };
-        assert!(at >= done, "{name}: changed before: {old:#?}");
-        changed.extend(&sound[done..at]);
-        changed.extend(new);
-        done = at + old.len();
+        if let Some((old, new)) = line.strip_prefix('~').and_then(|it| it.split_once(" => ")) {
+            let is_there = |line: &[String]| line[0].contains(old);
+            let at = only_place(name, old, text.windows(1).map(is_there));
+            assert_eq!(text[at].matches(old).count(), 1, "{name}: `{old}`");
+            text[at] = text[at].replace(old, new);
+            lines.next();
+            continue;
+        }
+        let (mut old, mut new) = (Vec::new(), Vec::new());
+        while let Some(line) = lines.next_if(|line| line.starts_with([' ', '-'])) {
+            old.push(line[1..].to_owned());
+            new.extend(line.strip_prefix(' ').map(str::to_owned));
+        }
+        while let Some(line) = lines.next_if(|line| line.starts_with('+')) {
+            new.push(line[1..].to_owned());
+        }
+        assert!(!old.is_empty(), "{name}: {:?}", lines.peek());
+        let are_there = text.windows(old.len()).map(|at| at == old);
+        let at = only_place(name, &old.join("\n"), are_there);
+        text.splice(at..at + old.len(), new);
     }
-    changed.extend(&sound[done..]);
-    changed.join("\n") + "\n"
+    text.join("\n") + "\n"
+}
+
+fn only_place(name: &str, old: &str, is_there: impl Iterator<Item = bool>) -> usize {
+    let mut places = is_there.enumerate().filter(|(_, is_there)| *is_there);
+    let (Some((at, _)), None) = (places.next(), places.next()) else {
+        panic!("{name}: not there once: {old}");
+    };
+    at
 }
 
 pub(super) fn cases() -> Vec<Case> {
