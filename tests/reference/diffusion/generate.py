@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import json
 import sys
+import textwrap
 from pathlib import Path
 
 import numpy as np
@@ -87,6 +88,13 @@ def falls_below(x, c, level):
     return i - 1 + share, x[i - 1] + share * (x[i] - x[i - 1])
 
 
+def rows_of(rows):
+    """A row a line; plain numbers run on from line to line."""
+    if isinstance(rows[0], float):
+        return textwrap.fill(", ".join(map(json.dumps, rows)), 120, initial_indent="  ", subsequent_indent="  ")
+    return ",\n".join("  " + json.dumps(row) for row in rows)
+
+
 def main():
     folder = Path(sys.argv[1] if len(sys.argv) > 1 else Path(__file__).parent)
     theta, tau, root = table()
@@ -107,8 +115,7 @@ def main():
                 push = falls_below(x, behind_tank(x, c, kappa), 0.05)[1]
                 tanks.append({"tau": each, "kappa": kappa, "theta": round(push, 4)})
     data = {"theta": theta, "tau": tau, "root": root, "exit": exits, "push": pushes, "tank": tanks}
-    lines = ",\n".join(
-        f'"{name}": [\n' + ",\n".join("  " + json.dumps(row) for row in rows) + "\n]" for name, rows in data.items())
+    lines = ",\n".join(f'"{name}": [\n{rows_of(rows)}\n]' for name, rows in data.items())
     (folder / "tube.json").write_text("{\n" + lines + "\n}\n")
 
 
