@@ -2,11 +2,11 @@
 
 use crate::demo::{ALL, load_demo, network_of, plan_of};
 use crate::generated::cases;
-use bleedwright_network::{Bounds, Layout, LineKind, Network, PartKind};
+use bleedwright_network::{Layout, LineKind, Network, PartKind};
 use bleedwright_planner::{Dimension, Options, Plan, Purpose, plan, worth_measuring};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
-use uom::si::f64::{Length, Volume};
+use uom::si::f64::Volume;
 use uom::si::volume::milliliter;
 
 type Change = Box<dyn Fn(&mut Layout)>;
@@ -132,33 +132,25 @@ fn best_gains(network: &Network, options: &Options, before: Volume, most: usize)
         let plan = plan(&measured, options).plan?;
         Some(nanolitres(before - width(&plan)))
     };
-    // One bore of two chambers is one measurement.
+    // One bore of two chambers is one measurement, and an exact figure none.
+    let text = |layout: &Layout| format!("{layout:?}");
+    let written = text(network.layout());
     let mut gains: BTreeMap<String, i64> = BTreeMap::new();
-    for (nth, change) in every_change(network.layout()).iter().enumerate() {
+    for change in &every_change(network.layout()) {
         let mut layout = network.layout().clone();
         change(&mut layout);
-        let bores = bores(&layout);
-        let key = if bores == self::bores(network.layout()) {
-            format!("{nth}")
-        } else {
-            format!("{bores:?}")
-        };
-        if let Some(gain) = gain(change) {
-            gains.insert(key, gain);
+        let measured = text(&layout);
+        if measured != written
+            && !gains.contains_key(&measured)
+            && let Some(gain) = gain(change)
+        {
+            gains.insert(measured, gain);
         }
     }
     let mut gains: Vec<i64> = gains.into_values().filter(|gain| *gain > 0).collect();
     gains.sort_unstable_by(|a, b| b.cmp(a));
     gains.truncate(most);
     gains
-}
-
-fn bores(layout: &Layout) -> Vec<Bounds<Length>> {
-    let chambers = layout
-        .cylinders
-        .iter()
-        .flat_map(|cylinder| &cylinder.chambers);
-    chambers.map(|chamber| chamber.bore).collect()
 }
 
 fn nanolitres(volume: Volume) -> i64 {
