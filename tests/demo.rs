@@ -25,7 +25,6 @@ pub(crate) fn network_of(text: &str) -> Network {
     network.unwrap_or_else(|| panic!("{:#?}\n{text}", loaded.findings))
 }
 
-/// The text of a file of the repository.
 pub(crate) fn text_of_file(path: &str) -> String {
     let text = std::fs::read_to_string(crate::binary::root().join(path));
     text.unwrap_or_else(|error| panic!("{path}: {error}"))
@@ -35,7 +34,6 @@ pub(crate) fn load_file(path: &str) -> Network {
     network_of(&text_of_file(path))
 }
 
-/// The text of a demo vehicle.
 pub(crate) fn demo_text(name: &str) -> String {
     text_of_file(&format!("layouts/{name}.ron"))
 }
@@ -54,12 +52,10 @@ pub(crate) fn plan_of(network: &Network, options: &Options) -> Plan {
     }
 }
 
-/// The plan of a file of the repository.
 pub(crate) fn plan_file(path: &str, options: &Options) -> Plan {
     plan_of(&load_file(path), options)
 }
 
-/// The plan of a demo vehicle.
 pub(crate) fn plan_demo(name: &str, options: &Options) -> Plan {
     plan_of(&load_demo(name), options)
 }

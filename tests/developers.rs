@@ -124,7 +124,6 @@ fn map(front: &str) -> Vec<(String, String)> {
     items.into_iter().map(split).collect()
 }
 
-/// The names of all modules below a folder.
 fn modules_below(folder: &Path) -> BTreeSet<String> {
     let mut names = BTreeSet::new();
     for entry in fs::read_dir(folder).into_iter().flatten() {

@@ -193,7 +193,6 @@ fn hostile_names_stay_names() {
     }
 }
 
-/// The same picture twice.
 #[test]
 fn a_picture_comes_out_the_same_twice() {
     for name in demo::ALL {

@@ -6,7 +6,6 @@ mod verdicts;
 use crate::command_line::{self, run};
 use serde_json::Value;
 
-/// The document of a call.
 fn document(options: &str) -> Value {
     command_line::document(&format!("fluid --format json {options}"))
 }

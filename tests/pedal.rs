@@ -18,7 +18,6 @@ pub(crate) use stint::{Stint, bar_of};
 use crate::command_line::{self, printed, unwrapped};
 use serde_json::Value;
 
-/// The document of a call.
 fn document(options: &str) -> Value {
     command_line::document(&format!("pedal --format json {options}"))
 }

@@ -5,7 +5,6 @@ use std::env;
 use std::fs;
 use std::path::PathBuf;
 
-/// The cases of one file.
 pub(crate) struct Cases {
     pub(crate) json: String,
     /// Whether they are all that the script makes, instead of the few of every kind that are committed.

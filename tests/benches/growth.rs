@@ -60,7 +60,6 @@ fn main() -> ExitCode {
     }
 }
 
-/// What is timed.
 #[derive(Clone, Copy, Debug)]
 enum Job {
     /// From the text of a layout to its plan and what is worth measuring.

@@ -65,7 +65,6 @@ pub(crate) struct Circuit {
     pub(crate) full_stroke_ml: f64,
 }
 
-/// A bleed screw.
 #[derive(Clone)]
 pub(crate) struct Screw {
     pub(crate) id: String,
@@ -92,7 +91,6 @@ impl Holder {
 }
 
 impl Layout {
-    /// The file.
     pub(crate) fn text(&self) -> String {
         let plain = |list: &[String]| {
             list.iter().fold(String::new(), |mut text, item| {

@@ -28,7 +28,6 @@ struct Chamber {
     full_stroke_ml: f64,
 }
 
-/// Draws a vehicle.
 pub(crate) fn draw(choices: &mut Choices) -> Layout {
     let mut pipework = Pipework::new(choices);
     let has_positions = pipework.choices.chance(25);

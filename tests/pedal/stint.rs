@@ -82,7 +82,6 @@ impl Stint {
         network_of(&self.text())
     }
 
-    /// Its pedal.
     pub(crate) fn mechanism(&self) -> Mechanism {
         let network = &self.load();
         let all = controls(network);

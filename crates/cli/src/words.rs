@@ -19,7 +19,6 @@ pub(crate) fn meant<T: Copy>(text: &str, words: &[Word<T>]) -> Result<T, String>
     })
 }
 
-/// The word for what is meant.
 pub(crate) fn word_of<T: Copy + PartialEq>(meant: T, words: &[Word<T>]) -> Option<String> {
     let found = words.iter().find(|it| it.2 == meant)?;
     Some(found.0.to_owned())

@@ -12,14 +12,11 @@ pub(crate) struct Joint {
     pub(crate) kind: &'static str,
 }
 
-/// What a line is.
 #[derive(Clone, Debug)]
 pub(crate) enum LineSort {
-    /// A pipe that goes a run.
     Pipe(Run),
     /// The long pipe to the rear.
     RearPipe(Run),
-    /// A hose.
     Hose(Run),
 }
 
@@ -247,7 +244,6 @@ impl Builder<'_> {
         }
     }
 
-    /// The end of a line at the brake of a wheel.
     fn brake_end(&self, wheel: Wheel) -> String {
         let text = wheel.text();
         let brake = self.measures.brake(wheel);
@@ -344,7 +340,6 @@ impl Builder<'_> {
     }
 }
 
-/// The pipe that a line of this sort is made of.
 pub(crate) fn pipe_sort<'m>(measures: &'m Measures, sort: &LineSort) -> Option<&'m PipeSort> {
     match sort {
         LineSort::RearPipe(_) => measures.rear_pipe.as_ref().or(measures.pipe.as_ref()),

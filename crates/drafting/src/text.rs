@@ -11,12 +11,10 @@ const MM_PER_M: f64 = 1000.0;
 pub(crate) struct Quantities(pub(crate) Units);
 
 impl Quantities {
-    /// A length of a line.
     pub(crate) fn length(self, run: Run) -> String {
         format!("\"{} ?\"", self.bounded(run))
     }
 
-    /// A length for a comment.
     pub(crate) fn plain_length(self, run: Run) -> String {
         if run.high - run.low < 1e-9 {
             match self.0 {

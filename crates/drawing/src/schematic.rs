@@ -103,7 +103,6 @@ fn body(pen: &Pen<'_, '_>, has_numbers: bool) -> Body {
     drawing.compose(has_numbers)
 }
 
-/// The step of every screw that a plan opens.
 fn steps_of(plan: &Plan) -> HashMap<ScrewId, usize> {
     let steps = plan.steps.iter();
     steps

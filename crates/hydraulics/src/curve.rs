@@ -109,7 +109,6 @@ impl Curve {
         }
     }
 
-    /// The pieces from the one at a place on.
     pub(crate) fn pieces_from(&self, place: f64) -> impl Iterator<Item = Piece> + '_ {
         self.pieces[self.index(place)..].iter().copied()
     }

@@ -94,7 +94,6 @@ fn degree_weight(k: usize) -> f64 {
     2.0 * k as f64 + 1.0
 }
 
-/// The moments of a constant.
 pub(crate) fn constant(value: f64) -> Moments {
     let mut moments = [0.0; MOMENTS];
     moments[0] = value;

@@ -96,7 +96,6 @@ impl Merged {
         merged
     }
 
-    /// The node that stands for this one.
     fn node(&mut self, node: usize) -> usize {
         let mut top = node;
         while let Some(&above) = self.0.get(&top) {

@@ -246,7 +246,6 @@ impl Bench {
     }
 }
 
-/// As it was written.
 fn written<Q>(reading: Option<&Measured<Q>>) -> Option<String> {
     reading.map(|measured| measured.text.clone())
 }

@@ -312,7 +312,6 @@ readings! {
 
 /// One part of a record, for whoever walks through all of them.
 pub(crate) enum Section<'r> {
-    /// One structure.
     One(&'r dyn Slots),
     /// A list of structures with names.
     Many(Vec<&'r dyn Slots>),
@@ -320,7 +319,6 @@ pub(crate) enum Section<'r> {
 
 /// A part of a record as a file has it.
 pub(crate) struct SectionName {
-    /// The field of the file.
     pub(crate) field: &'static str,
     /// The word before, or for items behind the name, when a reading is named on the command line; none where nothing
     /// in it is a reading.

@@ -41,7 +41,6 @@ pub(crate) enum SettledCurve {
 }
 
 impl Curve {
-    /// The settings.
     pub(crate) fn ranges(&self) -> Vec<&Range> {
         match self {
             Self::Open => Vec::new(),

@@ -20,7 +20,6 @@ pub(crate) fn is_same_unit(known: &str, written: &str) -> bool {
     })
 }
 
-/// The words of a unit in the singular.
 fn words(unit: &str) -> impl Iterator<Item = &str> + Clone {
     unit.split(|c: char| c.is_whitespace() || "-.*·⋅".contains(c))
         .filter(|word| !word.is_empty())

@@ -25,15 +25,12 @@ pub struct Press {
 /// Where it all comes to rest.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Rest {
-    /// Travel of the pedal, in mm.
     pub(crate) travel_mm: f64,
-    /// Chambers, by cylinders.
     pub(crate) cylinders: Vec<Vec<ChamberAtRest>>,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct ChamberAtRest {
-    /// Pressure in the chamber, in bar.
     pub(crate) pressure_bar: f64,
     /// Travel of its piston relative to the one before it, in mm.
     pub(crate) travel_mm: f64,

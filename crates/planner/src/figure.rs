@@ -12,9 +12,7 @@ use bleedwright_network::{Bounds, Brake, Layout, LineKind, Network, PartKind};
 /// One written figure, by its place in the layout.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum LayoutFigure {
-    /// Length of a line.
     LineLength(usize),
-    /// Bore of a line.
     LineBore(usize),
     /// Contents of a tee or valve, the same in each of its passages.
     PartContents(usize),
@@ -44,10 +42,8 @@ pub(crate) enum LayoutFigure {
     FeedHose(usize, usize),
 }
 
-/// How a figure is known.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct KnownFigure {
-    /// Whether it has a range at all.
     pub(crate) is_uncertain: bool,
     /// Whether the file is silent about it, or marks it as a guess.
     pub(crate) is_assumed: bool,
@@ -144,7 +140,6 @@ macro_rules! at_place {
 }
 
 impl LayoutFigure {
-    /// How it is known.
     pub(crate) fn known(self, layout: &Layout) -> KnownFigure {
         let range = self.range(layout);
         KnownFigure {
@@ -218,7 +213,6 @@ impl LayoutFigure {
         }
     }
 
-    /// What it is, by name.
     pub(crate) fn what(self, network: &Network) -> Measurable {
         let layout = network.layout();
         let line = |index: usize| layout.lines[index].id.clone();

@@ -35,7 +35,6 @@ pub(crate) struct Least {
     pub(crate) volume: Volume,
     /// At nominal contents.
     pub(crate) nominal: Volume,
-    /// The joint that asks for it.
     joint: Joint,
     from: From,
     /// The element of the run where the way begins.
@@ -115,7 +114,6 @@ impl Joints {
         joints
     }
 
-    /// Every joint, by its line and the cell that it is at.
     pub(crate) fn all(&self) -> Vec<(LinkId, CellId)> {
         let joints = self.at.values().flatten();
         let mut all: Vec<_> = joints.map(|joint| (joint.line, joint.cell)).collect();

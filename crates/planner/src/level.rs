@@ -13,7 +13,6 @@ type CompartmentId = (usize, usize);
 /// What a stroke takes from the reservoir at most.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Draw {
-    /// To the block.
     pub(crate) to_block: Volume,
     /// A whole one, to the stop of the piston.
     pub(crate) whole: Volume,

@@ -14,13 +14,9 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 /// Something of the layout that an option names.
 #[derive(Clone, Debug)]
 pub(crate) enum Target {
-    /// A part: its cells.
     Part(usize),
-    /// A cylinder.
     Cylinder(usize),
-    /// A line.
     Line(usize),
-    /// A reservoir.
     Reservoir(usize),
 }
 
@@ -142,7 +138,6 @@ impl<'n> Request<'n> {
         }
     }
 
-    /// The circuits a target belongs to.
     pub(crate) fn circuits_of(&self, target: &Target) -> BTreeSet<CircuitId> {
         let network = self.network;
         match target {
@@ -176,7 +171,6 @@ impl<'n> Request<'n> {
             .collect()
     }
 
-    /// The elements a target consists of.
     pub(crate) fn elements_of(&self, target: &Target) -> Vec<Element> {
         let network = self.network;
         match target {

@@ -34,7 +34,6 @@ const MOST_RINSES: u32 = 5;
 /// The work on one compartment.
 #[derive(Clone, Debug)]
 pub(crate) struct DrawOff {
-    /// What is done.
     pub(crate) work: DrawnOff,
     /// New fluid poured in, at most.
     pub(crate) poured: Volume,

@@ -162,7 +162,6 @@ impl OldFluid {
         left_ml
     }
 
-    /// Old fluid in one element.
     pub(crate) fn in_element_ml(&self, element: Element) -> f64 {
         let in_line = self.lines.get(&element).map_or(0.0, OldLine::old_ml);
         let in_cavity = self

@@ -18,7 +18,6 @@ pub(crate) enum Shape {
 }
 
 impl Shape {
-    /// The text of a layout of this shape.
     pub(crate) fn layout(self, parts: usize) -> String {
         match self {
             Self::Circuits => short_circuits(parts),

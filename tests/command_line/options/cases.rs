@@ -109,7 +109,6 @@ pedal | layouts/lapwing.ron | --ratio 5
 pedal | layouts/curlew.ron | --share '60 %'
 ";
 
-/// The rows of a table that add this option.
 fn rows_of(table: &'static str, option: &str) -> Vec<[&'static str; 3]> {
     let wanted = format!("--{option}");
     rows(table)

@@ -19,9 +19,7 @@ pub(super) enum Seat {
     Head,
     /// In the middle column.
     Core,
-    /// A joint of one wheel.
     Joint(Site),
-    /// A brake.
     Brake(Site),
 }
 
@@ -245,7 +243,6 @@ impl<'n> Arrangement<'n> {
         self.ending_at(self.body_of_cell[cell.index()]).count() == 1
     }
 
-    /// Lines that end at a body.
     pub(super) fn ending_at(&self, body: usize) -> impl Iterator<Item = usize> {
         let cells = self.bodies[body].cells.iter();
         cells.flat_map(|cell| self.ending[cell.index()].iter().copied())

@@ -20,7 +20,6 @@ pub(super) struct Shape {
 /// From one screw above a passage to the next.
 pub(super) const SCREW_PITCH: f64 = 5.4;
 
-/// One cell of it.
 #[derive(Clone, Debug)]
 pub(super) struct CellShape {
     pub(super) left: f64,

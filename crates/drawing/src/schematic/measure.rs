@@ -6,7 +6,6 @@
 
 /// Distance between two lanes, or between two tracks.
 pub(super) const GRID: f64 = 3.0;
-/// Half of it.
 pub(super) const HALF: f64 = 1.5;
 /// Letters of names.
 pub(super) const LETTER: f64 = 2.7;

@@ -36,7 +36,6 @@ pub(super) struct CoreBox {
     pub(super) label_lines: usize,
 }
 
-/// A brake.
 pub(super) struct UnitBox {
     pub(super) site: Site,
     pub(super) body: usize,

@@ -24,7 +24,6 @@ pub(super) struct Intake {
 struct Box<'n> {
     reservoir: usize,
     compartment: &'n Compartment,
-    /// The intakes that it feeds.
     feeds: Vec<usize>,
     left: f64,
     width: f64,

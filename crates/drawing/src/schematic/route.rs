@@ -15,7 +15,6 @@ use std::collections::BTreeMap;
 pub(super) struct Across {
     /// The edges of the zones of the wheels, left and right.
     pub(super) inner: [f64; 2],
-    /// From there to the brakes.
     pub(super) to_brake: [f64; 2],
     /// The middle of the middle column, and half of its width.
     pub(super) core: f64,

@@ -31,7 +31,6 @@ pub(super) struct Sheet<'a, 'n> {
 }
 
 impl Sheet<'_, '_> {
-    /// The whole picture.
     pub(super) fn picture(&self, body: Body) -> Picture {
         let (top, right) = (body.top, body.right);
         if !self.has_tables {

@@ -40,7 +40,6 @@ impl Pocket {
         })
     }
 
-    /// The absolute pressure at a volume.
     fn absolute_pa(&self, volume_m3: f64) -> f64 {
         let ratio = self.volume_m3 / volume_m3;
         // The slow law is the usual one, and a power is dear.
@@ -51,7 +50,6 @@ impl Pocket {
         }
     }
 
-    /// The volume at an absolute pressure.
     fn volume_at(&self, absolute_pa: f64) -> f64 {
         self.volume_m3 * (self.pressure_pa / absolute_pa).powf(self.index.recip())
     }
@@ -79,7 +77,6 @@ pub(super) struct Level {
 const MOST_ITERATIONS: usize = 100;
 
 impl Store {
-    /// The level at a gauge pressure.
     pub(super) fn level_at(&self, gauge_pa: f64, atmosphere_pa: f64) -> Level {
         let gas_m3 = self
             .pocket
@@ -87,7 +84,6 @@ impl Store {
         Level { gauge_pa, gas_m3 }
     }
 
-    /// What is stored at a level.
     pub(super) fn stored_m3(&self, level: Level) -> f64 {
         let squeezed_m3 = self
             .pocket

@@ -15,7 +15,6 @@ use uom::si::f64::ThermodynamicTemperature;
 use uom::si::ratio::percent;
 use uom::si::time::year;
 
-/// Judges a bottle for a car.
 pub(super) fn judge(bottle: &BottleReading, car: &Car<'_>) -> Result<BottleJudgement, FluidError> {
     // What was wrongly added to a car says nothing of the bottle.
     let wanted = car.reading.required.or(car.base);

@@ -229,7 +229,6 @@ fn value_token(
     Ok(token(&slot.written(), spelling))
 }
 
-/// The text with the token in its place.
 fn put(text: &str, root: &Node, address: Address, token: &str, spelling: Spelling) -> String {
     let section = SECTIONS[address.section].field;
     let field = name(spelling, address.field) + token;

@@ -11,7 +11,6 @@ use uom::si::{force, length, ratio, thermodynamic_temperature, time, torque, vol
 
 /// The values of a field that are believable.
 pub(crate) struct Believable<Q> {
-    /// The least.
     pub(crate) least: Q,
     /// The largest.
     pub(crate) most: Q,
@@ -45,7 +44,6 @@ impl QuantityField {
 
 /// A quantity that is read off a vehicle.
 pub(crate) trait Readable: Quantity {
-    /// What is believable of it in the field of that name.
     fn believable(field: &str) -> Believable<Self>;
 }
 

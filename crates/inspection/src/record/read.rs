@@ -324,7 +324,6 @@ fn foreign(at: std::ops::Range<usize>, is_layout: bool) -> Finding {
     Finding::new(Code::NotARecord, Place::Bytes(at), message, help)
 }
 
-/// The finding of a wrong value.
 pub(crate) fn finding(wrong: Wrong, place: Place) -> Finding {
     let finding = Finding::new(wrong.code, place, wrong.message, wrong.help);
     match wrong.allowed {

@@ -12,7 +12,6 @@ const LONGEST_TEXT: usize = 2000;
 /// A value as somebody wrote it.
 #[derive(Clone, Copy)]
 pub(crate) enum Given<'g> {
-    /// In quotes.
     Text(&'g str),
     /// A word or number without quotes.
     Bare(&'g str),
@@ -24,7 +23,6 @@ pub(crate) enum Given<'g> {
     Other,
 }
 
-/// A value as it is to be written.
 #[derive(Debug)]
 pub(crate) enum Written<'w> {
     /// Nobody looked.
@@ -33,7 +31,6 @@ pub(crate) enum Written<'w> {
     Word(&'static str),
     /// Anything in quotes.
     Text(std::borrow::Cow<'w, str>),
-    /// A list of names.
     Names(&'w [String]),
 }
 
@@ -89,11 +86,9 @@ pub struct Wrong {
     pub help: String,
 }
 
-/// One field.
 pub(crate) trait Slot {
     /// Takes a value into the field of that name, or says what is wrong with it and stays as it was.
     fn take(&mut self, field: &str, given: Given<'_>) -> Result<(), Wrong>;
-    /// How its value is written.
     fn written(&self) -> Written<'_>;
     /// What may stand in it, being the field of that name.
     fn kind(&self, _field: &str) -> FieldKind {
@@ -110,7 +105,6 @@ pub(crate) trait Slots {
     fn slots(&self) -> Vec<(&'static str, &dyn Slot)>;
     fn slots_mut(&mut self) -> Vec<(&'static str, &mut dyn Slot)>;
 
-    /// The field of that name.
     fn slot(&self, field: &str) -> Option<&dyn Slot> {
         let mut slots = self.slots().into_iter();
         slots.find_map(|(name, slot)| (name == field).then_some(slot))

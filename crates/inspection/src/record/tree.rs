@@ -16,13 +16,10 @@ pub(crate) enum Shape {
     Text(String),
     /// A word or a number.
     Bare(String),
-    /// A structure.
     Fields(Vec<Field>),
-    /// A list.
     Items(Vec<Node>),
 }
 
-/// A field of a structure.
 #[derive(Debug)]
 pub(crate) struct Field {
     pub(crate) name: String,
@@ -47,7 +44,6 @@ impl Node {
         }
     }
 
-    /// The value of a field.
     pub(crate) fn field(&self, name: &str) -> Option<&Node> {
         self.fields()
             .iter()

@@ -94,7 +94,6 @@ fn structure(slots: &dyn Slots, spelling: Spelling, level: usize) -> String {
     )
 }
 
-/// One value.
 pub(crate) fn token(written: &Written<'_>, spelling: Spelling) -> String {
     match (written, spelling) {
         (Written::Blank, Spelling::Ron) => NOT_CHECKED.to_owned(),

@@ -41,7 +41,6 @@ impl Network {
     }
 }
 
-/// The links of all loops, by circuit.
 pub(super) fn loops_of(forest: &Forest, cells: &Cells) -> BTreeMap<CircuitId, Vec<LinkId>> {
     let mut loops: BTreeMap<CircuitId, Vec<LinkId>> = BTreeMap::new();
     for closing in &forest.closing {

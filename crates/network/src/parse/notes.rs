@@ -14,7 +14,6 @@ const MOST_FINDINGS: usize = 1000;
 /// What stands where a value belongs.
 #[derive(Clone)]
 pub(super) enum At<'t> {
-    /// A value.
     Here(&'t Value),
     /// Nothing; these fields are missing in the structure.
     Absent {

@@ -28,7 +28,6 @@ impl Defaults {
     }
 }
 
-/// Those of a caliper.
 pub(super) fn caliper_defaults(mounting: Option<Mounting>) -> Defaults {
     let (wear_travel, unknown_extension) = match mounting {
         Some(Mounting::Sliding) => (Usual::SlidingWearTravel, Usual::SlidingExtension),

@@ -19,7 +19,6 @@ use uom::si::f64::Length;
 pub(crate) struct Reader {
     pub(crate) findings: Vec<Finding>,
     pub(crate) guesses: Vec<Guess>,
-    /// The lengths read.
     pub(super) lengths: Lengths,
     /// Whether the file is written in inches, so that these are offered first.
     pub(super) is_in_inches: bool,

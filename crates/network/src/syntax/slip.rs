@@ -5,7 +5,6 @@ use crate::finding::Finding;
 use crate::place::Place;
 use std::ops::Range;
 
-/// One slip and its place.
 #[derive(Debug)]
 pub(crate) struct Slip {
     pub(crate) kind: SlipKind,

@@ -34,7 +34,6 @@ pub(crate) struct Enough {
     pub(crate) push: Volume,
     /// The old fraction of what then leaves, where the push was found by it.
     pub(crate) leaves: Option<Ratio>,
-    /// Which rule for the joints asked for it.
     pub(crate) joints: JointRule,
 }
 

@@ -39,7 +39,6 @@ pub(crate) struct RenewalNeed {
     /// The old fraction of what leaves after the push, where that is known
     /// already.
     leaves: Option<Ratio>,
-    /// Which rule for the joints asked for it.
     pub(crate) joints: JointRule,
 }
 

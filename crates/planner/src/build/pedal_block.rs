@@ -29,7 +29,6 @@ const LEAST_SHARE_OF_WANTED: f64 = 0.5;
 /// The pedal or lever that works a circuit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Pedal {
-    /// That of one cylinder.
     OfCylinder(usize),
     /// That of the cylinders under one balance bar.
     OfBalanceBar(usize),
@@ -43,7 +42,6 @@ impl Pedal {
         }
     }
 
-    /// Its cylinders, by name.
     pub(crate) fn cylinders(self, network: &Network) -> Vec<String> {
         match self {
             Self::OfCylinder(cylinder) => vec![network.layout().cylinders[cylinder].id.clone()],
@@ -59,7 +57,6 @@ type Open = Vec<CircuitId>;
 #[derive(Clone, Debug)]
 struct Blocked {
     block: Block,
-    /// The stroke of each of them.
     strokes: Vec<(CircuitId, Stroke)>,
 }
 

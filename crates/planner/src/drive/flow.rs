@@ -25,7 +25,6 @@ pub(crate) struct SteadyFlow {
     /// What drives it, heights and valves included; zero where that is not
     /// enough to open a valve or to lift the fluid.
     pub(crate) pressure: Bounds<Pressure>,
-    /// What flows.
     pub(crate) flow: Bounds<VolumeRate>,
     /// The largest Reynolds number of a line on the run, at the largest flow.
     pub(crate) reynolds: f64,

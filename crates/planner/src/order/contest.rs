@@ -24,7 +24,6 @@ use uom::si::length::meter;
 pub(crate) enum Contest {
     /// Two screws of one circuit.
     Screws(ScrewId, ScrewId),
-    /// Two circuits.
     Circuits(CircuitStanding, CircuitStanding),
 }
 

@@ -19,7 +19,6 @@ pub(crate) struct Reasons {
     pub(crate) after_previous: Option<WhyAfter>,
 }
 
-/// What the reasons are drawn from.
 pub(crate) struct Reasoning<'a, 'n> {
     request: &'a Request<'n>,
     derived: &'a Derived,
@@ -38,7 +37,6 @@ pub(crate) struct Reasoning<'a, 'n> {
 
 /// Screws of one circuit whose runs do not differ beyond tolerance.
 struct Equals {
-    /// The one that goes first.
     first: ScrewId,
     /// The nominal length that would go first by itself.
     best: Length,

@@ -18,7 +18,6 @@ pub(crate) struct Visit {
 }
 
 impl Visit {
-    /// A visit to one screw.
     pub(crate) fn of(screw: ScrewId) -> Self {
         Self {
             screws: vec![screw],

@@ -36,7 +36,6 @@ use bleedwright_network::{
 use std::collections::{BTreeMap, BTreeSet};
 use uom::si::f64::{Time, Volume};
 
-/// What the sheet is written from.
 pub(crate) struct Sheet<'a, 'n> {
     pub(crate) request: &'a Request<'n>,
     /// The joints that were opened.
@@ -63,7 +62,6 @@ pub(crate) struct Sheet<'a, 'n> {
     pub(crate) pushed: Volume,
     /// The reservoir work of a renewal.
     pub(crate) draw_offs: &'a [DrawOff],
-    /// The block of each pedal in use.
     pub(crate) pedal_blocks: Vec<PedalBlock>,
     /// What shut circuits take up of a stroke, by the circuit that is bled.
     pub(crate) taken_up: BTreeMap<CircuitId, TakeUp>,
