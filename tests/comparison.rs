@@ -100,7 +100,7 @@ fn the_order_of_the_plan_is_marked_and_explained() {
 /// Where the other school takes less the plan answers instead of asking.
 #[test]
 fn a_plan_says_why_although_the_other_way_takes_less() {
-    let call = |more: &str| run(&format!("plan layouts/whimbrel.ron {more}")).unwrapped();
+    let call = |more: &str| run(&format!("plan layouts/whimbrel.ron --why {more}")).unwrapped();
     let nearest = call("--begin nearest");
     assert!(!nearest.contains("Why not longest run first?"), "{nearest}");
     assert!(nearest.contains("Shortest run first as asked, not by amount"));

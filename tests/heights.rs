@@ -119,7 +119,7 @@ fn a_screw_above_its_reservoir_is_opened_only_under_pressure() {
         )
     };
     assert!(may_draw_air(&plan));
-    assert!(plan_markdown(&plan).contains("pedal pressed lightly, held"));
+    assert!(plan_markdown(&plan).contains("pedal: pressed lightly, held"));
     let StepHeight::Above(above) = &plan.steps[0].heights[0] else {
         panic!("{:?}", plan.steps[0].heights);
     };

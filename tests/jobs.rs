@@ -57,7 +57,7 @@ fn strokes_after_long_standing_are_short() {
 #[test]
 fn a_stroke_asked_for_wins() {
     let head = |options: &str| {
-        let sheet = printed(&format!("plan layouts/lapwing.ron {options}"));
+        let sheet = printed(&format!("plan layouts/lapwing.ron --why {options}"));
         sheet.replace("\n ", "")
     };
     assert!(head("--laid-up").contains("30 % of the stroke"));
@@ -123,7 +123,10 @@ fn a_coupler_is_pushed_in() {
     };
     assert_eq!(controls, &[Control::Coupler]);
     let said = plan_markdown(&plan);
-    for called in ["slowly in to the stop, \"in\"", "slowly out, 3 s, \"out\""] {
+    for called in [
+        "slowly in to the stop, \"in\"",
+        "slowly out in 3 s, \"out\"",
+    ] {
         assert!(said.contains(called), "{said}");
     }
     let record = record_of(&network, &plan, &Options::default());

@@ -262,7 +262,7 @@ fn documents_and_sheets_name_the_joint() {
     assert!(screw["at_least_ml"].as_f64().expect("a number") > 50.0);
     assert_eq!(screw["at_least_joint"]["line"], "rear left pipe");
     assert_eq!(screw["at_least_joint"]["from"], "joint");
-    for format in ["text", "markdown"] {
+    for format in ["text --why", "markdown"] {
         let sheet = unwrapped(&printed(&format!("{plan} --format {format}")));
         let said = sheet.replace(['`', '\\'], "");
         assert!(

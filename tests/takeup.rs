@@ -103,7 +103,7 @@ fn cold_fluid_is_held_for_longer() {
     let cold = plan_demo("lapwing", &at(0.0));
     for (plan, count) in [(&warm, "two"), (&cold, "five")] {
         let said = plan_markdown(plan);
-        let wanted = format!("count to {count}, then shut, pedal held");
+        let wanted = format!("count {count}, then shut");
         assert!(said.contains(&wanted), "{said}");
     }
     let held = |plan: &Plan| drive(&plan.steps[0]).2.get::<second>();

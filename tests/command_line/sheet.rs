@@ -21,11 +21,11 @@ const PAGE: usize = 66;
 /// What a vehicle has beside plain brakes takes lines of its own: what is tied, held, tilted or plugged, a unit and its
 /// routine, a clutch, several controls, names that fill a line.
 const BESIDES: [(&str, usize); 5] = [
-    ("curlew", 3),
-    ("godwit", 6),
-    ("redshank", 1),
-    ("ruff", 14),
-    ("turnstone", 5),
+    ("curlew", 4),
+    ("godwit", 7),
+    ("redshank", 2),
+    ("ruff", 15),
+    ("turnstone", 7),
 ];
 
 const PURPOSES: [&str; 3] = ["renew", "air", "fill"];

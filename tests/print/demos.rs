@@ -54,6 +54,18 @@ fn a_demo_takes_three_pages_at_most() {
     }
 }
 
+/// What hands need stands on one side of one sheet, down to the signatures, of up to six screws of plain brakes.
+#[test]
+fn what_to_do_is_on_the_first_page() {
+    for name in ["lapwing", "plover", "dunlin", "turnstone"] {
+        let pages = reader::read(&printed(&card_of(name)));
+        assert!(
+            pages[0].runs.iter().any(|run| run.text == "Done by"),
+            "{name}"
+        );
+    }
+}
+
 #[test]
 fn text_stays_in_its_place() {
     for name in demo::ALL {

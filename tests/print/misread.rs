@@ -229,7 +229,7 @@ fn the_second_bleed_stands_on_every_sheet() {
                 place("maker's routine run"),
                 place(&second.how.plain()),
                 place("bled again after the routine"),
-                place("Level up; pumped gently until firm"),
+                place("Topped up; pumped gently until firm"),
                 place("Pressed HARD, held 10 s"),
             ];
             assert!(order.is_sorted(), "{format}: {order:?}");

@@ -5,7 +5,7 @@ use crate::generated::{Case, cases};
 use crate::pedal_block::{find_piston_beyond, most_ml};
 use bleedwright_network::Network;
 use bleedwright_planner::{
-    Before, Change, Check, Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan,
+    Before, Change, Check, JAR_ML, Method, Options, Plan, Progress, Purpose, Rhythm, Step, plan,
 };
 use bleedwright_report::json::{PlanJson, pretty};
 use bleedwright_report::{Pages, Paper, plan_text};
@@ -248,7 +248,7 @@ proptest! {
     fn jar_marks_are_the_running_sum(case in cases()) {
         let network = &case.load();
         let plan = plan_of(network, &case)?;
-        let mut sum_ml = 0;
+        let is_reverse = plan.head.method == Method::Reverse;
         let mut jars: BTreeMap<&Option<String>, u64> = BTreeMap::new();
         for step in &plan.steps {
             let mut screws_ml = 0.0;
@@ -261,11 +261,19 @@ proptest! {
                 prop_assert!(jar.push_ml as f64 >= push_ml - 0.5);
                 prop_assert!(jar.push_ml as f64 <= (push_ml + 0.5).max(least_ml + 1.0), "{jar:?} {push_ml}");
                 let mark = jars.entry(&jar.circuit).or_default();
+                // It holds what the step may come to, or was emptied; and is not emptied where it would.
+                prop_assert_eq!(jar.is_emptied && *mark == 0, false);
+                let give_up_ml = jar.stop_ml - if jar.is_emptied { 0 } else { *mark };
+                let is_too_full = *mark > 0 && !is_reverse && *mark + give_up_ml > JAR_ML;
+                prop_assert_eq!(jar.is_emptied, is_too_full, "{} ml in {:?}", mark, jar);
+                if jar.is_emptied {
+                    *mark = 0;
+                }
                 *mark += jar.push_ml;
                 prop_assert_eq!(jar.mark_ml, *mark);
-                sum_ml += jar.push_ml;
+                prop_assert!(jar.stop_ml >= jar.mark_ml, "{jar:?}");
             }
-            prop_assert_eq!(step.jar_mark_ml, sum_ml);
+            prop_assert_eq!(step.jar_mark_ml, jars.values().sum::<u64>());
             prop_assert!((step.push.nominal.get::<milliliter>() - screws_ml).abs() <= 1e-9 * screws_ml);
         }
     }

@@ -51,7 +51,9 @@ fn sheet(call: &str) -> String {
 fn the_jar_stands_above_the_screw() {
     let said = sheet("layouts/lapwing.ron");
     assert!(
-        said.contains("clear hose from the screw into fluid, jar above the screw"),
+        said.contains(
+            "Hose on, its end in fluid in the jar: ZERO marked there; jar above the screw"
+        ),
         "{said}"
     );
 }
@@ -65,8 +67,8 @@ fn the_highest_point_comes_first() {
         said.find(words)
             .unwrap_or_else(|| panic!("no `{words}` in {said}"))
     };
-    let fitting = at("air gathers there: `axle hose bracket`. Slow held stroke");
-    assert!(fitting < at("STEPS") && at("nipped up before the pedal rises") < at("STEPS"));
+    let fitting = at("Air gathers at axle hose bracket: union a quarter turn");
+    assert!(fitting < at("STEP ") && at("nipped up before the pedal rises") < at("STEP "));
 }
 
 /// Down, shut, and only then up: in this order, whether a hose is fitted or not.

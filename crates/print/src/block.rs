@@ -67,6 +67,8 @@ pub(crate) struct Block<'a> {
     pub(crate) padding: f32,
     /// Above it, where it does not begin a page.
     pub(crate) gap: f32,
+    /// How far above the foot of the one before it begins, beside which it stands.
+    pub(crate) beside: f32,
     /// Whether it never ends a page.
     pub(crate) leads: bool,
     /// What is said again where this begins a page.
@@ -86,6 +88,7 @@ impl<'a> Block<'a> {
             width,
             padding: 0.0,
             gap: 0.0,
+            beside: 0.0,
             leads: false,
             under: None,
             bookmark: None,

@@ -56,12 +56,10 @@ pub(crate) fn room(pages: &[Page<'_, '_>]) -> f32 {
 
 /// The room that the first of these blocks needs with those that it leads.
 fn least_from(blocks: &[Block<'_>]) -> f32 {
-    let mut needed = 0.0;
+    let mut needed: f32 = 0.0;
     for (nth, block) in blocks.iter().enumerate() {
-        if nth > 0 {
-            needed += block.gap;
-        }
-        needed += least(block);
+        let gap = if nth > 0 { block.gap } else { 0.0 };
+        needed = needed.max(needed + gap - block.beside + least(block));
         if !block.leads {
             break;
         }
@@ -87,7 +85,8 @@ fn place<'b, 'a>(pages: &mut Vec<Page<'b, 'a>>, block: &'b Block<'a>, index: usi
         } else {
             block.gap
         };
-        let room = HEIGHT - page.filled - gap - 2.0 * block.padding;
+        let top = page.filled + gap - block.beside;
+        let room = HEIGHT - top - 2.0 * block.padding;
         let left = block.slices.len() - next;
         let mut fitting = fitting(block, next, room);
         if fitting < left && fitting > FEWEST {
@@ -106,7 +105,7 @@ fn place<'b, 'a>(pages: &mut Vec<Page<'b, 'a>>, block: &'b Block<'a>, index: usi
             block,
             index: Some(index),
             slices: next..next + fitting,
-            top: page.filled + gap,
+            top,
         });
         next += fitting;
         if next < block.slices.len() {
@@ -151,7 +150,7 @@ impl<'b, 'a> Page<'b, 'a> {
     }
 
     fn push(&mut self, part: Part<'b, 'a>) {
-        self.filled = part.top + part.height();
+        self.filled = self.filled.max(part.top + part.height());
         self.parts.push(part);
     }
 }
@@ -202,6 +201,18 @@ mod tests {
         heading.leads = true;
         let blocks = [block(1, HEIGHT - 20.0), heading, block(2, 10.0)];
         assert_eq!(laid(&blocks), [vec![(0, 0..1)], vec![(1, 0..1), (2, 0..2)]]);
+    }
+
+    #[test]
+    fn what_stands_beside_another_takes_no_room_of_its_own() {
+        let mut left = block(3, 10.0);
+        left.leads = true;
+        let mut right = block(5, 10.0);
+        right.beside = 30.0;
+        let blocks = [block(1, HEIGHT - 50.0), left, right, block(1, 10.0)];
+        let laid = laid(&blocks);
+        assert_eq!(laid[0], vec![(0, 0..1), (1, 0..3), (2, 0..5)]);
+        assert_eq!(laid[1], vec![(3, 0..1)]);
     }
 
     #[test]

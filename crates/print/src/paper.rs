@@ -33,15 +33,15 @@ pub(crate) struct Size {
 
 impl Size {
     /// The vehicle.
-    pub(crate) const TITLE: Self = Self::new(17.0, 21.0);
+    pub(crate) const TITLE: Self = Self::new(16.0, 19.0);
     /// The screw of a step.
     pub(crate) const SCREW: Self = Self::new(11.5, 14.5);
     /// The head of a section.
-    pub(crate) const HEADING: Self = Self::new(11.0, 14.0);
+    pub(crate) const HEADING: Self = Self::new(10.5, 13.0);
     /// What is read while working.
-    pub(crate) const BODY: Self = Self::new(9.2, 12.0);
+    pub(crate) const BODY: Self = Self::new(9.2, 11.5);
     /// What is looked up.
-    pub(crate) const SMALL: Self = Self::new(8.2, 10.4);
+    pub(crate) const SMALL: Self = Self::new(8.2, 9.7);
 
     const fn new(em: f32, leading: f32) -> Self {
         Self { em, leading }

@@ -16,7 +16,6 @@ use crate::font::Fonts;
 use crate::lines::Span;
 use crate::paper::{Size, WIDTH};
 use bleedwright_report::{AFTER, AFTER_SECOND, BEFORE, Card, LOOK_FIRST, SECOND, Said};
-use section::Blanks;
 
 /// Everything that the card says.
 pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
@@ -28,8 +27,8 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     blocks.push(led("READY ", &card.ready.plain(), fonts));
     // What can hurt is read before the work.
     blocks.push(section::cautions(&card.cautions, fonts));
-    section::ticked(&mut blocks, LOOK_FIRST, &card.look, Blanks::None, fonts);
-    section::ticked(&mut blocks, BEFORE, &card.before, Blanks::None, fonts);
+    section::ticked(&mut blocks, LOOK_FIRST, &card.look, false, fonts);
+    section::ticked(&mut blocks, BEFORE, &card.before, false, fonts);
     let in_one = |all: &[Said]| all.iter().map(Said::plain).collect::<Vec<_>>().join("  ");
     let is_by_strokes = card.steps.iter().any(|step| step.strokes.is_some());
     let each_title = if is_by_strokes {
@@ -47,38 +46,20 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
         &card.titles,
         fonts,
     );
-    for it in &card.otherwise {
-        let lead = format!("IF {}: ", it.what);
-        let mut block = led(&lead, &format!("{}.", it.then.does.plain()), fonts);
-        block.gap = 0.5;
-        blocks.push(block);
-    }
-    let kept = match card.second {
-        Some(_) => Blanks::Signed,
-        None => Blanks::Kept,
-    };
-    section::ticked(&mut blocks, AFTER, &card.after, kept, fonts);
+    blocks.extend(section::ifs(&card.otherwise, fonts));
+    section::ticked(&mut blocks, AFTER, &card.after, true, fonts);
     if let Some(second) = &card.second {
         let (title, right) = SECOND;
         let title = title.to_uppercase();
         blocks.push(section::heading(&title, right, fonts));
         blocks.push(paragraph(&second.how.plain(), fonts));
-        step::steps(
-            &mut blocks,
-            (&title, digits),
-            &second.steps,
-            &card.titles,
-            fonts,
-        );
+        let of_second = (title.as_str(), digits);
+        step::steps(&mut blocks, of_second, &second.steps, &card.titles, fonts);
         blocks.push(section::signatures(fonts));
-        section::ticked(
-            &mut blocks,
-            AFTER_SECOND,
-            &second.after,
-            Blanks::Kept,
-            fonts,
-        );
+        section::ticked(&mut blocks, AFTER_SECOND, &second.after, true, fonts);
     }
+    blocks.extend(section::kept(fonts));
+    blocks.push(section::signatures(fonts));
     why::why(&mut blocks, card, fonts);
     // A sentence that a plan does not have is no block.
     blocks.retain(|block| !block.slices.is_empty());
@@ -87,7 +68,7 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
 
 fn paragraph<'a>(text: &impl ToString, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
-    block.gap = 3.0;
+    block.gap = 2.0;
     block.push_text(
         &[Span::regular(text.to_string())],
         0.0,
@@ -101,7 +82,7 @@ fn paragraph<'a>(text: &impl ToString, fonts: &Fonts) -> Block<'a> {
 /// A paragraph whose first words stand out.
 fn led<'a>(lead: &str, text: &str, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
-    block.gap = 3.0;
+    block.gap = 2.0;
     let spans = [Span::bold(lead), Span::regular(text)];
     block.push_text(&spans, 0.0, WIDTH, Size::BODY, fonts);
     block

@@ -235,17 +235,18 @@ fn done(plan: &Plan) -> Vec<Said> {
         (Before::NewFluid { take_offs, .. }, _) => Some(lowest_text(take_offs)),
         _ => None,
     });
-    done.extend(level);
-    if plan.head.method == Method::Reverse {
-        return done;
-    }
-    let mut last = vec![say!("Jar runs on; a screw took more: later marks too.")];
-    if plan.head.purpose != Purpose::Renew {
-        last.push(say!("Air raises no jar."));
-    }
     let rules = plan.all_steps().flat_map(|step| &step.level_rules);
-    last.extend(without_block(rules));
-    done.push(Said::paragraph(&last));
+    let level: Vec<Said> = level.chain(without_block(rules)).collect();
+    done.push(Said::paragraph(&level));
+    if plan.head.method != Method::Reverse {
+        done.push(say!(
+            "Jar runs on; a screw took more: add that to its later marks."
+        ));
+    }
+    if plan.head.method != Method::Reverse && plan.head.purpose != Purpose::Renew {
+        done.push(say!("Air raises no jar."));
+    }
+    done.retain(|it| !it.is_empty());
     done
 }
 

@@ -12,8 +12,8 @@ pub(super) const ALWAYS: [&str; 10] = [
     "efused by the owner",
     "Dry everywhere",
     "Not bled: NOT to be driven",
-    "find where air enters",
-    "Never press harder",
+    "find the air leak",
+    "No harder press",
 ];
 
 /// What a job may have, and the words that say so; a name stands in as many rows as it has words.
@@ -59,7 +59,7 @@ motorcycle | machine upright on a firm stand
 motorcycle | calipers, loosened axles to torque
 motorcycle | each control; slow ride
 lever | Bar turned until the reservoir of lever cylinder is level and highest
-lever | Level up; pumped gently until firm, each control by itself
+lever | Topped up; pumped gently until firm, each control by itself
 lever | ever of lever cylinder and pedal of pedal cylinder, before anybody rides
 lever | Each control HARD, held 10 s
 banjo | the banjo at lever cylinder, cracked like a screw

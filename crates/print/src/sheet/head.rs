@@ -51,7 +51,7 @@ pub(super) fn title<'a>(card: &Card, fonts: &Fonts) -> Block<'a> {
             block.push_beside(Share::Body, Mark::text((from, top), Size::BODY, value));
         }
         block.push_beside(Share::Body, Mark::text((left, top), Size::BODY, name));
-        top += 17.0;
+        top += 15.0;
     }
     // Without a name the fields alone say how high the head is.
     block.raise_to(top);
@@ -74,8 +74,8 @@ pub(super) fn danger<'a>(text: &Said, fonts: &Fonts) -> Block<'a> {
         width: 0.0,
         fill: Some(Ink::Black),
     };
-    block.padding = 5.0;
-    block.gap = 6.0;
+    block.padding = 3.0;
+    block.gap = 3.0;
     let width = WIDTH - TEXT - INSET;
     block.push_text(
         &[Span::bold(text.to_string())],
@@ -104,8 +104,8 @@ pub(super) fn warnings<'a>(warnings: &[Said], fonts: &Fonts) -> Option<Block<'a>
         width: 1.5,
         fill: None,
     };
-    block.padding = 5.0;
-    block.gap = 6.0;
+    block.padding = 3.0;
+    block.gap = 3.0;
     let width = WIDTH - TEXT - INSET;
     for warning in warnings {
         let first = block.slices.len();

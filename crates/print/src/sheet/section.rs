@@ -5,7 +5,7 @@ use crate::font::Fonts;
 use crate::lines::{Line, Span};
 use crate::mark::Mark;
 use crate::paper::{HEIGHT, Size, WIDTH};
-use bleedwright_report::{Heading, Instruction, KEPT, SIGNED};
+use bleedwright_report::{CardIf, Heading, Instruction, KEPT, SIGNED};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
@@ -14,8 +14,11 @@ const BOX: f32 = 8.5;
 /// From the left edge to the text behind a box.
 const INDENT: f32 = 15.0;
 
-/// Room to write a reading or initials beside a check.
-const BLANK: f32 = 84.0;
+/// Above an item.
+const GAP: f32 = 0.8;
+
+/// Half of the width, less the half of what parts two columns.
+const HALF: f32 = (WIDTH - 10.0) / 2.0;
 
 /// The bookmark of the cautions, which every page points at.
 pub(crate) const CAUTION: &str = "CAUTION";
@@ -23,7 +26,7 @@ pub(crate) const CAUTION: &str = "CAUTION";
 /// The head of a section, with what stands at its right end.
 pub(super) fn heading<'a>(text: &str, right: &str, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Heading, WIDTH);
-    block.gap = 8.0;
+    block.gap = 4.0;
     block.leads = true;
     block.bookmark = Some(text.to_owned());
     let line = Line::whole(&Span::bold(text), fonts);
@@ -55,68 +58,93 @@ fn continued<'a>(text: &str, right: &str, fonts: &Fonts) -> Rc<Block<'a>> {
     Rc::new(block)
 }
 
-/// What is written beside a list that is ticked, and below it.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Blanks {
-    None,
-    /// What was read; signed below.
-    Signed,
-    /// The same, and what a record keeps beside its checks.
-    Kept,
-}
-
-/// A list to tick.
+/// A list to tick, in two columns; where it is long, in one that breaks. Where its order counts each has its number.
 pub(super) fn ticked(
     blocks: &mut Vec<Block<'_>>,
     (title, right): Heading,
     lines: &[Instruction],
-    blanks: Blanks,
+    is_numbered: bool,
     fonts: &Fonts,
 ) {
     if lines.is_empty() {
         return;
     }
-    let has_blanks = blanks != Blanks::None;
     let first = blocks.len();
     let title = title.to_uppercase();
     blocks.push(heading(&title, right, fonts));
     let again = continued(&title, right, fonts);
-    for line in lines {
-        let mut block = Block::new(Role::Item, WIDTH);
-        block.gap = 0.5;
-        block.under = Some(Rc::clone(&again));
-        let width = WIDTH - INDENT - if has_blanks { BLANK + 8.0 } else { 0.0 };
-        block.push_text(
-            &[Span::regular(line.does.plain())],
-            INDENT,
-            width,
-            Size::BODY,
-            fonts,
-        );
-        block.push_beside(Share::Decoration, Mark::tick_box(0.5, 0.0, BOX, Size::BODY));
-        if has_blanks {
-            let blank = Mark::blank((WIDTH - BLANK, Size::BODY.base() + 1.5), BLANK);
-            block.push_beside(Share::Decoration, blank);
-        }
-        blocks.push(block);
-    }
-    if blanks == Blanks::Kept {
-        blocks.extend(KEPT.map(|names| written(names, fonts)));
-    }
-    if has_blanks {
-        blocks.push(signatures(fonts));
-    }
-    // A list that fills less than half a page is not torn: one check on a page of its own is overlooked.
-    let height: f32 = blocks[first..]
-        .iter()
-        .map(|block| block.gap + block.height())
-        .sum();
-    if height < HEIGHT / 2.0 {
+    let items = |width: f32| -> Vec<Block<'_>> {
+        let items = lines.iter().enumerate().map(|(nth, line)| {
+            let number = is_numbered.then_some(nth + 1);
+            let mut block = item(line, number, width, fonts);
+            block.under = Some(Rc::clone(&again));
+            block
+        });
+        items.collect()
+    };
+    blocks.extend(in_two_columns(items(HALF)).unwrap_or_else(|| items(WIDTH)));
+    // A list that is not long is not torn: one check on a page of its own is overlooked.
+    if blocks[first..].iter().any(|it| it.beside > 0.0) {
         let last = blocks.len() - 1;
         for block in &mut blocks[first..last] {
             block.leads = true;
         }
     }
+}
+
+/// A line behind its box.
+fn item<'a>(line: &Instruction, number: Option<usize>, width: f32, fonts: &Fonts) -> Block<'a> {
+    let mut block = Block::new(Role::Item, width);
+    block.gap = GAP;
+    let number = number.map(|number| Span::bold(format!("{number} ")));
+    let text = Span::regular(line.does.plain());
+    let spans: Vec<Span> = number.into_iter().chain([text]).collect();
+    block.push_text(&spans, INDENT, width - INDENT, Size::SMALL, fonts);
+    let tick = Mark::tick_box(0.5, 0.0, BOX, Size::SMALL);
+    block.push_beside(Share::Decoration, tick);
+    block
+}
+
+/// What to do when something goes otherwise.
+pub(super) fn ifs<'a>(all: &[CardIf], fonts: &Fonts) -> Vec<Block<'a>> {
+    let items = |width: f32| -> Vec<Block<'a>> {
+        let items = all.iter().map(|it| {
+            let mut block = Block::new(Role::Item, width);
+            block.gap = GAP;
+            let lead = Span::bold(format!("IF {}: ", it.what));
+            let text = Span::regular(format!("{}.", it.then.does.plain()));
+            block.push_text(&[lead, text], 0.0, width, Size::SMALL, fonts);
+            block
+        });
+        items.collect()
+    };
+    in_two_columns(items(HALF)).unwrap_or_else(|| items(WIDTH))
+}
+
+/// The first half of them on the left, the rest beside it on the right, read downwards; none where they might be torn.
+fn in_two_columns(mut items: Vec<Block<'_>>) -> Option<Vec<Block<'_>>> {
+    let tall = |items: &[Block<'_>]| items.iter().map(|it| it.gap + it.height()).sum::<f32>();
+    if items.len() < 2 || items.iter().any(Block::is_long) || tall(&items) > HEIGHT {
+        return None;
+    }
+    let taller = |at: usize| tall(&items[..at]).max(tall(&items[at..]));
+    let middle = (1..items.len()).min_by(|a, b| taller(*a).total_cmp(&taller(*b)));
+    let middle = middle.unwrap_or(1);
+    let left = tall(&items[..middle]);
+    let mut from = 0.0;
+    for block in &mut items[middle..] {
+        block.left = WIDTH - HALF;
+        block.beside = left.max(from) - from;
+        from += block.gap + block.height();
+    }
+    let last = items.len() - 1;
+    items[..last].iter_mut().for_each(|it| it.leads = true);
+    Some(items)
+}
+
+/// What a record keeps beside its checks.
+pub(super) fn kept<'a>(fonts: &Fonts) -> impl Iterator<Item = Block<'a>> {
+    KEPT.map(|names| written(names, fonts)).into_iter()
 }
 
 pub(super) fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
@@ -126,7 +154,7 @@ pub(super) fn signatures<'a>(fonts: &Fonts) -> Block<'a> {
 /// Blanks beside each other, each behind its name.
 fn written<'a>(names: &[&str], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
-    block.gap = 9.0;
+    block.gap = 3.5;
     block.push_text(&[Span::bold(names[0])], 0.0, WIDTH, Size::BODY, fonts);
     let share = WIDTH / names.len() as f32;
     for (nth, name) in names.iter().copied().enumerate() {
@@ -145,8 +173,8 @@ fn written<'a>(names: &[&str], fonts: &Fonts) -> Block<'a> {
 /// What can hurt, in a frame.
 pub(super) fn cautions<'a>(cautions: &[Instruction], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
-    block.gap = 6.0;
-    block.padding = 5.0;
+    block.gap = 3.0;
+    block.padding = 3.0;
     block.frame = Frame::Box {
         width: 1.5,
         fill: None,

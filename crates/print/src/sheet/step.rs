@@ -79,7 +79,7 @@ fn titles<'a>(title: &str, over: &Titles, fonts: &Fonts) -> Block<'a> {
 fn step_block<'a>(step: &CardStep, digits: usize, fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Step, WIDTH);
     block.frame = Frame::Columns(places().to_vec());
-    block.padding = 2.0;
+    block.padding = 1.2;
     block.bookmark = Some(legible(&format!("{} {}", step.number, step.name()), fonts));
     let number = Line::whole(&Span::bold(step.number.to_string()), fonts);
     let digit = Line::whole(&Span::bold("0"), fonts).width * Size::SCREW.em;

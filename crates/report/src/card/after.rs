@@ -101,7 +101,7 @@ fn level_text(has_switch: Option<bool>) -> &'static str {
 fn booster_text(kind: BoosterKind) -> Instruction {
     match kind {
         BoosterKind::Vacuum | BoosterKind::Hydraulic => line!(
-            "Foot on, start: sinks a little, holds; pressed hard; engine off: dry again";
+            "Neutral, foot on, start: sinks a little, holds; pressed hard; off: all dry";
             "Neutral or park, nobody under it or at a wheel, exhaust led out; hard with the engine running; engine off: \
              every place looked at again."
         ),
@@ -157,7 +157,7 @@ fn allowed_road_test(standing: Standing) -> Instruction {
             "Each control alone; level and leaks again, once more after a day."
         ),
         Standing::CarOnStands | Standing::WheelsOn => line!(
-            "Stops at walking pace; slow road test away from traffic; level, leaks again";
+            "Stops at walking pace; slow road test away from traffic; then level, leaks";
             "Chocks away, parking brake at hand; wheel nuts too; all of it once more after a day."
         ),
     }
@@ -168,7 +168,7 @@ fn routine_text(unit: &LeftInUnit) -> Instruction {
     let part = &unit.part;
     if unit.kept == Kept::OldFluid {
         return line!(
-            say!("{}: old fluid stays in it, or now the maker's routine", name(part));
+            say!("{}: keeps old fluid; its routine, if run, comes before all this", name(part));
             "After the routine its circuits are bled again."
         );
     }

@@ -214,9 +214,7 @@ fn booster_text(kind: BoosterKind) -> Instruction {
 fn parking_brake_off(kind: Option<ParkingBrake>) -> &'static str {
     match kind {
         Some(ParkingBrake::Cable) => "Then the parking brake off, its cable slack",
-        Some(ParkingBrake::Electric) => {
-            "Then the electric parking brake off, as the maker says (ignition?)"
-        }
+        Some(ParkingBrake::Electric) => "Then the electric parking brake off, as the maker says",
         None => "Then the parking brake off",
     }
 }

@@ -34,7 +34,7 @@ pub(super) fn each(calls: &Calls) -> Vec<Said> {
         .collect();
     if let Calls::Strokes { controls, .. } = calls {
         each.push(say!(
-            "NEVER let the {} back while a screw is open.",
+            "NEVER let the {} back while any screw is open.",
             words(controls).who
         ));
     }

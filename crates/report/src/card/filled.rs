@@ -85,7 +85,7 @@ pub(super) fn new_fluid(fluid: Option<Fluid>, method: Method) -> Instruction {
 /// The level that top-ups are counted down to.
 pub(super) fn lowest_text(take_offs: &[(String, Volume)]) -> Said {
     if take_offs.is_empty() {
-        return say!("LEVEL never below half or the min mark, whichever is higher.");
+        return say!("LEVEL never below half nor below the min mark.");
     }
     let take_offs =
         (take_offs.iter()).map(|(outlet, level)| say!("{} ({})", name(outlet), whole_ml(*level)));

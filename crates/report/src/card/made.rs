@@ -74,8 +74,8 @@ pub(super) fn made_text(made: &Made) -> Instruction {
             "Never above what the reservoir and the kit are made for."
         ),
         Made::UnionsLoosened(unions) => line!(
-            say!("May come first, air gathers there: union at {}, a quarter turn", names(unions));
-            "Slow held stroke, light foot, two spanners, cloth, goggles; nipped up before the pedal rises. Not on a \
+            say!("Air gathers at {}: union a quarter turn, nipped up before the pedal rises", names(unions));
+            "May come first. Slow held stroke, light foot, two spanners, cloth, goggles. Not on a \
              rusted pipe, never with stored pressure or a pump that can wake (TM 10-3930-633-12)."
         ),
         Made::BanjoFirst(cylinder) => line!(

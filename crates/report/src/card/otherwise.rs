@@ -27,7 +27,7 @@ pub(crate) fn otherwise_text(what: Otherwise) -> CardIf {
         Otherwise::NeverClear => (
             "bubbles come",
             line!(
-                "Hose, level right? Go on to STOP, LOOK: find where air enters";
+                "Hose, level right? Go on; STOP at that mark, find the air leak";
                 "Hose tight on the screw, level, unions, thread, cups, a high point. Old colour that stays is dirt, not air. Not found: not driven."
             ),
         ),
@@ -42,7 +42,7 @@ pub(crate) fn otherwise_text(what: Otherwise) -> CardIf {
         Otherwise::NothingComes => (
             "nothing comes",
             line!(
-                "Shut. Control back? Screw, hose clean? Never press harder";
+                "Shut. Pedal, lever right back? Screw clean? No harder press";
                 "Pedal, lever, shaft fully back? A valve held open? Screw out and clean; a hose swollen shut: renewed."
             ),
         ),

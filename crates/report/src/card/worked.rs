@@ -52,9 +52,9 @@ impl Worker {
 
 pub(super) fn pumped(worked: &[Worked], has_discs: bool) -> Instruction {
     match Worker::of(worked) {
-        Worker::Foot => line!("Level up; pumped gently until firm"),
+        Worker::Foot => line!("Topped up; pumped gently until firm"),
         Worker::Hands(each) => line!(
-            "Level up; pumped gently until firm, each control by itself";
+            "Topped up; pumped gently until firm, each control by itself";
             say!(
                 "{}, before anybody rides or drives: the {}.",
                 each.capitalised(),
