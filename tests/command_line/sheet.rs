@@ -5,6 +5,7 @@ use crate::binary::bleedwright;
 use crate::demo::{ALL, demo_text};
 use std::io::{BufRead, BufReader, Read};
 use std::process::Stdio;
+use std::sync::LazyLock;
 
 fn plan(name: &str, more: &str) -> String {
     printed(&format!("plan layouts/{name}.ron {more}"))
@@ -31,24 +32,28 @@ const BESIDES: [(&str, usize); 5] = [
 const PURPOSES: [&str; 3] = ["renew", "air", "fill"];
 const METHODS: [&str; 5] = ["pedal", "pressure", "vacuum", "gravity", "reverse"];
 
-/// The first page of every demo for every purpose and by every method that it allows, with its call.
-fn first_pages(width: usize) -> Vec<(&'static str, String, String)> {
-    let mut pages = Vec::new();
-    for name in ALL {
-        for (purpose, method) in PURPOSES
+/// The widths of a sheet, and of what a pocket holds.
+const WIDTHS: [usize; 2] = [44, 80];
+
+/// The first page of every demo for every purpose and by every method that it allows, with its call, at each of these widths.
+static FIRST_PAGES: LazyLock<[Vec<(String, String)>; 2]> = LazyLock::new(|| {
+    WIDTHS.map(|width| {
+        let jobs = PURPOSES
             .iter()
-            .flat_map(|it| METHODS.map(|method| (it, method)))
-        {
+            .flat_map(|it| METHODS.map(|method| (it, method)));
+        let jobs = ALL
+            .iter()
+            .flat_map(|name| jobs.clone().map(move |job| (name, job)));
+        let pages = jobs.filter_map(|(name, (purpose, method))| {
             let call = format!("plan layouts/{name}.ron --for {purpose} --method {method}");
             let page = run(&format!("{call} --width {width}"));
-            if page.code == Some(0) {
-                pages.push((name, call, page.stdout));
-            }
-        }
-    }
-    assert!(pages.len() > 100, "{} pages", pages.len());
-    pages
-}
+            (page.code == Some(0)).then_some((call, page.stdout))
+        });
+        let pages: Vec<_> = pages.collect();
+        assert!(pages.len() > 100, "{} pages", pages.len());
+        pages
+    })
+});
 
 /// Lines without those that begin with `mark`, nor what goes on from them.
 fn without<'p>(page: &'p str, mark: &str) -> Vec<&'p str> {
@@ -89,8 +94,8 @@ fn four_screws_fill_a_page() {
 /// Every figure that a hand needs stands in a column, which has its name; no line is cut.
 #[test]
 fn the_first_page_has_its_columns_and_keeps_its_width() {
-    for width in [44, 80] {
-        for (_, call, page) in first_pages(width) {
+    for (width, pages) in WIDTHS.into_iter().zip(&*FIRST_PAGES) {
+        for (call, page) in pages {
             let by_pedal = call.ends_with("pedal");
             let is_reverse = call.ends_with("reverse");
             let effort = if by_pedal { "STROKES" } else { "MINUTES" };
@@ -109,8 +114,8 @@ fn the_first_page_has_its_columns_and_keeps_its_width() {
 /// Words of whoever planned it, not of whoever bleeds.
 #[test]
 fn the_first_page_has_no_words_of_the_second() {
-    for (_, call, page) in first_pages(80) {
-        let page = without(&page, "! ").join(" ");
+    for (call, page) in &FIRST_PAGES[1] {
+        let page = without(page, "! ").join(" ");
         let words = page.split_whitespace().collect::<Vec<_>>().join(" ");
         for word in [
             "shared",

@@ -41,6 +41,9 @@ pub(crate) fn checks_after(
         let parts: BTreeSet<&String> = remains.iter().map(|remains| &remains.part).collect();
         checks.push(Check::Air(parts.into_iter().cloned().collect()));
     }
+    // Whoever runs a routine bleeds again, and comes back to what stands below.
+    let is_full = |unit: &&LeftInUnit| !unit.kept.may_be_air();
+    checks.extend(checks_of(sheet.units.iter().filter(is_full)));
     checks.push(Check::ScrewsToTorque(torques(sheet, sheet.order)));
     // The last change made is the first undone.
     let mut changes: Vec<Change> = preparations.iter().filter_map(Before::change).collect();
@@ -83,7 +86,8 @@ pub(crate) fn checks_after(
         .partition(|change| *change == Change::CapsOff);
     checks.extend(caps.into_iter().map(Check::Undo));
     checks.extend(lamps(sheet));
-    checks.extend(checks_of(sheet.units.iter().filter(|unit| !is_early(unit))));
+    let is_late = |unit: &&LeftInUnit| !is_early(unit) && !is_full(unit);
+    checks.extend(checks_of(sheet.units.iter().filter(is_late)));
     if sheet.has_brakes() {
         if sheet.has_axles() {
             checks.push(Check::ParkingBrake(sheet.parking_brake()));

@@ -168,8 +168,8 @@ fn routine_text(unit: &LeftInUnit) -> Instruction {
     let part = &unit.part;
     if unit.kept == Kept::OldFluid {
         return line!(
-            say!("{}: keeps old fluid; its routine, if run, comes before all this", name(part));
-            "After the routine its circuits are bled again."
+            say!("{}: keeps old fluid, unless its routine is run now", name(part));
+            "By the maker's routine; then its circuits are bled again, and what follows here comes after that."
         );
     }
     line!(

@@ -27,7 +27,7 @@ pub(crate) fn otherwise_text(what: Otherwise) -> CardIf {
         Otherwise::NeverClear => (
             "bubbles come",
             line!(
-                "Hose, level right? Go on; STOP at that mark, find the air leak";
+                "Hose, level right? Go on; at the STOP mark find the air leak";
                 "Hose tight on the screw, level, unions, thread, cups, a high point. Old colour that stays is dirt, not air. Not found: not driven."
             ),
         ),
