@@ -58,11 +58,12 @@ fn card_with(text: &str) -> Card {
         step.screws = vec![text.to_owned()];
         step.notes.push(bare(text));
         put(&mut step.why, text);
-        for sentence in step.bounds.iter_mut().chain(&mut step.tools) {
+        for sentence in &mut step.bounds {
             put(sentence, text);
         }
         for row in &mut step.rows {
             row.screw = Some(text.to_owned());
+            row.tool.iter_mut().for_each(|it| put(it, text));
         }
         step.runs.iter_mut().for_each(|it| put(&mut it.of, text));
     }
@@ -187,7 +188,7 @@ fn sentences_without_a_word_do_no_harm() {
             *sentence = bare(text);
         }
         for step in &mut blank.steps {
-            step.tools.clear();
+            step.rows.iter_mut().for_each(|row| row.tool = None);
             step.why = bare(text);
         }
         for card in [card, blank] {

@@ -29,11 +29,10 @@ impl Texts {
     /// What hands need of a step.
     fn step(&mut self, step: &CardStep) {
         self.figure(step.number.to_string());
-        let mut tools = step.tools.iter();
         for row in &step.rows {
             self.bare(&row.screw);
             self.all(row.cells.iter().filter(|cell| !cell.is_empty()));
-            self.all(row.screw.as_ref().and_then(|_| tools.next()));
+            self.all(&row.tool);
         }
         self.all(&step.hands);
     }

@@ -30,13 +30,8 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
     section::ticked(&mut blocks, LOOK_FIRST, &card.look, false, fonts);
     section::ticked(&mut blocks, BEFORE, &card.before, false, fonts);
     let in_one = |all: &[Said]| all.iter().map(Said::plain).collect::<Vec<_>>().join("  ");
-    let is_by_strokes = card.steps.iter().any(|step| step.strokes.is_some());
-    let each_title = if is_by_strokes {
-        "EACH STROKE "
-    } else {
-        "EACH SCREW "
-    };
-    blocks.push(led(each_title, &in_one(&card.each), fonts));
+    let each = format!("{} ", card.each_head().to_uppercase());
+    blocks.push(led(&each, &in_one(&card.each), fonts));
     blocks.push(paragraph(&in_one(&card.done), fonts));
     let digits = card.all_steps().count().to_string().len();
     step::steps(
@@ -67,23 +62,17 @@ pub(crate) fn words<'a>(card: &Card, fonts: &Fonts) -> Vec<Block<'a>> {
 }
 
 fn paragraph<'a>(text: &impl ToString, fonts: &Fonts) -> Block<'a> {
-    let mut block = Block::new(Role::Paragraph, WIDTH);
-    block.gap = 2.0;
-    block.push_text(
-        &[Span::regular(text.to_string())],
-        0.0,
-        WIDTH,
-        Size::BODY,
-        fonts,
-    );
-    block
+    block_of(&[Span::regular(text.to_string())], fonts)
 }
 
 /// A paragraph whose first words stand out.
 fn led<'a>(lead: &str, text: &str, fonts: &Fonts) -> Block<'a> {
+    block_of(&[Span::bold(lead), Span::regular(text)], fonts)
+}
+
+fn block_of<'a>(spans: &[Span], fonts: &Fonts) -> Block<'a> {
     let mut block = Block::new(Role::Paragraph, WIDTH);
     block.gap = 2.0;
-    let spans = [Span::bold(lead), Span::regular(text)];
-    block.push_text(&spans, 0.0, WIDTH, Size::BODY, fonts);
+    block.push_text(spans, 0.0, WIDTH, Size::BODY, fonts);
     block
 }

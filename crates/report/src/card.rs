@@ -6,6 +6,7 @@ mod bought;
 mod call;
 mod caution;
 mod column;
+mod done;
 mod filled;
 mod head;
 mod heading;
@@ -18,6 +19,7 @@ mod made;
 mod note;
 mod opened;
 mod otherwise;
+mod ready;
 mod reason;
 mod run;
 mod second;
@@ -45,25 +47,20 @@ pub(crate) use heading::{headed, headed_in_capitals};
 pub use instruction::Instruction;
 pub use kept::{KEPT, SIGNED};
 pub use otherwise::CardIf;
-pub use run::{RUN_TITLES, Run};
+pub(crate) use run::RUN_TITLES;
+pub use run::Run;
 pub use second::CardSecond;
 pub use step::{CardStep, CardStop};
 
 use crate::assumed::{AssumedText, assumptions};
 use crate::measure::measurable_text;
-use crate::number::{duration_within, ml, ml_mark, ml_or_l, spelt};
+use crate::number::{duration_within, ml, ml_mark};
 use crate::said::{Said, bare, figure, say};
 use crate::text::order_text;
 use bleedwright_network::Bounds;
-use bleedwright_planner::{
-    Before, Begin, Measurable, Method, Plan, Progress, Purpose, Spread, Step,
-};
-use filled::lowest_text;
-use level::without_block;
-use tools::spanners;
+use bleedwright_planner::{Before, Begin, Measurable, Method, Plan, Spread, Step};
 use uom::si::f64::{Time, Volume};
 use uom::si::ratio::percent;
-use uom::si::volume::milliliter;
 
 /// Everything that a sheet says of a plan, in the order of the work. What hands need stands on its first page, why on its
 /// second.
@@ -119,9 +116,23 @@ pub struct Card {
 
 impl Card {
     /// The steps, and then those of the second bleed.
-    pub fn all_steps(&self) -> impl Iterator<Item = &CardStep> {
+    pub fn all_steps(&self) -> impl Iterator<Item = &CardStep> + Clone {
         let second = self.second.iter().flat_map(|second| &second.steps);
         self.steps.iter().chain(second)
+    }
+
+    /// Whether strokes drive the fluid.
+    pub fn is_by_strokes(&self) -> bool {
+        self.steps.iter().any(|step| step.strokes.is_some())
+    }
+
+    /// What stands above how each of them goes.
+    pub fn each_head(&self) -> &'static str {
+        if self.is_by_strokes() {
+            "Each stroke"
+        } else {
+            "Each screw"
+        }
     }
 
     /// What comes before the first screw, looks first.
@@ -177,7 +188,7 @@ impl Card {
             date: plan.head.date.clone(),
             job: head::job_line(plan),
             notes: plan.head.notes.clone(),
-            ready: ready(plan),
+            ready: ready::ready(plan),
             cautions: plan.cautions.iter().map(caution_text).collect(),
             danger: plan.is_unsafe_by_options.then(|| {
                 say!("UNSAFE ORDER: the order given breaks a rule of the pipework, see below.")
@@ -188,7 +199,7 @@ impl Card {
             each: call::each(&plan.calls),
             titles: column::titles(plan.head.method),
             steps,
-            done: done(plan),
+            done: done::done(plan),
             otherwise: plan
                 .otherwise
                 .iter()
@@ -200,73 +211,11 @@ impl Card {
             second: CardSecond::new(plan),
             facts: head::facts(plan),
             order,
-            buy: buy(plan),
+            buy: ready::buy(plan),
             assumed: assumptions(plan).iter().map(describe).collect(),
             certainty: certainty(plan),
         }
     }
-}
-
-/// When a step is done, and what holds in each of them.
-fn done(plan: &Plan) -> Vec<Said> {
-    let clear = plan
-        .steps
-        .first()
-        .map_or(Progress::Strokes(0), |step| step.stop_rule.clear);
-    let colour = match plan.head.purpose {
-        Purpose::Renew => ", new colour",
-        Purpose::Air | Purpose::Fill => "",
-    };
-    let mut done = vec![match clear {
-        Progress::Strokes(clear) => say!(
-            "DONE when the ml are out AND {} strokes ran clear, no bubble{}.",
-            figure(spelt(clear as f64)),
-            colour
-        ),
-        Progress::Volume(clear) => say!(
-            "DONE when the ml are out AND the last {} ran clear, no bubble{}.",
-            figure(format_args!("{} ml", ml_mark(clear))),
-            colour
-        ),
-    }];
-    let preparations = plan.preparations.iter();
-    let level = preparations.filter_map(|before| match (before, plan.head.method) {
-        (_, Method::Pressure | Method::Reverse) => None,
-        (Before::NewFluid { take_offs, .. }, _) => Some(lowest_text(take_offs)),
-        _ => None,
-    });
-    let rules = plan.all_steps().flat_map(|step| &step.level_rules);
-    let level: Vec<Said> = level.chain(without_block(rules)).collect();
-    done.push(Said::paragraph(&level));
-    if plan.head.method != Method::Reverse {
-        done.push(say!(
-            "Jar runs on; a screw took more: add that to its later marks."
-        ));
-    }
-    if plan.head.method != Method::Reverse && plan.head.purpose != Purpose::Renew {
-        done.push(say!("Air raises no jar."));
-    }
-    done.retain(|it| !it.is_empty());
-    done
-}
-
-/// What stands in a jar at its zero, over the end of the hose (common practice, no source).
-const UNDER_ZERO_ML: u64 = 50;
-
-/// What to have at hand before the work begins.
-fn ready(plan: &Plan) -> Said {
-    let mut ready = vec![say!("{} fluid", bottles(plan))];
-    ready.extend(vessels(plan));
-    ready.extend(spanners(plan.all_steps().flat_map(|step| &step.screws)));
-    Said::joined(ready, ", ")
-}
-
-fn bottles(plan: &Plan) -> Said {
-    let bottles = (plan.buy.bottles.iter()).map(|(size, count)| match count {
-        1 => figure(ml_or_l(*size)),
-        _ => figure(format_args!("{count} x {}", ml_or_l(*size))),
-    });
-    Said::joined(bottles, " + ")
 }
 
 /// Why a circuit is begun at this end although the other takes less: no amount
@@ -337,43 +286,6 @@ fn total_time(steps: &[Step]) -> String {
         .iter()
         .fold(zero, |sum, step| sum.zip(step.time, |a, b| a + b));
     duration_within(time)
-}
-
-fn buy(plan: &Plan) -> Said {
-    let parts = (plan.buy.parts.iter())
-        .map(|(what, volume)| say!("{} {}", use_text(*what), figure(ml_mark(*volume))));
-    let routine = plan.buy.if_routine.map_or_else(Said::default, |volume| {
-        say!(
-            " Not counted: {} ml more if the anti-lock unit's routine is run and its circuits bled again.",
-            figure(ml_mark(volume))
-        )
-    });
-    say!(
-        "{} ml = {}. Bottles: {}.{}",
-        figure(ml_mark(plan.buy.needed)),
-        Said::joined(parts, " + "),
-        bottles(plan),
-        routine
-    )
-}
-
-/// The jars, which hold what a step may come to, and the can for what a syringe draws off.
-fn vessels(plan: &Plan) -> Vec<Said> {
-    let mut vessels: Vec<Said> = (plan.jars().iter())
-        .map(|jar| {
-            // With what stands under its zero, in a size that there is.
-            let holds_ml = (jar.holds_ml + UNDER_ZERO_ML).div_ceil(50) * 50;
-            let holds = figure(ml_or_l(Volume::new::<milliliter>(holds_ml as f64)));
-            let of = jar.circuit.as_deref();
-            let of = of.map(|circuit| say!(" ({})", bare(circuit)));
-            say!("jar {}{}", holds, of.unwrap_or_default())
-        })
-        .collect();
-    let drawn_off = plan.drawn_off();
-    if drawn_off > Volume::default() {
-        vessels.push(say!("waste can {}", figure(ml_or_l(drawn_off))));
-    }
-    vessels
 }
 
 /// What is worth measuring, and whether the order is certain.

@@ -19,7 +19,7 @@
 //! Words:
 //!
 //! - `card`: a plan in words, which every sheet is made from: `instruction` is a line to work by with what page 2 adds, `column` what a
-//!   hand needs of a `step`; `head`, `heading`, `warning`, `before`, `made`, `otherwise`, `call`, `reason`, `run`, `note`, `height`,
+//!   hand needs of a `step`; `head`, `heading`, `ready`, `warning`, `before`, `made`, `call`, `done`, `otherwise`, `reason`, `run`, `note`, `height`,
 //!   `after`, `second`, `bought`, `caution`
 //! - `assumed`, `measure`: what a plan rests on; what is worth measuring
 //! - `pedal`: an answer about a pedal: its causes, cautions, and what it rests on
@@ -67,7 +67,7 @@ mod words;
 
 pub use card::{
     AFTER, AFTER_SECOND, BEFORE, Card, CardIf, CardSecond, CardStep, CardStop, Heading,
-    Instruction, KEPT, LOOK_FIRST, RUN_TITLES, Row, Run, SECOND, SIGNED, Titles,
+    Instruction, KEPT, LOOK_FIRST, Row, Run, SECOND, SIGNED, Titles,
 };
 pub use clean::clean;
 pub use curve::{curve_csv, curve_svg};

@@ -72,7 +72,7 @@ pub fn plan_markdown(plan: &Plan) -> String {
     blocks.join("\n\n") + "\n"
 }
 
-fn section(heading: Heading) -> String {
+fn section(heading: Heading<'_>) -> String {
     format!("## {}", escaped(headed(heading)))
 }
 
@@ -96,7 +96,6 @@ fn table(steps: &[CardStep], titles: Titles) -> String {
         "|---|---|---|---|---|---|---|---|".to_owned(),
     ];
     for step in steps {
-        let mut tools = step.tools.iter();
         for (nth, row) in step.rows.iter().enumerate() {
             let number = if nth == 0 {
                 step.number.to_string()
@@ -108,8 +107,7 @@ fn table(steps: &[CardStep], titles: Titles) -> String {
             let levels = listed(&row.levels, "; ", |(name, when)| {
                 escaped(format!("{name} {}", when.plain()))
             });
-            let tool = row.screw.as_ref().and_then(|_| tools.next());
-            let tool = tool.map(escaped).unwrap_or_default();
+            let tool = row.tool.as_ref().map(escaped).unwrap_or_default();
             rows.push(format!(
                 "| **{number} {}** | {} | {levels} | {tool} | |",
                 escaped(screw),

@@ -61,7 +61,7 @@ fn continued<'a>(text: &str, right: &str, fonts: &Fonts) -> Rc<Block<'a>> {
 /// A list to tick, in two columns; where it is long, in one that breaks. Where its order counts each has its number.
 pub(super) fn ticked(
     blocks: &mut Vec<Block<'_>>,
-    (title, right): Heading,
+    (title, right): Heading<'_>,
     lines: &[Instruction],
     is_numbered: bool,
     fonts: &Fonts,
@@ -69,7 +69,6 @@ pub(super) fn ticked(
     if lines.is_empty() {
         return;
     }
-    let first = blocks.len();
     let title = title.to_uppercase();
     blocks.push(heading(&title, right, fonts));
     let again = continued(&title, right, fonts);
@@ -83,13 +82,6 @@ pub(super) fn ticked(
         items.collect()
     };
     blocks.extend(in_two_columns(items(HALF)).unwrap_or_else(|| items(WIDTH)));
-    // A list that is not long is not torn: one check on a page of its own is overlooked.
-    if blocks[first..].iter().any(|it| it.beside > 0.0) {
-        let last = blocks.len() - 1;
-        for block in &mut blocks[first..last] {
-            block.leads = true;
-        }
-    }
 }
 
 /// A line behind its box.
@@ -112,7 +104,7 @@ pub(super) fn ifs<'a>(all: &[CardIf], fonts: &Fonts) -> Vec<Block<'a>> {
             let mut block = Block::new(Role::Item, width);
             block.gap = GAP;
             let lead = Span::bold(format!("IF {}: ", it.what));
-            let text = Span::regular(format!("{}.", it.then.does.plain()));
+            let text = Span::regular(it.then.sentence().plain());
             block.push_text(&[lead, text], 0.0, width, Size::SMALL, fonts);
             block
         });
@@ -137,6 +129,7 @@ fn in_two_columns(mut items: Vec<Block<'_>>) -> Option<Vec<Block<'_>>> {
         block.beside = left.max(from) - from;
         from += block.gap + block.height();
     }
+    // It is not torn: one check on a page of its own is overlooked.
     let last = items.len() - 1;
     items[..last].iter_mut().for_each(|it| it.leads = true);
     Some(items)
@@ -180,9 +173,7 @@ pub(super) fn cautions<'a>(cautions: &[Instruction], fonts: &Fonts) -> Block<'a>
         fill: None,
     };
     block.bookmark = Some(CAUTION.to_owned());
-    let texts: Vec<String> = (cautions.iter())
-        .map(|it| format!("{}.", it.does.plain()))
-        .collect();
+    let texts: Vec<String> = (cautions.iter()).map(|it| it.sentence().plain()).collect();
     let spans = [Span::bold("CAUTION: "), Span::regular(texts.join(" "))];
     block.push_text(&spans, 8.0, WIDTH - 16.0, Size::BODY, fonts);
     block

@@ -6,7 +6,7 @@ use crate::legible::legible;
 use crate::lines::{Line, Span, set};
 use crate::mark::{Ink, Mark};
 use crate::paper::{Size, WIDTH};
-use bleedwright_report::{CardStep, Row, Said, Titles};
+use bleedwright_report::{CardStep, Row, Titles};
 use std::rc::Rc;
 
 /// A box that a pencil finds.
@@ -86,10 +86,8 @@ fn step_block<'a>(step: &CardStep, digits: usize, fonts: &Fonts) -> Block<'a> {
     let after_box = INSET + BOX + GAP;
     let left = after_box + digit * digits as f32 + GAP;
 
-    let mut tools = step.tools.iter();
     for row in &step.rows {
-        let tool = row.screw.as_ref().and_then(|_| tools.next());
-        push_row(&mut block, row, tool.map(Said::plain), left, fonts);
+        push_row(&mut block, row, left, fonts);
     }
     for hand in &step.hands {
         let width = places()[0] - 2.0 - left;
@@ -109,7 +107,7 @@ fn step_block<'a>(step: &CardStep, digits: usize, fonts: &Fonts) -> Block<'a> {
 
 /// The name with its tools below it; the figures beside the last line of the name, and when to see to the levels from there
 /// on, a compartment's name never between two lines of the tools: each is read as a whole.
-fn push_row(block: &mut Block<'_>, row: &Row, tool: Option<String>, left: f32, fonts: &Fonts) {
+fn push_row(block: &mut Block<'_>, row: &Row, left: f32, fonts: &Fonts) {
     let name = row.screw.as_deref().unwrap_or("together");
     let width = places()[0] - 2.0 - left;
     let first = block.slices.len();
@@ -121,8 +119,14 @@ fn push_row(block: &mut Block<'_>, row: &Row, tool: Option<String>, left: f32, f
             marks: Vec::new(),
         });
     }
-    if let Some(tool) = tool {
-        block.push_text(&[Span::regular(tool)], left, width, Size::SMALL, fonts);
+    if let Some(tool) = &row.tool {
+        block.push_text(
+            &[Span::regular(tool.plain())],
+            left,
+            width,
+            Size::SMALL,
+            fonts,
+        );
     }
     let below = (block.slices.len() - 1).max(figures + 1);
     for ((cell, place), width) in row.cells.iter().zip(places()).zip(WIDTHS) {

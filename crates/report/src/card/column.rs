@@ -1,9 +1,12 @@
 //! What a hand needs of a step, in columns.
 
 use super::level::when;
+use super::tools::tools;
 use crate::said::{Said, figure, say};
 use bleedwright_network::Bounds;
-use bleedwright_planner::{Drive, JarMark, LevelRule, Method, Step, Strokes, nothing_to_speak_of};
+use bleedwright_planner::{
+    Drive, JarMark, LevelRule, Method, Step, StepScrew, Strokes, nothing_to_speak_of,
+};
 use uom::si::f64::Time;
 use uom::si::time::minute;
 
@@ -49,6 +52,8 @@ pub struct Row {
     pub cells: [Said; 4],
     /// When to see to each compartment, by its name in the file.
     pub levels: Vec<(String, Said)>,
+    /// Spanner and torque of the screw.
+    pub tool: Option<Said>,
 }
 
 /// The lines of a step: one for a screw alone; of two that are open at once one each, and before them one for both.
@@ -65,7 +70,7 @@ pub(super) fn rows(step: &Step) -> Vec<Row> {
             .map(|rule| (rule.compartment.clone(), when(rule)))
             .collect()
     };
-    let row = |jar: &JarMark, effort: Said, levels| Row {
+    let row = |jar: &JarMark, screw: &StepScrew, effort: Said, levels| Row {
         screw: Some(jar.screw.clone()),
         cells: [
             whole(jar.push_ml),
@@ -74,19 +79,21 @@ pub(super) fn rows(step: &Step) -> Vec<Row> {
             whole(jar.stop_ml),
         ],
         levels,
+        tool: Some(tools(screw)),
     };
-    match step.jars.as_slice() {
-        [jar] => vec![row(jar, effort, levels(&|_| true))],
-        jars => {
+    match (step.jars.as_slice(), step.screws.as_slice()) {
+        ([jar], [screw]) => vec![row(jar, screw, effort, levels(&|_| true))],
+        (jars, screws) => {
             let none = Said::default;
             let both = Row {
                 screw: None,
                 cells: [none(), effort, none(), none()],
                 levels: levels(&|rule| rule.circuit.is_none()),
+                tool: None,
             };
-            let each = jars.iter().zip(&step.screws).map(|(jar, screw)| {
+            let each = jars.iter().zip(screws).map(|(jar, screw)| {
                 let is_its = |rule: &LevelRule| rule.circuit == Some(screw.circuit_id);
-                row(jar, none(), levels(&is_its))
+                row(jar, screw, none(), levels(&is_its))
             });
             std::iter::once(both).chain(each).collect()
         }

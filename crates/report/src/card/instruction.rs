@@ -18,12 +18,17 @@ impl Instruction {
         Self { more, ..self }
     }
 
+    /// What hands do, as a sentence.
+    pub fn sentence(&self) -> Said {
+        say!("{}.", self.does.clone())
+    }
+
     /// All of it, as sentences.
     pub fn whole(&self) -> Said {
         if self.more.is_empty() {
-            return say!("{}.", self.does.clone());
+            return self.sentence();
         }
-        say!("{}. {}", self.does.clone(), self.more.clone())
+        say!("{} {}", self.sentence(), self.more.clone())
     }
 }
 

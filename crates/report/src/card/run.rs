@@ -12,14 +12,15 @@ pub struct Run {
     pub screw: String,
     /// Part and circuit.
     pub of: Said,
-    /// What stands in each column of [`RUN_TITLES`].
+    /// Length, shared and own pipes, the brake, what unmixed fluid would take, the old share that stays.
     pub cells: [Said; 6],
     /// Whether fluid mixes at the joints of its way and that decides the amount.
     pub is_mixed: bool,
 }
 
 /// What stands above the columns of the runs; millilitres but for length and share.
-pub const RUN_TITLES: [&str; 6] = ["LENGTH", "SHARED", "OWN", "BRAKE", "UNMIXED", "OLD LEFT"];
+pub(crate) const RUN_TITLES: [&str; 6] =
+    ["LENGTH", "SHARED", "OWN", "BRAKE", "UNMIXED", "OLD LEFT"];
 
 impl Run {
     /// All of it in a sentence.

@@ -7,7 +7,6 @@ use super::level::place_of;
 use super::note::{hands, notes};
 use super::reason::{after_text, here_text};
 use super::run::{Run, run};
-use super::tools::tools;
 use crate::number::{duration_within, ml_at_least, ml_range, rounded_ml, two_figures};
 use crate::said::{Said, bare, figure, say};
 use bleedwright_network::Bounds;
@@ -31,8 +30,6 @@ pub struct CardStep {
     pub screws: Vec<String>,
     /// What a hand needs, in columns.
     pub rows: Vec<Row>,
-    /// Spanner and torque of each screw.
-    pub tools: Vec<Said>,
     /// What else changes what hands do, a line each.
     pub hands: Vec<Said>,
     /// Why it stands here.
@@ -77,7 +74,6 @@ impl CardStep {
             number: step.number,
             screws: step.screw_names().collect(),
             rows: rows(step),
-            tools: step.screws.iter().map(tools).collect(),
             hands: hands(step, plan),
             why: why(step, previous),
             bounds: bounds(step),

@@ -158,7 +158,7 @@ fn head(card: &Card, guesses: Option<usize>) -> Markup {
             }
             @if let Some(first) = card.cautions.first() {
                 p class="caution" {
-                    strong { "Caution: " } (said(&first.does)) ". "
+                    strong { "Caution: " } (said(&first.sentence())) " "
                     a href="#cautions" { "All cautions" }
                 }
             }
@@ -234,7 +234,7 @@ fn more(line: &Instruction) -> Markup {
 
 /// A line that is not ticked.
 fn folded(line: &Instruction) -> Markup {
-    html! { (said(&line.does)) ". " (more(line)) }
+    html! { (said(&line.sentence())) " " (more(line)) }
 }
 
 fn picture(schematic: &str) -> Markup {

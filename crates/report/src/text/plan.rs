@@ -4,8 +4,8 @@ use super::paper::Paper;
 use super::step::Table;
 use super::why::write_why;
 use crate::card::{
-    AFTER, AFTER_SECOND, BEFORE, Card, CardIf, CardStep, Instruction, KEPT, LOOK_FIRST, SECOND,
-    SIGNED, blanks as row_of_blanks, headed_in_capitals,
+    AFTER, AFTER_SECOND, BEFORE, Card, CardIf, Instruction, KEPT, LOOK_FIRST, SECOND, SIGNED,
+    blanks as row_of_blanks, headed_in_capitals,
 };
 use crate::said::Said;
 use bleedwright_planner::Plan;
@@ -68,11 +68,8 @@ fn write_work(card: &Card, paper: &mut Paper) {
         paper.warning(&format!("! {}", warning.plain()));
     }
     paper.strong_start("READY  ", &card.ready.plain());
-    let cautions = card
-        .cautions
-        .iter()
-        .map(|it| format!("{}.", it.does.plain()));
-    paper.strong_start("CAUTION  ", &cautions.collect::<Vec<_>>().join(" "));
+    let cautions: Vec<Said> = card.cautions.iter().map(Instruction::sentence).collect();
+    paper.strong_start("CAUTION  ", &Said::paragraph(&cautions).plain());
     if !card.look.is_empty() {
         paper.heading(&headed_in_capitals(LOOK_FIRST));
         ticked(&card.look, paper);
@@ -81,17 +78,17 @@ fn write_work(card: &Card, paper: &mut Paper) {
         paper.heading(&headed_in_capitals(BEFORE));
         ticked(&card.before, paper);
     }
-    let is_by_strokes = card.steps.iter().any(|step| step.strokes.is_some());
+    let head = card.each_head().to_uppercase();
     let (heading, each) = match card.each.split_last() {
-        Some((never, each)) if is_by_strokes => (format!("EACH STROKE  {}", never.plain()), each),
-        _ => ("EACH SCREW".to_owned(), card.each.as_slice()),
+        Some((never, each)) if card.is_by_strokes() => (format!("{head}  {}", never.plain()), each),
+        _ => (head, card.each.as_slice()),
     };
     paper.heading(&heading);
     paper.pairs("  ", each.iter().map(Said::plain));
     for done in &card.done {
         paper.paragraph(&done.plain());
     }
-    let table = Table::new(&all_steps(card), card.titles, paper.width());
+    let table = Table::new(&card.all_steps(), card.titles, paper.width());
     table.titles(paper);
     for step in &card.steps {
         table.write(step, paper);
@@ -118,11 +115,6 @@ fn write_work(card: &Card, paper: &mut Paper) {
     }
 }
 
-fn all_steps(card: &Card) -> impl Iterator<Item = &CardStep> + Clone {
-    let second = card.second.iter().flat_map(|second| &second.steps);
-    card.steps.iter().chain(second)
-}
-
 fn ticked(lines: &[Instruction], paper: &mut Paper) {
     paper.tick_list(lines.iter().map(|line| line.does.plain()));
 }
@@ -131,7 +123,7 @@ fn write_if(it: &CardIf, longest: usize, paper: &mut Paper) {
     let first = format!("IF {:<longest$}  ", it.what);
     // Where paper is narrow the answer does not stand in a gutter.
     let rest = if paper.width() < 60 { 3 } else { first.len() };
-    let then = format!("{}.", it.then.does.plain());
+    let then = it.then.sentence().plain();
     paper.indented(&first, &" ".repeat(rest), &then);
 }
 

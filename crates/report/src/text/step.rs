@@ -106,7 +106,6 @@ impl Table {
     }
 
     pub(crate) fn write(&self, step: &CardStep, paper: &mut Paper) {
-        let mut tools = step.tools.iter();
         let mark = format!("[ ] {:>digits$} ", step.number, digits = self.digits);
         for (nth, row) in step.rows.iter().enumerate() {
             let start = if nth == 0 {
@@ -114,7 +113,7 @@ impl Table {
             } else {
                 " ".repeat(self.indent())
             };
-            let tool = row.screw.as_ref().and_then(|_| tools.next());
+            let tool = row.tool.as_ref();
             let tool = tool.map(|tool| format!("{}  {OUT}", tool.plain()));
             if self.is_wide {
                 self.wide(&start, row, tool, paper);

@@ -53,7 +53,7 @@ impl<'c> Counter<'c> {
         stops.sort_by_key(|stop| stop.after);
         Self {
             number: step.number,
-            name: clean(&step.screws.join(" + ")).into_owned(),
+            name: clean(&step.name()).into_owned(),
             unit: if step.strokes.is_some() {
                 "strokes"
             } else {
@@ -85,7 +85,7 @@ pub(super) fn item(step: &CardStep, titles: &Titles, waits_for: &[String]) -> Ma
             div class="jars" {
                 @for (nth, jar) in step.jars.iter().enumerate() { (jar_field(jar, &id, nth + 1, step.jars.len())) }
             }
-            @for tool in &step.tools { p class="tools" { (plain(tool)) } }
+            @for tool in step.rows.iter().filter_map(|row| row.tool.as_ref()) { p class="tools" { (plain(tool)) } }
             ul class="ticks" {
                 li {
                     label {
