@@ -7,8 +7,8 @@ use textwrap::core::display_width;
 /// Between two columns; where that is what it takes, half of it.
 const GAPS: [usize; 2] = [2, 1];
 
-/// What a figure takes on narrow paper, such as `before you start`.
-const NARROW: usize = 16;
+/// The least that is left for a figure behind its title; a longer one goes on below itself.
+const NARROW: usize = 12;
 
 /// Where a number is to be written.
 const OUT: &str = "came out ____ ml";
@@ -181,7 +181,7 @@ impl Table {
                 let rest = " ".repeat(indent.len() + longest + 2);
                 paper.indented(&first, &rest, text);
             } else {
-                paper.indented(&indent, &indent, &format!("{title} {text}"));
+                paper.indented(&indent, &indent, format!("{title} {text}").trim_start());
             }
         };
         for (title, cell) in titles.iter().zip(&row.cells) {
